@@ -1,0 +1,37 @@
+package org.diesurvey.quantity;
+
+/**
+ * A measured value with its standard uncertainty (k = 1), both in the unit that the holder's name states (for example
+ * {@code areaMm2}).
+ *
+ * @param value finite
+ * @param standardUncertainty finite, not negative, same unit as the value
+ */
+public record Measured(double value, double standardUncertainty) {
+
+  /** Rejects what is not a finite number and negative uncertainties. */
+  public Measured {
+    if (!Double.isFinite(value)) {
+      throw new IllegalArgumentException("value must be finite, was " + value);
+    }
+    if (!(standardUncertainty >= 0) || Double.isInfinite(standardUncertainty)) {
+      throw new IllegalArgumentException(
+          "standard uncertainty must be finite and >= 0, was " + standardUncertainty);
+    }
+  }
+
+  /** A value taken as exact. */
+  public static Measured exact(double value) {
+    return new Measured(value, 0);
+  }
+
+  /** Standard uncertainty over the absolute value; 0 for an exact zero. */
+  public double relativeUncertainty() {
+    return standardUncertainty == 0 ? 0 : standardUncertainty / Math.abs(value);
+  }
+
+  /** This value and its uncertainty in another unit: both times {@code factor}. */
+  public Measured times(double factor) {
+    return new Measured(value * factor, standardUncertainty * Math.abs(factor));
+  }
+}

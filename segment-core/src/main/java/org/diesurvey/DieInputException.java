@@ -1,13 +1,17 @@
 package org.diesurvey;
 
 /**
- * The input's mistake: a photograph, scale, model or file that cannot be used. The message is one sentence that names the
- * place, what was seen and what to do; it is meant for the person at the command line.
+ * The input's mistake: a photograph, scale, model or file that cannot be used. The message is one
+ * sentence that names the place, what was seen and what to do; it is meant for the person at the
+ * command line.
  */
 public final class DieInputException extends RuntimeException {
   private static final long serialVersionUID = 1L;
 
-  /** What kind of input is at fault; the identifier is stable and appears in machine-readable output. */
+  /**
+   * What kind of input is at fault; the identifier is stable and appears in machine-readable
+   * output.
+   */
   public enum Reason {
     FILE_MISSING,
     FILE_IS_DIRECTORY,

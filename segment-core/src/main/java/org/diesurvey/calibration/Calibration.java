@@ -26,8 +26,8 @@ public record Calibration(Measured umPerPx, ScaleOrigin origin, String note) {
           Reason.SCALE_INVALID,
           "The scale is "
               + v
-              + " um/px, but a die photograph lies between 0.01 and 100 um/px: state the width of one"
-              + " pixel on the die in micrometres.");
+              + " um/px, but a die photograph lies between 0.01 and 100 um/px: state the width of"
+              + " one pixel on the die in micrometres.");
     }
     if (umPerPx.standardUncertainty() >= v) {
       throw new DieInputException(
@@ -56,8 +56,8 @@ public record Calibration(Measured umPerPx, ScaleOrigin origin, String note) {
               + umPerPx
               + " +- "
               + standardUncertainty
-              + " um/px is not a pair of finite numbers with an uncertainty of 0 or more: state it as"
-              + " 0.5 or 0.5+-0.002.");
+              + " um/px is not a pair of finite numbers with an uncertainty of 0 or more: state it"
+              + " as 0.5 or 0.5+-0.002.");
     }
     return new Calibration(
         new Measured(umPerPx, standardUncertainty), ScaleOrigin.STATED, "stated by the user");

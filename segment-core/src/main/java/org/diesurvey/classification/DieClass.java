@@ -1,6 +1,9 @@
 package org.diesurvey.classification;
 
-/** What a place of the photograph shows. The code is the value in label maps, the same as in truth maps. */
+/**
+ * What a place of the photograph shows. The code is the value in label maps, the same as in truth
+ * maps.
+ */
 public enum DieClass {
   /** Not on the die: background, package, neighbouring dies. */
   OFF_DIE(0, "off-die", '-'),
@@ -10,7 +13,10 @@ public enum DieClass {
   HARD_MACRO(2, "hard macro", 'H'),
   /** Synthesised standard-cell logic. */
   LOGIC(3, "logic", 'L'),
-  /** Frame of I/O cells and bond pads, from the die's outer frame to the inner edge of the I/O cells. */
+  /**
+   * Frame of I/O cells and bond pads, from the die's outer frame to the inner edge of the I/O
+   * cells.
+   */
   PAD_RING(4, "pad ring", 'P'),
   /** No class: the evidence does not decide, the place is damaged, or it is empty. */
   UNCLEAR(255, "unclear", '?');

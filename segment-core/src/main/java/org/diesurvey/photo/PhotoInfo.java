@@ -13,7 +13,8 @@ import java.util.Optional;
  * @param heightPx rows
  * @param bitsPerSample 8 or 16
  * @param samplesPerPixel 1 grey, 2 grey with alpha, 3 RGB, 4 RGB with alpha
- * @param taggedScale scale stated by the file's own metadata, if any; such tags are often meaningless
+ * @param taggedScale scale stated by the file's own metadata, if any; such tags are often
+ *     meaningless
  */
 public record PhotoInfo(
     String fileName,

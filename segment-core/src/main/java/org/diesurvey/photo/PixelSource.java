@@ -4,9 +4,9 @@ import java.io.Closeable;
 import org.diesurvey.raster.PixelRect;
 
 /**
- * The one seam through which pixels enter: windows of a photograph, read on demand. A row band is a window of full width. A
- * source of a tiled file reads only what the window touches; a source of a sequential format holds the decoded bytes.
- * Sources may be read from several threads at once.
+ * The one seam through which pixels enter: windows of a photograph, read on demand. A row band is a
+ * window of full width. A source of a tiled file reads only what the window touches; a source of a
+ * sequential format holds the decoded bytes. Sources may be read from several threads at once.
  */
 public interface PixelSource extends Closeable {
   /** Columns of the photograph. */
@@ -16,8 +16,8 @@ public interface PixelSource extends Closeable {
   int height();
 
   /**
-   * Grey values of a window: the luma of ITU-R BT.601 (0.299 R + 0.587 G + 0.114 B) of the stored values, scaled so that
-   * the largest storable value is 1; alpha is ignored.
+   * Grey values of a window: the luma of ITU-R BT.601 (0.299 R + 0.587 G + 0.114 B) of the stored
+   * values, scaled so that the largest storable value is 1; alpha is ignored.
    *
    * @param window lies inside the photograph
    * @param target row-major, at least window.width x window.height; filled from index 0
@@ -25,8 +25,8 @@ public interface PixelSource extends Closeable {
   void readGray(PixelRect window, float[] target);
 
   /**
-   * Colours of a window as 0xRRGGBB, 8 bit a channel (the high byte of 16-bit photographs); grey photographs repeat the
-   * value.
+   * Colours of a window as 0xRRGGBB, 8 bit a channel (the high byte of 16-bit photographs); grey
+   * photographs repeat the value.
    *
    * @param window lies inside the photograph
    * @param target row-major, at least window.width x window.height; filled from index 0

@@ -1,8 +1,8 @@
 package org.diesurvey.quantity;
 
 /**
- * A measured value with its standard uncertainty (k = 1), both in the unit that the holder's name states (for example
- * {@code areaMm2}).
+ * A measured value with its standard uncertainty (k = 1), both in the unit that the holder's name
+ * states (for example {@code areaMm2}).
  *
  * @param value finite
  * @param standardUncertainty finite, not negative, same unit as the value

@@ -1,6 +1,9 @@
 package org.diesurvey.raster;
 
-/** A grey picture on the heap: row-major floats, 0 (black) to 1 (white) unless a holder says otherwise. */
+/**
+ * A grey picture on the heap: row-major floats, 0 (black) to 1 (white) unless a holder says
+ * otherwise.
+ */
 public final class GrayRaster {
   private final int width;
   private final int height;

@@ -1,7 +1,8 @@
 package org.diesurvey.raster;
 
 /**
- * An affine map of the plane: x' = a x + b y + c, y' = d x + e y + f. Used between pixel frames and the die frame.
+ * An affine map of the plane: x' = a x + b y + c, y' = d x + e y + f. Used between pixel frames and
+ * the die frame.
  *
  * @param a x from x
  * @param b x from y

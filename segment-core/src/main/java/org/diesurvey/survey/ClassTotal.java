@@ -1,0 +1,21 @@
+package org.diesurvey.survey;
+
+import java.util.Optional;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.quantity.Measured;
+
+/**
+ * All regions of one class together. "Empty" and undecided unclear areas are separate rows.
+ *
+ * @param dieClass the class
+ * @param reason for unclear rows the reason, else empty
+ * @param regions how many regions
+ * @param areaMm2 total area, scale uncertainty common to all regions; empty without a scale
+ * @param shareOfDie total area over the die's area, 0 to 1
+ */
+public record ClassTotal(
+    DieClass dieClass,
+    Optional<String> reason,
+    int regions,
+    Optional<Measured> areaMm2,
+    double shareOfDie) {}

@@ -1,0 +1,57 @@
+package org.diesurvey.survey;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.quantity.Measured;
+
+/**
+ * One region of the die.
+ *
+ * @param id short name, unique in the survey: the class letter and a number, for example "M1";
+ *     unclear regions "U1"
+ * @param dieClass the class; never off-die
+ * @param reason why the region is unclear ("empty", "undecided", "damaged", "unlike the training
+ *     data"); empty for others
+ * @param outlinePx in the pixel frame of the photograph
+ * @param outlineUm in the die frame; empty without a scale
+ * @param bitCellArraysPx inner outlines of the bit-cell arrays of a memory region, pixel frame;
+ *     else empty
+ * @param bitCellArraysUm the same in the die frame; empty without a scale
+ * @param areaPx area in square pixels
+ * @param areaMm2 area in mm2; empty without a scale
+ * @param shareOfDie area over the die's area, 0 to 1 (over the photo's area if no die edge was
+ *     found)
+ * @param confidence probability that the class is right, calibrated on drawn dies left out, 0 to 1
+ * @param probabilities of the four on-die classes, each 0 to 1, summing to 1
+ * @param periods dominant periods, strongest first; may be empty
+ * @param neighbours ids of the regions that share an edge, in order
+ * @param bondPads bond pads counted in a pad ring; empty for other classes
+ */
+public record SurveyRegion(
+    String id,
+    DieClass dieClass,
+    Optional<String> reason,
+    Outline outlinePx,
+    Optional<Outline> outlineUm,
+    List<Outline> bitCellArraysPx,
+    List<Outline> bitCellArraysUm,
+    double areaPx,
+    Optional<Measured> areaMm2,
+    double shareOfDie,
+    double confidence,
+    Map<DieClass, Double> probabilities,
+    List<Period> periods,
+    List<String> neighbours,
+    OptionalInt bondPads) {
+  /** Copies the lists. */
+  public SurveyRegion {
+    bitCellArraysPx = List.copyOf(bitCellArraysPx);
+    bitCellArraysUm = List.copyOf(bitCellArraysUm);
+    probabilities = Map.copyOf(probabilities);
+    periods = List.copyOf(periods);
+    neighbours = List.copyOf(neighbours);
+  }
+}

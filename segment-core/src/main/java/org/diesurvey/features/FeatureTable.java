@@ -1,0 +1,81 @@
+package org.diesurvey.features;
+
+import java.util.stream.IntStream;
+import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.tiles.TileGrid;
+
+/**
+ * Feature vectors of all tiles of a die. A feature that the sampling cannot carry is NaN, never
+ * zero.
+ */
+public final class FeatureTable {
+  private final TileGrid grid;
+  private final float[][] rows;
+  private final float[] contrast;
+
+  private FeatureTable(TileGrid grid, float[][] rows, float[] contrast) {
+    this.grid = grid;
+    this.rows = rows;
+    this.contrast = contrast;
+  }
+
+  /**
+   * Reads the upright die once and forms all features; runs on the calling thread's fork-join pool.
+   *
+   * @return one vector of {@link FeatureSchema#CURRENT} size for each tile, row-major
+   */
+  public static FeatureTable extract(PreparedDie die, TileGrid grid) {
+    TileStatistics statistics = TileStatistics.of(die, grid);
+    int features = FeatureSchema.CURRENT.size();
+    float[][] rows = new float[grid.count()][features];
+    float[][] even = Evenness.planes(statistics.texture());
+    float[][] evenSquares = squares(even);
+    int perWindow = FeatureSchema.perWindow();
+    for (int w = 0; w < FeatureSchema.WINDOW_REACH.length; w++) {
+      int reach = FeatureSchema.WINDOW_REACH[w];
+      new WindowFeatures(statistics, even, evenSquares, reach).write(rows, w * perWindow);
+    }
+    return new FeatureTable(grid, rows, contrast(statistics));
+  }
+
+  private static float[][] squares(float[][] planes) {
+    float[][] out = new float[planes.length][];
+    IntStream.range(0, planes.length)
+        .forEach(
+            i -> {
+              out[i] = new float[planes[i].length];
+              for (int t = 0; t < out[i].length; t++) {
+                out[i][t] = planes[i][t] * planes[i][t];
+              }
+            });
+    return out;
+  }
+
+  private static float[] contrast(TileStatistics s) {
+    float[] out = new float[s.grid().count()];
+    for (int t = 0; t < out.length; t++) {
+      double n = Math.max(1, s.texture()[0][t]);
+      double energy = 0;
+      for (int b = 1; b <= 3; b++) {
+        energy += s.texture()[TextureSums.bandPlane(b, 0)][t];
+      }
+      out[t] = (float) Math.sqrt(energy / n);
+    }
+    return out;
+  }
+
+  /** The tiles. */
+  public TileGrid grid() {
+    return grid;
+  }
+
+  /** Feature vector of a tile; not to be changed. */
+  public float[] row(int tile) {
+    return rows[tile];
+  }
+
+  /** Local contrast of a tile alone, root mean square of grey in the bands of 1 to 8 um. */
+  public float contrast(int tile) {
+    return contrast[tile];
+  }
+}

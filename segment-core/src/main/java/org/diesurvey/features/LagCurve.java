@@ -1,0 +1,166 @@
+package org.diesurvey.features;
+
+/**
+ * Local autocorrelation along one direction as a function of the lag, stitched from all levels and
+ * normalised so that a noise-free picture has 1 at lag 0.
+ */
+final class LagCurve {
+  /** Borders of the octaves in which the strongest peak is looked for, um. */
+  static final double[] PEAK_OCTAVES_UM = {0.8, 1.6, 3.2, 6.4, 12.8, 25.6, 51.2};
+
+  /** Borders of the lag ranges in which persistence is measured, um. */
+  static final double[] RANGES_UM = {1.5, 5, 10, 20, 40};
+
+  /** Share of the sum at lag 0 below which the noise correction does not go. */
+  private static final double LEAST_SIGNAL = 0.25;
+
+  private static final float[] LAGS_PX = lagsPx();
+
+  private final float[] r = new float[LAGS_PX.length];
+
+  private static float[] lagsPx() {
+    float[] lags = new float[Level.totalLags()];
+    int i = 0;
+    for (Level l : Level.ALL) {
+      for (int k = l.firstLag(); k <= l.lastLag(); k++) {
+        lags[i++] = k * l.reduction();
+      }
+    }
+    return lags;
+  }
+
+  /** Number of lags. */
+  static int size() {
+    return LAGS_PX.length;
+  }
+
+  /** Lag number i in working px. */
+  static float lagPx(int i) {
+    return LAGS_PX[i];
+  }
+
+  /** Autocorrelation at lag number i, about -1 to 1. */
+  float at(int i) {
+    return r[i];
+  }
+
+  /**
+   * Fills the curve from sums of products.
+   *
+   * <p>White noise adds to lag 0 only. The sum at lag 0 without noise is taken from the parabola
+   * through lags 1 and 2, r(0) = (4 r(1) - r(2)) / 3, held between a quarter of the measured sum
+   * and all of it.
+   *
+   * @param zero sum of squares per level
+   * @param products sums per lag number
+   * @param pixels number of working pixels in the window
+   */
+  void fill(double[] zero, float[] products, double pixels) {
+    int i = 0;
+    for (int l = 0; l < Level.ALL.length; l++) {
+      Level level = Level.ALL[l];
+      double n = pixels / (level.reduction() * (double) level.reduction());
+      double norm = zero[l];
+      if (l == 0) {
+        double noiseFree = (4 * products[0] - products[1]) / 3;
+        norm = Math.max(LEAST_SIGNAL * zero[0], Math.min(zero[0], noiseFree));
+      }
+      norm = Math.max(norm, 0.02 * n);
+      for (int k = 0; k < level.lags(); k++, i++) {
+        r[i] = norm <= 0 ? 0 : (float) Math.max(-1.2, Math.min(1.2, products[i] / norm));
+      }
+    }
+  }
+
+  /**
+   * Rise of the highest local peak above the deepest valley before it, in an octave of lags.
+   *
+   * @return 0 (no peak) to about 2; NaN if the sampling has no lag in the octave
+   */
+  float peak(int octave, double pitchUm) {
+    double from = PEAK_OCTAVES_UM[octave];
+    double to = PEAK_OCTAVES_UM[octave + 1];
+    float best = 0;
+    boolean any = false;
+    for (int i = 2; i + 1 < r.length; i++) {
+      double lag = LAGS_PX[i] * pitchUm;
+      if (lag < from) {
+        continue;
+      }
+      if (lag >= to) {
+        break;
+      }
+      any = true;
+      if (r[i] > r[i - 1] && r[i] >= r[i + 1]) {
+        best = Math.max(best, r[i] - valleyBefore(i));
+      }
+    }
+    return any ? best : Float.NaN;
+  }
+
+  private float valleyBefore(int i) {
+    float low = r[i];
+    for (int j = i - 1; j >= 0 && LAGS_PX[j] >= 0.35f * LAGS_PX[i]; j--) {
+      low = Math.min(low, r[j]);
+    }
+    return low;
+  }
+
+  /**
+   * Root mean square of the curve in a range of lags: how far the pattern persists; NaN if there is
+   * no lag in it.
+   */
+  float persistence(int range, double pitchUm) {
+    double sum = 0;
+    int n = 0;
+    for (int i = 0; i < r.length; i++) {
+      double lag = LAGS_PX[i] * pitchUm;
+      if (lag >= RANGES_UM[range] && lag < RANGES_UM[range + 1]) {
+        sum += r[i] * r[i];
+        n++;
+      }
+    }
+    return n == 0 ? Float.NaN : (float) Math.sqrt(sum / n);
+  }
+
+  /**
+   * Mean of the curve in a range of lags: near 1 along unbroken lines; NaN if there is no lag in
+   * it.
+   */
+  float mean(int range, double pitchUm) {
+    double sum = 0;
+    int n = 0;
+    for (int i = 0; i < r.length; i++) {
+      double lag = LAGS_PX[i] * pitchUm;
+      if (lag >= RANGES_UM[range] && lag < RANGES_UM[range + 1]) {
+        sum += r[i];
+        n++;
+      }
+    }
+    return n == 0 ? Float.NaN : (float) (sum / n);
+  }
+
+  /** Lag at which the curve first falls below one half, um, as a base-2 logarithm. */
+  float logHalfWidth(double pitchUm) {
+    for (int i = 0; i < r.length; i++) {
+      if (r[i] < 0.5f) {
+        double before = i == 0 ? 0 : LAGS_PX[i - 1];
+        double high = i == 0 ? 1 : r[i - 1];
+        double t = high <= r[i] ? 0.5 : Math.min(1, (high - 0.5) / (high - r[i]));
+        return (float) log2(Math.max(0.05, (before + t * (LAGS_PX[i] - before)) * pitchUm));
+      }
+    }
+    return (float) log2(LAGS_PX[r.length - 1] * pitchUm);
+  }
+
+  private static double log2(double v) {
+    return Math.log(v) / Math.log(2);
+  }
+
+  /** Persistence over the two middle ranges, for ordering the directions. */
+  float order(double pitchUm) {
+    float a = persistence(1, pitchUm);
+    float b = persistence(2, pitchUm);
+    return (Float.isNaN(a) ? 0 : a) + (Float.isNaN(b) ? 0 : b);
+  }
+}

@@ -1,0 +1,142 @@
+package org.diesurvey.features;
+
+import java.util.stream.IntStream;
+import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.raster.GrayRaster;
+import org.diesurvey.tiles.TileGrid;
+
+/**
+ * All sums per tile, plane by plane: what the features of any window are made of. The upright die
+ * passes through here once, in bands; nothing of it is kept but the sums and the reduced rasters of
+ * the coarse lags.
+ */
+final class TileStatistics {
+  /** Tile rows of one band; bands are independent, so their number and order change nothing. */
+  private static final int BAND_TILE_ROWS = 32;
+
+  /** Rows above and below a band that filters and lags reach into, working px. */
+  private static final int MARGIN_PX = 72;
+
+  private final TileGrid grid;
+  private final float[][] texture;
+  private final float[][] zero;
+  private final float[][][] alongX;
+  private final float[][][] alongY;
+
+  private TileStatistics(TileGrid grid) {
+    this.grid = grid;
+    int tiles = grid.count();
+    int levels = Level.ALL.length;
+    this.texture = new float[TextureSums.planes()][tiles];
+    this.zero = new float[levels][tiles];
+    this.alongX = new float[levels][][];
+    this.alongY = new float[levels][][];
+    for (int l = 0; l < levels; l++) {
+      alongX[l] = new float[Level.ALL[l].lags()][tiles];
+      alongY[l] = new float[Level.ALL[l].lags()][tiles];
+    }
+  }
+
+  /** Reads the upright die once. */
+  static TileStatistics of(PreparedDie die, TileGrid grid) {
+    TileStatistics s = new TileStatistics(grid);
+    GrayRaster half = new GrayRaster(Math.max(1, die.width() / 2), Math.max(1, die.height() / 2));
+    int bands = (grid.rows() + BAND_TILE_ROWS - 1) / BAND_TILE_ROWS;
+    IntStream.range(0, bands).parallel().forEach(b -> s.finestBand(die, b, half));
+    s.coarseLevels(half);
+    return s;
+  }
+
+  private void finestBand(PreparedDie die, int band, GrayRaster half) {
+    int first = band * BAND_TILE_ROWS;
+    int end = Math.min(grid.rows(), first + BAND_TILE_ROWS);
+    int y0 = grid.start(first, 1, die.height());
+    int y1 = grid.start(end, 1, die.height());
+    int top = Math.max(0, y0 - MARGIN_PX);
+    int bottom = Math.min(die.height(), y1 + MARGIN_PX);
+    GrayRaster grey = die.rows(top, Math.max(1, bottom - top));
+    copyHalf(grey, top, y0, y1, half);
+    TextureSums.sum(grey, top, grid, first, end, texture);
+    LagProducts.sum(
+        LocalContrast.of(grey),
+        top,
+        Level.ALL[0],
+        die.height(),
+        grid,
+        first,
+        end,
+        zero[0],
+        alongX[0],
+        alongY[0]);
+  }
+
+  /** Writes the rows of the half-size raster whose upper source row lies in this band. */
+  private static void copyHalf(GrayRaster grey, int top, int y0, int y1, GrayRaster half) {
+    int w = half.width();
+    float[] a = grey.array();
+    for (int y = (y0 + 1) / 2; y < half.height() && 2 * y < y1; y++) {
+      int up = (2 * y - top) * grey.width();
+      int down = 2 * y + 1 - top < grey.height() ? up + grey.width() : up;
+      for (int x = 0; x < w; x++) {
+        half.set(
+            x,
+            y,
+            0.25f * (a[up + 2 * x] + a[up + 2 * x + 1] + a[down + 2 * x] + a[down + 2 * x + 1]));
+      }
+    }
+  }
+
+  private void coarseLevels(GrayRaster half) {
+    GrayRaster g = half;
+    for (int l = 1; l < Level.ALL.length; l++) {
+      GrayRaster u = LocalContrast.of(g);
+      int level = l;
+      int bands = (grid.rows() + BAND_TILE_ROWS - 1) / BAND_TILE_ROWS;
+      IntStream.range(0, bands)
+          .parallel()
+          .forEach(
+              b ->
+                  LagProducts.sum(
+                      u,
+                      0,
+                      Level.ALL[level],
+                      u.height(),
+                      grid,
+                      b * BAND_TILE_ROWS,
+                      Math.min(grid.rows(), (b + 1) * BAND_TILE_ROWS),
+                      zero[level],
+                      alongX[level],
+                      alongY[level]));
+      if (g.width() < 4 || g.height() < 4) {
+        break;
+      }
+      g = halve(g);
+    }
+  }
+
+  private static GrayRaster halve(GrayRaster g) {
+    GrayRaster out = new GrayRaster(g.width() / 2, g.height() / 2);
+    copyHalf(g, 0, 0, g.height(), out);
+    return out;
+  }
+
+  TileGrid grid() {
+    return grid;
+  }
+
+  float[][] texture() {
+    return texture;
+  }
+
+  float[] zero(int level) {
+    return zero[level];
+  }
+
+  float[][] alongX(int level) {
+    return alongX[level];
+  }
+
+  float[][] alongY(int level) {
+    return alongY[level];
+  }
+}

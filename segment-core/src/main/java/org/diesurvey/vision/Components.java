@@ -1,0 +1,123 @@
+package org.diesurvey.vision;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.diesurvey.raster.LabelRaster;
+import org.diesurvey.raster.PixelRect;
+import org.opencv.core.Core;
+import org.opencv.core.CvType;
+import org.opencv.core.Mat;
+import org.opencv.core.Size;
+import org.opencv.imgproc.Imgproc;
+
+/**
+ * Connected components and mask morphology; masks are label rasters whose non-zero cells are set.
+ */
+public final class Components {
+  private Components() {}
+
+  /**
+   * One 4-connected component.
+   *
+   * @param id value in {@link Labelling#ids()}
+   * @param bounds smallest rectangle around it
+   * @param cells number of cells
+   */
+  public record Component(int id, PixelRect bounds, int cells) {}
+
+  /** The component number of every cell (0 = not set) and the components in scan order. */
+  public static final class Labelling {
+    private final int[] ids;
+    private final List<Component> components;
+
+    private Labelling(int[] ids, List<Component> components) {
+      this.ids = ids;
+      this.components = List.copyOf(components);
+    }
+
+    /** Row-major component numbers. */
+    public int[] ids() {
+      return ids;
+    }
+
+    /** All components. */
+    public List<Component> components() {
+      return components;
+    }
+  }
+
+  /** Labels the 4-connected components of the set cells. */
+  public static Labelling label(LabelRaster mask) {
+    try (MatScope scope = new MatScope()) {
+      Mat src = scope.bytes(mask.width(), mask.height(), mask.array());
+      Mat labels = scope.empty();
+      Mat stats = scope.empty();
+      Mat centroids = scope.empty();
+      int n = Imgproc.connectedComponentsWithStats(src, labels, stats, centroids, 4, CvType.CV_32S);
+      int[] ids = new int[mask.width() * mask.height()];
+      labels.get(0, 0, ids);
+      List<Component> list = new ArrayList<>();
+      int[] row = new int[5];
+      for (int i = 1; i < n; i++) {
+        stats.get(i, 0, row);
+        list.add(new Component(i, new PixelRect(row[0], row[1], row[2], row[3]), row[4]));
+      }
+      return new Labelling(ids, list);
+    }
+  }
+
+  /** Opening (radius below 0) or closing (above 0) with a square of side 2 |radius| + 1. */
+  public static LabelRaster openOrClose(LabelRaster mask, int radius) {
+    if (radius == 0) {
+      return mask;
+    }
+    try (MatScope scope = new MatScope()) {
+      Mat src = scope.bytes(mask.width(), mask.height(), mask.array());
+      Mat dst = scope.empty();
+      int side = 2 * Math.abs(radius) + 1;
+      Mat kernel =
+          scope.adopt(Imgproc.getStructuringElement(Imgproc.MORPH_RECT, new Size(side, side)));
+      Imgproc.morphologyEx(src, dst, radius < 0 ? Imgproc.MORPH_OPEN : Imgproc.MORPH_CLOSE, kernel);
+      byte[] out = new byte[mask.width() * mask.height()];
+      dst.get(0, 0, out);
+      return LabelRaster.over(mask.width(), mask.height(), out);
+    }
+  }
+
+  /** Dilation with a square of side 2 radius + 1. */
+  public static LabelRaster dilate(LabelRaster mask, int radius) {
+    try (MatScope scope = new MatScope()) {
+      Mat src = scope.bytes(mask.width(), mask.height(), mask.array());
+      Mat dst = scope.empty();
+      int side = 2 * radius + 1;
+      Mat kernel =
+          scope.adopt(Imgproc.getStructuringElement(Imgproc.MORPH_RECT, new Size(side, side)));
+      Imgproc.dilate(src, dst, kernel);
+      byte[] out = new byte[mask.width() * mask.height()];
+      dst.get(0, 0, out);
+      return LabelRaster.over(mask.width(), mask.height(), out);
+    }
+  }
+
+  /** Euclidean distance in cells from each unset cell to the nearest set cell; 0 at set cells. */
+  public static float[] distanceToSet(LabelRaster mask) {
+    try (MatScope scope = new MatScope()) {
+      byte[] inverse = new byte[mask.array().length];
+      for (int i = 0; i < inverse.length; i++) {
+        inverse[i] = (byte) (mask.array()[i] == 0 ? 1 : 0);
+      }
+      Mat src = scope.bytes(mask.width(), mask.height(), inverse);
+      Mat dst = scope.empty();
+      Imgproc.distanceTransform(src, dst, Imgproc.DIST_L2, Imgproc.DIST_MASK_5, CvType.CV_32F);
+      float[] out = new float[inverse.length];
+      dst.get(0, 0, out);
+      return out;
+    }
+  }
+
+  /** Keeps the native version visible for provenance. */
+  public static String nativeVersion() {
+    NativeLibrary.ensureLoaded();
+    return Core.VERSION;
+  }
+}

@@ -1,0 +1,19 @@
+package org.diesurvey.vision;
+
+import nu.pattern.OpenCV;
+import org.opencv.core.Core;
+
+/** Loads the native half of OpenCV once, single threaded: parallelism is over bands, in Java. */
+final class NativeLibrary {
+  private NativeLibrary() {}
+
+  static {
+    OpenCV.loadLocally();
+    Core.setNumThreads(1);
+  }
+
+  /** Returns once the library is loaded. */
+  static void ensureLoaded() {
+    // The static initialiser has run by the time this method is entered.
+  }
+}

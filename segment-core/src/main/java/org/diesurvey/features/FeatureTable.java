@@ -12,11 +12,13 @@ public final class FeatureTable {
   private final TileGrid grid;
   private final float[][] rows;
   private final float[] contrast;
+  private final FineMap fine;
 
-  private FeatureTable(TileGrid grid, float[][] rows, float[] contrast) {
+  private FeatureTable(TileGrid grid, float[][] rows, float[] contrast, FineMap fine) {
     this.grid = grid;
     this.rows = rows;
     this.contrast = contrast;
+    this.fine = fine;
   }
 
   /**
@@ -35,7 +37,7 @@ public final class FeatureTable {
       int reach = FeatureSchema.WINDOW_REACH[w];
       new WindowFeatures(statistics, even, evenSquares, reach).write(rows, w * perWindow);
     }
-    return new FeatureTable(grid, rows, contrast(statistics));
+    return new FeatureTable(grid, rows, contrast(statistics), statistics.fine());
   }
 
   private static float[][] squares(float[][] planes) {
@@ -72,6 +74,11 @@ public final class FeatureTable {
   /** Feature vector of a tile; not to be changed. */
   public float[] row(int tile) {
     return rows[tile];
+  }
+
+  /** Grey and activity on quarter tiles. */
+  public FineMap fine() {
+    return fine;
   }
 
   /** Local contrast of a tile alone, root mean square of grey in the bands of 1 to 8 um. */

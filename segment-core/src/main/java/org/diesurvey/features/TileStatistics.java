@@ -18,6 +18,7 @@ final class TileStatistics {
   private static final int MARGIN_PX = 72;
 
   private final TileGrid grid;
+  private final FineMap fine;
   private final float[][] texture;
   private final float[][] zero;
   private final float[][][] alongX;
@@ -27,6 +28,7 @@ final class TileStatistics {
     this.grid = grid;
     int tiles = grid.count();
     int levels = Level.ALL.length;
+    this.fine = new FineMap(grid);
     this.texture = new float[TextureSums.planes()][tiles];
     this.zero = new float[levels][tiles];
     this.alongX = new float[levels][][];
@@ -57,6 +59,7 @@ final class TileStatistics {
     GrayRaster grey = die.rows(top, Math.max(1, bottom - top));
     copyHalf(grey, top, y0, y1, half);
     TextureSums.sum(grey, top, grid, first, end, texture);
+    fine.fill(grey, top, first, end);
     LagProducts.sum(
         LocalContrast.of(grey),
         top,
@@ -122,6 +125,10 @@ final class TileStatistics {
 
   TileGrid grid() {
     return grid;
+  }
+
+  FineMap fine() {
+    return fine;
   }
 
   float[][] texture() {

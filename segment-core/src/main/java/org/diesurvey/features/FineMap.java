@@ -1,0 +1,84 @@
+package org.diesurvey.features;
+
+import org.diesurvey.raster.GrayRaster;
+import org.diesurvey.tiles.TileGrid;
+
+/**
+ * Grey and activity on cells of a quarter tile: enough to place an edge far more finely than a
+ * tile, small enough to keep.
+ */
+public final class FineMap {
+  /** Cells per side of a tile. */
+  public static final int PER_TILE = 4;
+
+  private final TileGrid grid;
+  private final int columns;
+  private final int rows;
+  private final float[] grey;
+  private final float[] activity;
+
+  FineMap(TileGrid grid) {
+    this.grid = grid;
+    this.columns = grid.columns() * PER_TILE;
+    this.rows = grid.rows() * PER_TILE;
+    this.grey = new float[columns * rows];
+    this.activity = new float[columns * rows];
+  }
+
+  /** Fills the cells of some tile rows from a band of the upright raster. */
+  void fill(GrayRaster band, int firstRow, int tileRow, int tileRowEnd) {
+    int w = band.width();
+    int h = band.height();
+    float[] a = band.array();
+    double cell = grid.tilePx() / PER_TILE;
+    for (int r = tileRow * PER_TILE; r < tileRowEnd * PER_TILE; r++) {
+      int y0 = clamp((int) Math.round(r * cell) - firstRow, 1, h - 2);
+      int y1 = clamp((int) Math.round((r + 1) * cell) - firstRow, y0 + 1, h - 1);
+      for (int c = 0; c < columns; c++) {
+        int x0 = clamp((int) Math.round(c * cell), 1, w - 2);
+        int x1 = clamp((int) Math.round((c + 1) * cell), x0 + 1, w - 1);
+        float sum = 0;
+        float change = 0;
+        for (int y = y0; y < y1; y++) {
+          for (int x = x0; x < x1; x++) {
+            int i = y * w + x;
+            sum += a[i];
+            change += Math.abs(a[i + 1] - a[i - 1]) + Math.abs(a[i + w] - a[i - w]);
+          }
+        }
+        float n = (y1 - y0) * (x1 - x0);
+        grey[r * columns + c] = sum / n;
+        activity[r * columns + c] = change / n;
+      }
+    }
+  }
+
+  private static int clamp(int v, int low, int high) {
+    return Math.max(low, Math.min(high, v));
+  }
+
+  /** Cells across. */
+  public int columns() {
+    return columns;
+  }
+
+  /** Cells down. */
+  public int rows() {
+    return rows;
+  }
+
+  /** Side of a cell, um. */
+  public double cellUm() {
+    return grid.tileUm() / PER_TILE;
+  }
+
+  /** Mean grey of a cell. */
+  public float grey(int row, int column) {
+    return grey[row * columns + column];
+  }
+
+  /** Mean absolute change of grey between neighbouring pixels in a cell. */
+  public float activity(int row, int column) {
+    return activity[row * columns + column];
+  }
+}

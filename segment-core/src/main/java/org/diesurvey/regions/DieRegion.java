@@ -1,0 +1,33 @@
+package org.diesurvey.regions;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.diesurvey.classification.DieClass;
+import org.locationtech.jts.geom.Polygon;
+
+/**
+ * One region of the upright die, before it is measured.
+ *
+ * @param dieClass its class
+ * @param reason why it is unclear, for unclear regions
+ * @param outline polygon with holes in px of the upright raster
+ * @param arrays bit-cell arrays inside a memory region, px of the upright raster
+ * @param probabilities mean probability of the four on-die classes, summing to 1
+ * @param confidence probability that the class is right, 0 to 1
+ * @param tiles number of tiles with this label
+ */
+public record DieRegion(
+    DieClass dieClass,
+    Optional<String> reason,
+    Polygon outline,
+    List<Polygon> arrays,
+    Map<DieClass, Double> probabilities,
+    double confidence,
+    int tiles) {
+  /** Copies the collections. */
+  public DieRegion {
+    arrays = List.copyOf(arrays);
+    probabilities = Map.copyOf(probabilities);
+  }
+}

@@ -1,0 +1,204 @@
+package org.diesurvey.regions;
+
+import org.diesurvey.classification.SurfaceClass;
+import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.features.FeatureTable;
+import org.diesurvey.features.FineMap;
+import org.diesurvey.tiles.TileGrid;
+
+/**
+ * Finds the pad ring as one structure: on each side the depth at which the evidence of all tiles
+ * along it changes from I/O cells to core, then the straight channel next to it, which is where the
+ * I/O cells end.
+ */
+final class PadRingFinder {
+  /**
+   * Deepest ring looked for, um; two staggered rows of pads with drivers stay below it (common
+   * practice, no source).
+   */
+  private static final double DEEPEST_UM = 620;
+
+  /** Shallowest ring, um: a bond pad alone (common practice, no source). */
+  private static final double SHALLOWEST_UM = 50;
+
+  /** How far from the change of evidence the channel is looked for, um. */
+  private static final double SNAP_UM = 56;
+
+  private static final double FLOOR = 0.02;
+
+  private final TileProbabilities probabilities;
+  private final FineMap fine;
+  private final TileGrid grid;
+
+  PadRingFinder(TileProbabilities probabilities, FeatureTable features) {
+    this.probabilities = probabilities;
+    this.fine = features.fine();
+    this.grid = probabilities.grid();
+  }
+
+  PadRing find() {
+    int[] depth = new int[4];
+    int start = (int) Math.round(SHALLOWEST_UM * 3 / grid.tileUm());
+    java.util.Arrays.fill(depth, start);
+    // Corners belong to two sides: a side is judged without its neighbours' depth, so repeat until
+    // it settles.
+    for (int pass = 0; pass < 3; pass++) {
+      int[] next = new int[4];
+      for (int side = 0; side < 4; side++) {
+        next[side] = depthOf(side, depth[(side + 3) % 4], depth[(side + 1) % 4]);
+      }
+      depth = next;
+    }
+    double[] px = new double[4];
+    for (int side = 0; side < 4; side++) {
+      px[side] =
+          depth[side] == 0
+              ? 0
+              : snap(side, depth[side], depth[(side + 3) % 4], depth[(side + 1) % 4]);
+    }
+    return new PadRing(px[0], px[1], px[2], px[3]);
+  }
+
+  /** Sides in the order left, top, right, bottom. */
+  private int across(int side) {
+    return side % 2 == 0 ? grid.columns() : grid.rows();
+  }
+
+  private int along(int side) {
+    return side % 2 == 0 ? grid.rows() : grid.columns();
+  }
+
+  private int tile(int side, int depth, int place) {
+    return switch (side) {
+      case 0 -> place * grid.columns() + depth;
+      case 1 -> depth * grid.columns() + place;
+      case 2 -> place * grid.columns() + grid.columns() - 1 - depth;
+      default -> (grid.rows() - 1 - depth) * grid.columns() + place;
+    };
+  }
+
+  /**
+   * Neighbours' depths in the order of places along the side: before place 0 and after the last.
+   */
+  private int before(int side, int previous, int next) {
+    return side == 1 || side == 2 ? previous : next;
+  }
+
+  private int after(int side, int previous, int next) {
+    return side == 1 || side == 2 ? next : previous;
+  }
+
+  private int depthOf(int side, int previous, int next) {
+    int limit = Math.min((int) (DEEPEST_UM / grid.tileUm()), (int) (0.45 * across(side)));
+    int from = Math.min(before(side, previous, next) + 2, along(side) / 3);
+    int to = along(side) - Math.min(after(side, previous, next) + 2, along(side) / 3);
+    double[] evidence = new double[limit];
+    for (int d = 0; d < limit; d++) {
+      double sum = 0;
+      for (int p = from; p < to; p++) {
+        int t = tile(side, d, p);
+        double io = probabilities.get(t, SurfaceClass.IO_CELLS);
+        double core =
+            probabilities.get(t, SurfaceClass.BIT_CELLS)
+                + probabilities.get(t, SurfaceClass.MACRO)
+                + probabilities.get(t, SurfaceClass.CELL_ROWS)
+                + probabilities.get(t, SurfaceClass.PERIPHERY);
+        sum += Math.max(-2, Math.min(2, Math.log((io + FLOOR) / (core + FLOOR))));
+      }
+      evidence[d] = sum / Math.max(1, to - from);
+    }
+    double prefix = 0;
+    double best = 0;
+    int at = 0;
+    for (int d = 0; d < limit; d++) {
+      prefix += evidence[d];
+      if (prefix > best) {
+        best = prefix;
+        at = d + 1;
+      }
+    }
+    return at * grid.tileUm() < SHALLOWEST_UM ? 0 : at;
+  }
+
+  private double snap(int side, int depth, int previous, int next) {
+    int q = FineMap.PER_TILE;
+    int from = (before(side, previous, next) + 3) * q;
+    int to = (along(side) - after(side, previous, next) - 3) * q;
+    if (to - from < 12 * q) {
+      return fromEdge(side, depth * q);
+    }
+    int reach = (int) Math.round(SNAP_UM / fine.cellUm());
+    int low = Math.max(q, depth * q - 2 * reach);
+    int high = Math.min(across(side) * q - q, depth * q + 2 * reach);
+    double[] profile = new double[high - low];
+    for (int d = low; d < high; d++) {
+      profile[d - low] = activityAcross(side, d, from, to);
+    }
+    double[] smooth = smooth(profile, 2);
+    int centre = depth * q - low;
+    int first = Math.max(0, centre - reach);
+    int last = Math.min(profile.length - 1, centre + reach);
+    int valley = first;
+    for (int i = first; i <= last; i++) {
+      if (smooth[i] < smooth[valley]) {
+        valley = i;
+      }
+    }
+    double ring = highest(smooth, Math.max(0, valley - reach), valley);
+    double core = highest(smooth, valley, Math.min(smooth.length, valley + reach));
+    double bottom = smooth[valley];
+    if (bottom > 0.6 * Math.min(ring, core)) {
+      return fromEdge(side, depth * q);
+    }
+    double level = bottom + 0.5 * (ring - bottom);
+    int i = valley;
+    while (i > 0 && smooth[i] < level) {
+      i--;
+    }
+    return fromEdge(side, low + i + 1);
+  }
+
+  /**
+   * Depth in px below the die's edge of a number of quarter tiles; the last tile of a row or column
+   * may be cut.
+   */
+  private double fromEdge(int side, int cells) {
+    double cellPx = grid.tilePx() / FineMap.PER_TILE;
+    double extent = side % 2 == 0 ? grid.width() : grid.height();
+    return side < 2 ? cells * cellPx : extent - (across(side) * FineMap.PER_TILE - cells) * cellPx;
+  }
+
+  private double activityAcross(int side, int depth, int from, int to) {
+    double sum = 0;
+    for (int p = from; p < to; p++) {
+      sum +=
+          switch (side) {
+            case 0 -> fine.activity(p, depth);
+            case 1 -> fine.activity(depth, p);
+            case 2 -> fine.activity(p, fine.columns() - 1 - depth);
+            default -> fine.activity(fine.rows() - 1 - depth, p);
+          };
+    }
+    return sum / (to - from);
+  }
+
+  private static double[] smooth(double[] v, int reach) {
+    double[] out = new double[v.length];
+    for (int i = 0; i < v.length; i++) {
+      int a = Math.max(0, i - reach);
+      int b = Math.min(v.length - 1, i + reach);
+      for (int k = a; k <= b; k++) {
+        out[i] += v[k] / (b - a + 1);
+      }
+    }
+    return out;
+  }
+
+  private static double highest(double[] v, int from, int to) {
+    double best = 0;
+    for (int i = from; i < to; i++) {
+      best = Math.max(best, v[i]);
+    }
+    return best;
+  }
+}

@@ -1,0 +1,272 @@
+package org.diesurvey.regions;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.SurfaceClass;
+import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.features.FeatureTable;
+import org.diesurvey.raster.LabelRaster;
+import org.diesurvey.tiles.TileGrid;
+import org.diesurvey.vision.Components;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.Polygon;
+import org.locationtech.jts.operation.union.UnaryUnionOp;
+
+/**
+ * From tile evidence to the die's regions: the pad ring by structure, then the blocks inside it.
+ */
+public final class RegionMap {
+  /** Share of its bounding rectangle that a block must fill to be drawn as one. */
+  private static final double RECTANGLE_FILL = 0.86;
+
+  private final TileProbabilities probabilities;
+  private final TileGrid grid;
+  private final FeatureTable features;
+  private final EdgeSnapper snapper;
+  private final PadRing ring;
+  private final CoreLabels labels;
+
+  private RegionMap(
+      TileProbabilities probabilities, FeatureTable features, PadRing ring, CoreLabels labels) {
+    this.probabilities = probabilities;
+    this.grid = probabilities.grid();
+    this.features = features;
+    this.snapper = new EdgeSnapper(features.fine(), grid);
+    this.ring = ring;
+    this.labels = labels;
+  }
+
+  /**
+   * Forms the regions.
+   *
+   * @param onDie tiles that show the die (a turned photograph without a die edge has corners that
+   *     show nothing)
+   * @param edgeFound whether the grid's border is the die's edge, so that a pad ring can be looked
+   *     for
+   * @return regions without overlaps, in the order memory, macro, logic, pad ring, unclear, each
+   *     largest first
+   */
+  public static List<DieRegion> of(
+      TileProbabilities probabilities, FeatureTable features, boolean[] onDie, boolean edgeFound) {
+    TileGrid grid = probabilities.grid();
+    PadRing ring = edgeFound ? new PadRingFinder(probabilities, features).find() : PadRing.NONE;
+    boolean[] inside = onDie.clone();
+    for (int t = 0; t < inside.length; t++) {
+      double x = (t % grid.columns() + 0.5) * grid.tilePx();
+      double y = (t / grid.columns() + 0.5) * grid.tilePx();
+      inside[t] &=
+          x > ring.left()
+              && y > ring.top()
+              && x < grid.width() - ring.right()
+              && y < grid.height() - ring.bottom();
+    }
+    CoreLabels labels = CoreLabels.of(probabilities, features, inside, !ring.present());
+    return new RegionMap(probabilities, features, ring, labels).regions();
+  }
+
+  private List<DieRegion> regions() {
+    List<DieRegion> out = new ArrayList<>();
+    List<Geometry> taken = new ArrayList<>();
+    blocks(DieClass.MEMORY_ARRAY, out, taken, 2, SurfaceClass.BIT_CELLS, SurfaceClass.PERIPHERY);
+    blocks(DieClass.HARD_MACRO, out, taken, 1, SurfaceClass.MACRO);
+    blocks(DieClass.LOGIC, out, taken, 0, SurfaceClass.CELL_ROWS);
+    blocks(DieClass.PAD_RING, out, taken, 1, SurfaceClass.IO_CELLS);
+    ringRegion().ifPresent(out::add);
+    blocks(DieClass.UNCLEAR, out, taken, 0, SurfaceClass.BARE);
+    return out;
+  }
+
+  private boolean is(int tile, SurfaceClass... classes) {
+    for (SurfaceClass c : classes) {
+      if (labels.label(tile) == c.ordinal()) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private void blocks(
+      DieClass dieClass,
+      List<DieRegion> out,
+      List<Geometry> taken,
+      int closing,
+      SurfaceClass... classes) {
+    byte[] m = new byte[grid.count()];
+    for (int t = 0; t < m.length; t++) {
+      m[t] = (byte) (is(t, classes) ? 1 : 0);
+    }
+    LabelRaster mask = LabelRaster.over(grid.columns(), grid.rows(), m);
+    Components.Labelling parts = Components.label(Components.openOrClose(mask, closing));
+    List<DieRegion> found = new ArrayList<>();
+    for (Components.Component c : parts.components()) {
+      shape(dieClass, parts, c, classes, taken, found);
+    }
+    found.sort((a, b) -> Double.compare(b.outline().getArea(), a.outline().getArea()));
+    for (DieRegion r : found) {
+      taken.add(r.outline());
+    }
+    out.addAll(found);
+  }
+
+  private void shape(
+      DieClass dieClass,
+      Components.Labelling parts,
+      Components.Component c,
+      SurfaceClass[] classes,
+      List<Geometry> taken,
+      List<DieRegion> found) {
+    int x0 = c.bounds().x();
+    int y0 = c.bounds().y();
+    int x1 = x0 + c.bounds().width();
+    int y1 = y0 + c.bounds().height();
+    boolean block = dieClass == DieClass.MEMORY_ARRAY || dieClass == DieClass.HARD_MACRO;
+    boolean asRectangle =
+        block && c.cells() >= RECTANGLE_FILL * c.bounds().width() * c.bounds().height();
+    List<Polygon> polygons =
+        TileShapes.polygons(
+            grid,
+            y0,
+            y1,
+            x0,
+            x1,
+            (r, col) -> asRectangle || parts.ids()[r * grid.columns() + col] == c.id());
+    for (Polygon raw : polygons) {
+      Geometry g = clipToCore(snapper.snap(raw));
+      if (!taken.isEmpty()) {
+        g = g.difference(UnaryUnionOp.union(taken));
+      }
+      for (Polygon p : TileShapes.parts(g)) {
+        if (p.getArea() < 2 * grid.tilePx() * grid.tilePx()) {
+          continue;
+        }
+        List<Polygon> arrays = dieClass == DieClass.MEMORY_ARRAY ? arrays(parts, c, p) : List.of();
+        found.add(region(dieClass, parts, c, p, arrays, classes));
+      }
+    }
+  }
+
+  private Geometry clipToCore(Polygon p) {
+    if (!ring.present()) {
+      return p;
+    }
+    return p.intersection(inner());
+  }
+
+  private Polygon inner() {
+    return TileShapes.rectangle(
+        ring.left(), ring.top(), grid.width() - ring.right(), grid.height() - ring.bottom());
+  }
+
+  private List<Polygon> arrays(
+      Components.Labelling parts, Components.Component c, Polygon outline) {
+    byte[] m = new byte[grid.count()];
+    for (int t = 0; t < m.length; t++) {
+      m[t] = (byte) (parts.ids()[t] == c.id() && is(t, SurfaceClass.BIT_CELLS) ? 1 : 0);
+    }
+    LabelRaster cells = Components.openOrClose(LabelRaster.over(grid.columns(), grid.rows(), m), 1);
+    Components.Labelling inner = Components.label(cells);
+    List<Polygon> out = new ArrayList<>();
+    for (Components.Component a : inner.components()) {
+      int x0 = a.bounds().x();
+      int y0 = a.bounds().y();
+      int x1 = x0 + a.bounds().width();
+      int y1 = y0 + a.bounds().height();
+      if (a.cells() < 6) {
+        continue;
+      }
+      boolean asRectangle = a.cells() >= RECTANGLE_FILL * a.bounds().width() * a.bounds().height();
+      for (Polygon raw :
+          TileShapes.polygons(
+              grid,
+              y0,
+              y1,
+              x0,
+              x1,
+              (r, col) -> asRectangle || inner.ids()[r * grid.columns() + col] == a.id())) {
+        out.addAll(TileShapes.parts(snapper.snap(raw).intersection(outline)));
+      }
+    }
+    return out;
+  }
+
+  private DieRegion region(
+      DieClass dieClass,
+      Components.Labelling parts,
+      Components.Component c,
+      Polygon outline,
+      List<Polygon> arrays,
+      SurfaceClass[] classes) {
+    Map<DieClass, Double> sum = new EnumMap<>(DieClass.class);
+    int tiles = 0;
+    for (int t = 0; t < grid.count(); t++) {
+      if (parts.ids()[t] != c.id()) {
+        continue;
+      }
+      tiles++;
+      for (SurfaceClass s : SurfaceClass.values()) {
+        sum.merge(s.dieClass(), (double) probabilities.get(t, s), Double::sum);
+      }
+    }
+    Map<DieClass, Double> mean = normalised(sum);
+    double confidence =
+        dieClass == DieClass.UNCLEAR
+            ? sum.getOrDefault(DieClass.UNCLEAR, 0.0) / Math.max(1, tiles)
+            : mean.getOrDefault(dieClass, 0.0);
+    return new DieRegion(
+        dieClass,
+        dieClass == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty(),
+        outline,
+        arrays,
+        mean,
+        Math.max(0, Math.min(1, confidence)),
+        tiles);
+  }
+
+  private static Map<DieClass, Double> normalised(Map<DieClass, Double> sum) {
+    Map<DieClass, Double> out = new EnumMap<>(DieClass.class);
+    double total = 1e-9;
+    DieClass[] onDie = {
+      DieClass.MEMORY_ARRAY, DieClass.HARD_MACRO, DieClass.LOGIC, DieClass.PAD_RING
+    };
+    for (DieClass c : onDie) {
+      total += sum.getOrDefault(c, 0.0);
+    }
+    for (DieClass c : onDie) {
+      out.put(c, sum.getOrDefault(c, 0.0) / total);
+    }
+    return out;
+  }
+
+  private Optional<DieRegion> ringRegion() {
+    if (!ring.present()) {
+      return Optional.empty();
+    }
+    Geometry g = TileShapes.rectangle(0, 0, grid.width(), grid.height()).difference(inner());
+    Map<DieClass, Double> sum = new EnumMap<>(DieClass.class);
+    int tiles = 0;
+    for (int t = 0; t < grid.count(); t++) {
+      if (labels.label(t) != CoreLabels.OUTSIDE) {
+        continue;
+      }
+      tiles++;
+      for (SurfaceClass s : SurfaceClass.values()) {
+        sum.merge(s.dieClass(), (double) probabilities.get(t, s), Double::sum);
+      }
+    }
+    Map<DieClass, Double> mean = normalised(sum);
+    List<Polygon> parts = TileShapes.parts(g);
+    return Optional.of(
+        new DieRegion(
+            DieClass.PAD_RING,
+            Optional.empty(),
+            parts.get(0),
+            List.of(),
+            mean,
+            mean.get(DieClass.PAD_RING),
+            tiles));
+  }
+}

@@ -12,13 +12,13 @@ public final class FeatureTable {
   private final TileGrid grid;
   private final float[][] rows;
   private final float[] contrast;
-  private final FineMap fine;
+  private final TileStatistics statistics;
 
-  private FeatureTable(TileGrid grid, float[][] rows, float[] contrast, FineMap fine) {
+  private FeatureTable(TileGrid grid, float[][] rows, float[] contrast, TileStatistics statistics) {
     this.grid = grid;
     this.rows = rows;
     this.contrast = contrast;
-    this.fine = fine;
+    this.statistics = statistics;
   }
 
   /**
@@ -37,7 +37,7 @@ public final class FeatureTable {
       int reach = FeatureSchema.WINDOW_REACH[w];
       new WindowFeatures(statistics, even, evenSquares, reach).write(rows, w * perWindow);
     }
-    return new FeatureTable(grid, rows, contrast(statistics), statistics.fine());
+    return new FeatureTable(grid, rows, contrast(statistics), statistics);
   }
 
   private static float[][] squares(float[][] planes) {
@@ -78,7 +78,16 @@ public final class FeatureTable {
 
   /** Grey and activity on quarter tiles. */
   public FineMap fine() {
-    return fine;
+    return statistics.fine();
+  }
+
+  /**
+   * Dominant periods of a set of tiles, strongest first; at most one along each axis.
+   *
+   * @param tiles numbers of the tiles
+   */
+  public java.util.List<DominantPeriods.Found> periods(int[] tiles) {
+    return DominantPeriods.of(statistics, tiles);
   }
 
   /** Local contrast of a tile alone, root mean square of grey in the bands of 1 to 8 um. */

@@ -1,0 +1,172 @@
+package org.diesurvey.classification;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.zip.GZIPInputStream;
+import java.util.zip.GZIPOutputStream;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.features.FeatureSchema;
+
+/**
+ * The written form of a model: gzip-compressed JSON, numbers only, safe to open from anybody.
+ * Members: format, format_version, name, classes, features, centre, scale, stages (kind, weights,
+ * bias), temperature, strange_at, training.
+ */
+final class ModelFile {
+  private static final String FORMAT = "diesurvey-tile-model";
+  private static final int VERSION = 1;
+
+  /** Largest uncompressed model that is read, bytes. */
+  private static final int LARGEST = 64 << 20;
+
+  private ModelFile() {}
+
+  static byte[] write(TileModel m) {
+    ObjectMapper mapper = new ObjectMapper();
+    ObjectNode root = mapper.createObjectNode();
+    root.put("format", FORMAT);
+    root.put("format_version", VERSION);
+    root.put("name", m.name());
+    ArrayNode classes = root.putArray("classes");
+    for (SurfaceClass c : SurfaceClass.values()) {
+      classes.add(c.name());
+    }
+    m.featureNames().forEach(root.putArray("features")::add);
+    floats(root.putArray("centre"), m.standardiser().centre());
+    floats(root.putArray("scale"), m.standardiser().scale());
+    ArrayNode stages = root.putArray("stages");
+    for (LinearStage s : m.stages()) {
+      ObjectNode stage = stages.addObject();
+      stage.put("kind", s.kind());
+      ArrayNode weights = stage.putArray("weights");
+      for (float[] row : s.weights()) {
+        floats(weights.addArray(), row);
+      }
+      floats(stage.putArray("bias"), s.bias());
+    }
+    root.put("temperature", m.temperature());
+    root.put("strange_at", m.strangeAt());
+    ObjectNode training = root.putObject("training");
+    m.training().forEach(training::put);
+    try {
+      ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+      try (GZIPOutputStream gzip = new GZIPOutputStream(bytes)) {
+        gzip.write(mapper.writeValueAsBytes(root));
+      }
+      return bytes.toByteArray();
+    } catch (IOException e) {
+      throw new IllegalStateException("writing to memory failed", e);
+    }
+  }
+
+  private static void floats(ArrayNode to, float[] values) {
+    for (float v : values) {
+      to.add(v);
+    }
+  }
+
+  static TileModel read(byte[] bytes, String file) {
+    try (GZIPInputStream in = new GZIPInputStream(new ByteArrayInputStream(bytes))) {
+      byte[] text = in.readNBytes(LARGEST + 1);
+      if (text.length > LARGEST) {
+        throw invalid(file, "is larger than 64 MiB");
+      }
+      return parse(new ObjectMapper().readTree(text), file);
+    } catch (IOException e) {
+      throw new DieInputException(
+          Reason.MODEL_INVALID,
+          file + " is not a model file of this program: train one, or leave the model away.",
+          e);
+    }
+  }
+
+  private static TileModel parse(JsonNode root, String file) {
+    if (root == null || !FORMAT.equals(root.path("format").asText())) {
+      throw invalid(file, "does not say that it is a tile model");
+    }
+    if (root.path("format_version").asInt() != VERSION) {
+      throw invalid(file, "has format version " + root.path("format_version").asText());
+    }
+    List<String> names = new ArrayList<>();
+    root.path("features").forEach(n -> names.add(n.asText()));
+    if (!names.equals(FeatureSchema.CURRENT.names())) {
+      throw invalid(file, "was trained for other features than this version forms");
+    }
+    int n = names.size();
+    List<LinearStage> stages = new ArrayList<>();
+    for (JsonNode s : root.path("stages")) {
+      JsonNode rows = s.path("weights");
+      if (rows.size() != SurfaceClass.COUNT) {
+        throw invalid(file, "has a stage with " + rows.size() + " rows of weights");
+      }
+      float[][] weights = new float[SurfaceClass.COUNT][];
+      for (int k = 0; k < weights.length; k++) {
+        weights[k] = array(rows.get(k), n, file);
+      }
+      stages.add(
+          new LinearStage(
+              s.path("kind").asText(), weights, array(s.path("bias"), SurfaceClass.COUNT, file)));
+    }
+    float temperature = (float) root.path("temperature").asDouble();
+    float strangeAt = (float) root.path("strange_at").asDouble();
+    if (stages.isEmpty() || !(temperature > 0) || !(strangeAt > 0)) {
+      throw invalid(file, "lacks stages, temperature or strange_at");
+    }
+    SortedMap<String, String> training = new TreeMap<>();
+    root.path("training")
+        .properties()
+        .forEach(e -> training.put(e.getKey(), e.getValue().asText()));
+    Standardiser standardiser =
+        new Standardiser(array(root.path("centre"), n, file), array(root.path("scale"), n, file));
+    return new TileModel(
+        root.path("name").asText("unnamed"),
+        names,
+        standardiser,
+        stages,
+        temperature,
+        strangeAt,
+        training);
+  }
+
+  private static float[] array(JsonNode node, int length, String file) {
+    if (node.size() != length) {
+      throw invalid(
+          file, "has an array of " + node.size() + " numbers where " + length + " belong");
+    }
+    float[] out = new float[length];
+    for (int i = 0; i < length; i++) {
+      out[i] = (float) node.get(i).asDouble(Double.NaN);
+      if (!Float.isFinite(out[i])) {
+        throw invalid(file, "holds something that is not a finite number");
+      }
+    }
+    return out;
+  }
+
+  private static DieInputException invalid(String file, String what) {
+    return new DieInputException(
+        Reason.MODEL_INVALID,
+        file + " " + what + ": train a model with this version, or leave the model away.");
+  }
+
+  static String sha256(byte[] bytes) {
+    try {
+      return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java platform has SHA-256", e);
+    }
+  }
+}

@@ -1,0 +1,81 @@
+package org.diesurvey.classification;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SplittableRandom;
+import org.diesurvey.features.FeatureTable;
+
+/** Labelled tiles of drawn dies, balanced per die: every die counts alike, whatever its size. */
+public final class TrainingSet {
+  private final int perClassAndDie;
+  private final List<float[]> rows = new ArrayList<>();
+  private final List<Integer> labels = new ArrayList<>();
+  private final List<Integer> dies = new ArrayList<>();
+
+  /**
+   * @param perClassAndDie at most this many tiles of one class are taken from one die
+   */
+  public TrainingSet(int perClassAndDie) {
+    this.perClassAndDie = perClassAndDie;
+  }
+
+  /**
+   * Adds a sample of a die's tiles. Dies must be added in a fixed order for a repeatable model.
+   *
+   * @param features all tiles of the die
+   * @param classes true surface class ordinal a tile; negative for tiles that are mixed, damaged or
+   *     not on the die
+   * @param die number of the die, also the seed of the sample
+   */
+  public void add(FeatureTable features, int[] classes, int die) {
+    SplittableRandom random = new SplittableRandom(die);
+    for (SurfaceClass c : SurfaceClass.values()) {
+      List<Integer> tiles = new ArrayList<>();
+      for (int t = 0; t < classes.length; t++) {
+        if (classes[t] == c.ordinal()) {
+          tiles.add(t);
+        }
+      }
+      for (int i = 0; i < Math.min(perClassAndDie, tiles.size()); i++) {
+        int j = i + random.nextInt(tiles.size() - i);
+        int t = tiles.set(j, tiles.get(i));
+        tiles.set(i, t);
+        rows.add(features.row(t).clone());
+        labels.add(c.ordinal());
+        dies.add(die);
+      }
+    }
+  }
+
+  /** Number of tiles. */
+  public int size() {
+    return rows.size();
+  }
+
+  /** Feature vectors of all tiles, or of those whose die is (not) in every tenth. */
+  float[][] rows(Which which) {
+    return indices(which).stream().map(rows::get).toArray(float[][]::new);
+  }
+
+  int[] labels(Which which) {
+    return indices(which).stream().mapToInt(labels::get).toArray();
+  }
+
+  /** Which part of the set. */
+  enum Which {
+    ALL,
+    FOR_FITTING,
+    LEFT_OUT
+  }
+
+  private List<Integer> indices(Which which) {
+    List<Integer> out = new ArrayList<>();
+    for (int i = 0; i < rows.size(); i++) {
+      boolean leftOut = dies.get(i) % 10 == 9;
+      if (which == Which.ALL || leftOut == (which == Which.LEFT_OUT)) {
+        out.add(i);
+      }
+    }
+    return out;
+  }
+}

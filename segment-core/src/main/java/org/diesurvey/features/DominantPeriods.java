@@ -1,0 +1,124 @@
+package org.diesurvey.features;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Dominant periods of a region, from the autocorrelation pooled over all its tiles: the first clear
+ * peak along each axis, refined by its multiples.
+ */
+public final class DominantPeriods {
+  /** Rise over the valley before it that makes a peak clear. */
+  private static final double CLEAR_RISE = 0.12;
+
+  /** Rise that lets a multiple take part in the refinement. */
+  private static final double MULTIPLE_RISE = 0.05;
+
+  /** Shortest period that the sampling shows dependably, px (Nyquist is 2). */
+  private static final double LEAST_PX = 3;
+
+  private DominantPeriods() {}
+
+  /**
+   * One period.
+   *
+   * @param lengthPx px of the upright raster
+   * @param uncertaintyPx standard uncertainty, px
+   * @param alongX whether the pattern repeats along the rows, else along the columns
+   * @param strength height of the first peak above the valley before it, halved, 0 to 1
+   */
+  public record Found(double lengthPx, double uncertaintyPx, boolean alongX, double strength) {}
+
+  static List<Found> of(TileStatistics s, int[] tiles) {
+    double[] zero = new double[Level.ALL.length];
+    double pixels = 0;
+    for (int t : tiles) {
+      pixels += s.texture()[0][t];
+      for (int l = 0; l < zero.length; l++) {
+        zero[l] += s.zero(l)[t];
+      }
+    }
+    List<Found> out = new ArrayList<>();
+    for (boolean x : new boolean[] {true, false}) {
+      float[] products = new float[LagCurve.size()];
+      int i = 0;
+      for (int l = 0; l < Level.ALL.length; l++) {
+        for (float[] plane : x ? s.alongX(l) : s.alongY(l)) {
+          double sum = 0;
+          for (int t : tiles) {
+            sum += plane[t];
+          }
+          products[i++] = (float) sum;
+        }
+      }
+      LagCurve curve = new LagCurve();
+      curve.fill(zero, products, pixels);
+      Found f = first(curve, x);
+      if (f != null) {
+        out.add(f);
+      }
+    }
+    out.sort((a, b) -> Double.compare(b.strength(), a.strength()));
+    return out;
+  }
+
+  private static Found first(LagCurve curve, boolean alongX) {
+    for (int i = 2; i + 1 < LagCurve.size(); i++) {
+      if (LagCurve.lagPx(i) < LEAST_PX || !isPeak(curve, i)) {
+        continue;
+      }
+      double rise = rise(curve, i);
+      if (rise >= CLEAR_RISE) {
+        return refine(curve, i, alongX, Math.min(1, rise / 2));
+      }
+    }
+    return null;
+  }
+
+  private static boolean isPeak(LagCurve c, int i) {
+    return c.at(i) > c.at(i - 1) && c.at(i) >= c.at(i + 1);
+  }
+
+  private static double rise(LagCurve c, int i) {
+    double low = c.at(i);
+    for (int j = i - 1; j >= 0 && LagCurve.lagPx(j) >= 0.35f * LagCurve.lagPx(i); j--) {
+      low = Math.min(low, c.at(j));
+    }
+    return c.at(i) - low;
+  }
+
+  private static double place(LagCurve c, int i) {
+    double a = c.at(i - 1);
+    double b = c.at(i);
+    double d = c.at(i + 1);
+    double bend = a - 2 * b + d;
+    double shift = bend >= 0 ? 0 : 0.5 * (a - d) / bend;
+    return LagCurve.lagPx(i) + shift * (LagCurve.lagPx(i + 1) - LagCurve.lagPx(i));
+  }
+
+  private static Found refine(LagCurve curve, int at, boolean alongX, double strength) {
+    double period = place(curve, at);
+    double weight = 1;
+    double sum = period;
+    double spread = 0;
+    int order = 1;
+    for (int i = at + 1; i + 1 < LagCurve.size(); i++) {
+      if (!isPeak(curve, i) || rise(curve, i) < MULTIPLE_RISE) {
+        continue;
+      }
+      double p = place(curve, i);
+      int k = (int) Math.rint(p / period);
+      boolean next = k == order + 1 || k == order + 2;
+      if (next && Math.abs(p / k - period) < 0.35 / k * Math.min(period, 4)) {
+        spread += Math.abs(p / k - period);
+        sum += k * p;
+        weight += (double) k * k;
+        period = sum / weight;
+        order = k;
+      }
+    }
+    // A peak is placed to about a quarter pixel; its multiples divide that.
+    double u = Math.max(0.25 / order, order > 1 ? spread / order : 0.25);
+    return new Found(period, u, alongX, strength);
+  }
+}

@@ -1,0 +1,54 @@
+package org.diesurvey.measures;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.diesurvey.quantity.Measured;
+import org.locationtech.jts.geom.Polygon;
+
+/**
+ * Areas and lengths of outlines, with the uncertainty of the pixel pitch and of the outline itself.
+ */
+public final class RegionMeasures {
+  /**
+   * Standard uncertainty of the place of a block's edge, um, common along the edge. Measured on
+   * drawn dies: see DEVELOPERS.md, "How sure are the areas".
+   */
+  public static final double EDGE_UM = 1.5;
+
+  private RegionMeasures() {}
+
+  /**
+   * Area of one outline.
+   *
+   * @param outline in px of the photograph's size, any rotation
+   * @param umPerPx pixel pitch
+   * @return mm2
+   */
+  public static Measured areaMm2(Polygon outline, Measured umPerPx) {
+    return AreaUncertainty.ofCountMm2(count(outline, umPerPx), umPerPx);
+  }
+
+  /**
+   * Area of several outlines of one die: the pitch is common to all, the edges are independent.
+   *
+   * @param outlines in px of the photograph's size
+   * @param umPerPx pixel pitch
+   * @return mm2
+   */
+  public static Measured totalMm2(Iterable<Polygon> outlines, Measured umPerPx) {
+    List<Measured> counts = new ArrayList<>();
+    for (Polygon p : outlines) {
+      counts.add(count(p, umPerPx));
+    }
+    return AreaUncertainty.totalMm2(counts, umPerPx);
+  }
+
+  /**
+   * Square pixels of an outline. Opposite edges err independently, so the errors of four sides add
+   * up in squares.
+   */
+  private static Measured count(Polygon outline, Measured umPerPx) {
+    double edgePx = EDGE_UM / umPerPx.value();
+    return new Measured(outline.getArea(), outline.getLength() / 2 * edgePx);
+  }
+}

@@ -1,0 +1,138 @@
+package org.diesurvey.pipeline;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ForkJoinPool;
+import org.diesurvey.calibration.Calibration;
+import org.diesurvey.calibration.ScaleOrigin;
+import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.features.FeatureTable;
+import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.regions.DieRegion;
+import org.diesurvey.regions.RegionMap;
+import org.diesurvey.survey.ScaleRecord;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.tiles.TileGrid;
+
+/**
+ * From a photograph to a survey: the only place that knows the order of the stages. Immutable; one
+ * instance may survey many photographs, also at the same time.
+ */
+public final class DieSegmenter {
+  /** Photographs sampled finer than this are averaged over whole pixels first, um/px. */
+  static final double FINEST_WORKING_UM = 0.3;
+
+  private final TileClassifier classifier;
+  private final SegmentSettings settings;
+
+  private DieSegmenter(TileClassifier classifier, SegmentSettings settings) {
+    this.classifier = classifier;
+    this.settings = settings;
+  }
+
+  /** The shipped model and default settings. */
+  public static DieSegmenter withDefaults() {
+    return new DieSegmenter(TileClassifier.shipped(), SegmentSettings.defaults());
+  }
+
+  /** The same model with other settings. */
+  public DieSegmenter with(SegmentSettings other) {
+    return new DieSegmenter(classifier, other);
+  }
+
+  /** The same settings with another model. */
+  public DieSegmenter with(TileClassifier other) {
+    return new DieSegmenter(other, settings);
+  }
+
+  /** The settings. */
+  public SegmentSettings settings() {
+    return settings;
+  }
+
+  /**
+   * Surveys a photograph whose pixel pitch is known.
+   *
+   * @throws org.diesurvey.DieInputException if the photograph cannot be surveyed
+   */
+  public Survey segment(DiePhoto photo, Calibration scale) {
+    return survey(photo, new ScaleInput.Known(scale)).survey();
+  }
+
+  /**
+   * Surveys a photograph.
+   *
+   * @throws org.diesurvey.DieInputException if the photograph cannot be surveyed, or the die size
+   *     is given and no die edge is found
+   */
+  public SurveyResult survey(DiePhoto photo, ScaleInput scale) {
+    ForkJoinPool pool = new ForkJoinPool(settings.threads());
+    try {
+      return pool.submit(() -> run(photo, scale)).get();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("interrupted while surveying " + photo.info().fileName(), e);
+    } catch (ExecutionException e) {
+      if (e.getCause() instanceof RuntimeException r) {
+        throw r;
+      }
+      if (e.getCause() instanceof Error err) {
+        throw err;
+      }
+      throw new IllegalStateException(e.getCause());
+    } finally {
+      pool.shutdown();
+    }
+  }
+
+  private SurveyResult run(DiePhoto photo, ScaleInput input) {
+    Map<String, Double> times = new LinkedHashMap<>();
+    long t = System.nanoTime();
+    photo.requireContent();
+    t = lap(times, "read", t);
+    PreparedDie.Frame frame = PreparedDie.locate(photo.pixels());
+    t = lap(times, "locate", t);
+    Optional<Calibration> calibration = Scales.resolve(input, frame, photo.info().fileName());
+    Optional<ScaleRecord.InferredRange> inferred =
+        calibration.isPresent()
+            ? Optional.empty()
+            : Optional.of(ScaleGuess.of(photo.pixels(), frame, classifier, settings.tileUm()));
+    double photoPitch =
+        calibration
+            .map(c -> c.umPerPx().value())
+            .orElseGet(() -> Math.sqrt(inferred.get().lowUmPerPx() * inferred.get().highUmPerPx()));
+    t = lap(times, "scale", t);
+    int bin = Math.max(1, (int) Math.floor(FINEST_WORKING_UM / photoPitch));
+    PreparedDie die = PreparedDie.of(photo.pixels(), frame, bin);
+    double pitch = photoPitch * bin;
+    TileGrid grid =
+        new TileGrid(Math.max(settings.tileUm(), 3 * pitch), pitch, die.width(), die.height());
+    FeatureTable features = FeatureTable.extract(die, grid);
+    t = lap(times, "features", t);
+    TileProbabilities tiles = classifier.classify(features);
+    t = lap(times, "classification", t);
+    boolean[] onDie = OnDie.tiles(die, grid);
+    java.util.List<DieRegion> regions = RegionMap.of(tiles, features, onDie, frame.edgeFound());
+    t = lap(times, "regions", t);
+    Survey survey =
+        new SurveyAssembler(photo, die, grid, features, tiles, calibration, inferred)
+            .assemble(regions, classifier, settings);
+    lap(times, "measures", t);
+    return new SurveyResult(survey, die, tiles, new StageTimes(times));
+  }
+
+  private static long lap(Map<String, Double> times, String stage, long since) {
+    long now = System.nanoTime();
+    times.put(stage, (now - since) / 1e9);
+    return now;
+  }
+
+  /** Whether a scale came from the photo's own metadata and so needs a warning. */
+  static boolean fromMetadata(Calibration c) {
+    return c.origin() == ScaleOrigin.PHOTO_METADATA;
+  }
+}

@@ -1,0 +1,145 @@
+package org.diesurvey.pipeline;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.diesurvey.calibration.Calibration;
+import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.regions.DieRegion;
+import org.diesurvey.survey.DieFrame;
+import org.diesurvey.survey.Notice;
+import org.diesurvey.survey.ScaleRecord;
+import org.diesurvey.tiles.TileGrid;
+
+/** What a reader of the survey must know, in the order of the flow. */
+final class Notices {
+  /** Pitch above which bit cells and standard-cell rows of most nodes are not sampled, um/px. */
+  private static final double COARSE_UM = 1.2;
+
+  /** Share of tiles outside the training data above which the whole survey is in doubt. */
+  private static final double STRANGE_SHARE = 0.35;
+
+  private Notices() {}
+
+  static List<Notice> of(
+      PhotoInfo photo,
+      Optional<Calibration> calibration,
+      Optional<ScaleRecord.InferredRange> inferred,
+      DieFrame frame,
+      TileGrid grid,
+      TileProbabilities tiles,
+      List<DieRegion> regions) {
+    List<Notice> out = new ArrayList<>();
+    scale(photo, calibration, inferred, out);
+    if (!frame.edgeFound()) {
+      out.add(
+          new Notice(
+              "no-die-edge",
+              "No die edge was found, so the whole photograph was surveyed as a crop or single"
+                  + " field; shares are of the photograph, and a pad ring is not looked for as a"
+                  + " frame.",
+              "Photograph the whole die with some background on all four sides to have shares of"
+                  + " the die."));
+    }
+    if (calibration.isPresent() && grid.pitchUm() > COARSE_UM) {
+      out.add(
+          new Notice(
+              "coarse-sampling",
+              String.format(
+                  Locale.ROOT,
+                  "One pixel covers %.2f um: bit cells and cell rows are hardly sampled, so memory"
+                      + " is recognised by evenness and outline only.",
+                  grid.pitchUm()),
+              "Use a stronger objective or stitch finer fields, 0.5 um/px or less."));
+    }
+    strange(tiles, out);
+    if (regions.isEmpty()) {
+      out.add(
+          new Notice(
+              "no-regions",
+              "No region of any class was found.",
+              "Check that the photograph shows a delayered die and that the scale is right."));
+    }
+    return out;
+  }
+
+  private static void scale(
+      PhotoInfo photo,
+      Optional<Calibration> calibration,
+      Optional<ScaleRecord.InferredRange> inferred,
+      List<Notice> out) {
+    if (calibration.isEmpty()) {
+      String range =
+          inferred
+              .map(
+                  r ->
+                      String.format(
+                          Locale.ROOT,
+                          " The layout itself suggests %.2g to %.2g um/px, which is not used for"
+                              + " areas.",
+                          r.lowUmPerPx(),
+                          r.highUmPerPx()))
+              .orElse("");
+      out.add(
+          new Notice(
+              "no-scale",
+              "No scale was given, so areas cannot be stated in mm2; regions and shares only."
+                  + range,
+              "State the pixel pitch in um per px, a calibration file, or the die size."));
+    } else if (DieSegmenter.fromMetadata(calibration.get())) {
+      out.add(
+          new Notice(
+              "scale-from-metadata",
+              "The scale was taken from the file's own tag ("
+                  + calibration.get().note()
+                  + "), which cameras and editors often set without meaning.",
+              "State the pixel pitch measured with a stage micrometer."));
+    } else if (calibration.get().umPerPx().standardUncertainty() == 0) {
+      out.add(
+          new Notice(
+              "scale-without-uncertainty",
+              "The scale was stated without an uncertainty, so the areas carry that of the outlines"
+                  + " only.",
+              "State the scale as value+-standard uncertainty, for example 0.5+-0.002."));
+    }
+    if (calibration.isPresent()
+        && !DieSegmenter.fromMetadata(calibration.get())
+        && photo.taggedScale().isPresent()) {
+      double tag = photo.taggedScale().get().umPerPx();
+      double ratio = tag / calibration.get().umPerPx().value();
+      if (ratio > 0.5 && ratio < 2 && Math.abs(ratio - 1) > 0.02) {
+        out.add(
+            new Notice(
+                "scale-differs-from-metadata",
+                String.format(
+                    Locale.ROOT,
+                    "The file's own tag says %.4g um/px, %+.1f %% against the scale used.",
+                    tag,
+                    100 * (ratio - 1)),
+                "Check which of the two belongs to this objective."));
+      }
+    }
+  }
+
+  private static void strange(TileProbabilities tiles, List<Notice> out) {
+    int n = tiles.grid().count();
+    int strange = 0;
+    for (int t = 0; t < n; t++) {
+      strange += tiles.strangeness(t) > 1 ? 1 : 0;
+    }
+    double share = strange / (double) n;
+    if (share > STRANGE_SHARE) {
+      out.add(
+          new Notice(
+              "unlike-training-data",
+              String.format(
+                  Locale.ROOT,
+                  "%.0f %% of the picture is unlike any delayered die that the model knows: metal"
+                      + " may not have been removed, or this is not a die.",
+                  100 * share),
+              "Check the picture and the scale; do not rely on this survey without looking."));
+    }
+  }
+}

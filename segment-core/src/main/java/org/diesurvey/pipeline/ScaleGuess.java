@@ -1,0 +1,53 @@
+package org.diesurvey.pipeline;
+
+import org.diesurvey.classification.SurfaceClass;
+import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.features.FeatureTable;
+import org.diesurvey.photo.PixelSource;
+import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.survey.ScaleRecord.InferredRange;
+import org.diesurvey.tiles.TileGrid;
+
+/**
+ * A guess at the pixel pitch where none is given: the layout is looked at as if it had several
+ * pitches, and the one under which it looks most like the dies of the training data is taken. Good
+ * for choosing tile sizes, never for areas.
+ */
+final class ScaleGuess {
+  private static final double[] CANDIDATES_UM = {0.2, 0.35, 0.6, 1.0, 1.7};
+
+  private ScaleGuess() {}
+
+  static InferredRange of(
+      PixelSource source, PreparedDie.Frame frame, TileClassifier classifier, double tileUm) {
+    double best = Double.NEGATIVE_INFINITY;
+    double at = CANDIDATES_UM[2];
+    for (double candidate : CANDIDATES_UM) {
+      int bin = Math.max(1, (int) Math.floor(DieSegmenter.FINEST_WORKING_UM / candidate));
+      PreparedDie die = PreparedDie.of(source, frame, bin);
+      double pitch = candidate * bin;
+      TileGrid grid = new TileGrid(Math.max(tileUm, 3 * pitch), pitch, die.width(), die.height());
+      double score = familiarity(classifier.classify(FeatureTable.extract(die, grid)));
+      if (score > best) {
+        best = score;
+        at = candidate;
+      }
+    }
+    return new InferredRange(
+        at / 1.35, at * 1.35, "texture scales compared with those of drawn dies");
+  }
+
+  private static double familiarity(TileProbabilities p) {
+    double sum = 0;
+    int n = p.grid().count();
+    for (int t = 0; t < n; t++) {
+      double top = 0;
+      for (SurfaceClass c : SurfaceClass.values()) {
+        top = Math.max(top, p.get(t, c));
+      }
+      sum += top - 0.5 * Math.max(0, p.strangeness(t) - 0.5);
+    }
+    return sum / n;
+  }
+}

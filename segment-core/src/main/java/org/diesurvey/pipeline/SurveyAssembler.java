@@ -1,0 +1,251 @@
+package org.diesurvey.pipeline;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import org.diesurvey.calibration.Calibration;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.features.DominantPeriods;
+import org.diesurvey.features.FeatureTable;
+import org.diesurvey.measures.AreaUncertainty;
+import org.diesurvey.measures.RegionMeasures;
+import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.quantity.Measured;
+import org.diesurvey.raster.PixelPoint;
+import org.diesurvey.regions.DieRegion;
+import org.diesurvey.survey.ClassTotal;
+import org.diesurvey.survey.DieFrame;
+import org.diesurvey.survey.Outline;
+import org.diesurvey.survey.Period;
+import org.diesurvey.survey.Point;
+import org.diesurvey.survey.ScaleRecord;
+import org.diesurvey.survey.Software;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyRegion;
+import org.diesurvey.tiles.TileGrid;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Polygon;
+import org.locationtech.jts.geom.prep.PreparedGeometryFactory;
+
+/** Puts measured regions and everything known of the photograph into one survey. */
+final class SurveyAssembler {
+  /**
+   * Blocks closer than this are neighbours, um: moats between blocks are narrower (common practice,
+   * no source).
+   */
+  private static final double NEIGHBOUR_UM = 24;
+
+  private final DiePhoto photo;
+  private final PreparedDie die;
+  private final TileGrid grid;
+  private final FeatureTable features;
+  private final TileProbabilities tiles;
+  private final Optional<Calibration> calibration;
+  private final Optional<ScaleRecord.InferredRange> inferred;
+  private final DieGeometry geometry;
+
+  SurveyAssembler(
+      DiePhoto photo,
+      PreparedDie die,
+      TileGrid grid,
+      FeatureTable features,
+      TileProbabilities tiles,
+      Optional<Calibration> calibration,
+      Optional<ScaleRecord.InferredRange> inferred) {
+    this.photo = photo;
+    this.die = die;
+    this.grid = grid;
+    this.features = features;
+    this.tiles = tiles;
+    this.calibration = calibration;
+    this.inferred = inferred;
+    this.geometry = new DieGeometry(die, grid.pitchUm());
+  }
+
+  Survey assemble(List<DieRegion> found, TileClassifier classifier, SegmentSettings settings) {
+    DieFrame frame = frame();
+    List<String> ids = ids(found);
+    List<SurveyRegion> regions = new ArrayList<>();
+    for (int i = 0; i < found.size(); i++) {
+      regions.add(region(found, ids, i, frame));
+    }
+    SortedMap<String, String> set = new TreeMap<>();
+    set.put("tile_um", Double.toString(grid.tileUm()));
+    set.put("working_px_in_photo_px", Integer.toString(die.bin()));
+    return new Survey(
+        new Software(
+            "Diesurvey", classifier.softwareVersion(), classifier.name(), classifier.sha256()),
+        photo.info(),
+        set,
+        new ScaleRecord(calibration, inferred),
+        frame,
+        settings.nodeNm(),
+        grid.tileUm(),
+        die.steps(),
+        0,
+        regions,
+        totals(found, frame),
+        Notices.of(photo.info(), calibration, inferred, frame, grid, tiles, found));
+  }
+
+  /** Square photo pixels in one square pixel of the upright raster. */
+  private double photoPx() {
+    return (double) die.bin() * die.bin();
+  }
+
+  private DieFrame frame() {
+    List<PixelPoint> c = die.corners();
+    List<Point> outline = new ArrayList<>();
+    for (int i : new int[] {3, 2, 1, 0}) {
+      outline.add(
+          new Point(Math.rint(c.get(i).x() * 100) / 100, Math.rint(c.get(i).y() * 100) / 100));
+    }
+    double w = Math.hypot(c.get(1).x() - c.get(0).x(), c.get(1).y() - c.get(0).y());
+    double h = Math.hypot(c.get(3).x() - c.get(0).x(), c.get(3).y() - c.get(0).y());
+    double edge = die.edgeUncertaintyPx();
+    double areaPx = die.edgeFound() ? w * h : (double) die.source().width() * die.source().height();
+    Optional<Measured> width = calibration.map(k -> AreaUncertainty.lengthMm(w, edge, k.umPerPx()));
+    Optional<Measured> height =
+        calibration.map(k -> AreaUncertainty.lengthMm(h, edge, k.umPerPx()));
+    Optional<Measured> area =
+        calibration.map(
+            k ->
+                AreaUncertainty.ofCountMm2(
+                    new Measured(areaPx, Math.hypot(w, h) * edge * Math.sqrt(2)), k.umPerPx()));
+    return new DieFrame(die.edgeFound(), outline, die.rotationDeg(), width, height, area, areaPx);
+  }
+
+  private static List<String> ids(List<DieRegion> found) {
+    Map<DieClass, Integer> count = new EnumMap<>(DieClass.class);
+    List<String> ids = new ArrayList<>();
+    for (DieRegion r : found) {
+      int n = count.merge(r.dieClass(), 1, Integer::sum);
+      char letter = r.dieClass() == DieClass.UNCLEAR ? 'U' : r.dieClass().letter();
+      ids.add(letter + Integer.toString(n));
+    }
+    return ids;
+  }
+
+  private SurveyRegion region(List<DieRegion> found, List<String> ids, int i, DieFrame frame) {
+    DieRegion r = found.get(i);
+    Optional<Outline> outlineUm = calibration.map(k -> geometry.inDie(r.outline()));
+    List<Outline> arraysPx = r.arrays().stream().map(geometry::inPhoto).toList();
+    List<Outline> arraysUm =
+        calibration.isPresent() ? r.arrays().stream().map(geometry::inDie).toList() : List.of();
+    double areaPx = r.outline().getArea() * photoPx();
+    return new SurveyRegion(
+        ids.get(i),
+        r.dieClass(),
+        r.reason(),
+        geometry.inPhoto(r.outline()),
+        outlineUm,
+        arraysPx,
+        arraysUm,
+        areaPx,
+        calibration.map(k -> RegionMeasures.areaMm2(r.outline(), workingPitch(k))),
+        areaPx / frame.areaPx(),
+        r.confidence(),
+        r.probabilities(),
+        periods(r),
+        neighbours(found, ids, i),
+        OptionalInt.empty());
+  }
+
+  /** Pitch of the upright raster with its uncertainty. */
+  private Measured workingPitch(Calibration k) {
+    return k.umPerPx().times(die.bin());
+  }
+
+  private List<Period> periods(DieRegion r) {
+    if (r.dieClass() != DieClass.MEMORY_ARRAY && r.dieClass() != DieClass.LOGIC) {
+      return List.of();
+    }
+    List<Polygon> where = r.arrays().isEmpty() ? List.of(r.outline()) : r.arrays();
+    int[] inside = tilesIn(where);
+    if (inside.length < 4) {
+      return List.of();
+    }
+    double unit = calibration.isPresent() ? grid.pitchUm() : die.bin();
+    double scale = calibration.map(k -> k.umPerPx().relativeUncertainty()).orElse(0.0);
+    List<Period> out = new ArrayList<>();
+    for (DominantPeriods.Found f : features.periods(inside)) {
+      double length = f.lengthPx() * unit;
+      double u = Math.hypot(f.uncertaintyPx() * unit, length * scale);
+      out.add(new Period(new Measured(length, u), f.alongX() ? 0 : 90, f.strength()));
+    }
+    return out;
+  }
+
+  private int[] tilesIn(List<Polygon> polygons) {
+    List<Integer> out = new ArrayList<>();
+    for (Polygon p : polygons) {
+      var prepared = PreparedGeometryFactory.prepare(p);
+      var box = p.getEnvelopeInternal();
+      int r0 = (int) (box.getMinY() / grid.tilePx());
+      int r1 = Math.min(grid.rows() - 1, (int) (box.getMaxY() / grid.tilePx()));
+      int c0 = (int) (box.getMinX() / grid.tilePx());
+      int c1 = Math.min(grid.columns() - 1, (int) (box.getMaxX() / grid.tilePx()));
+      for (int r = r0; r <= r1; r++) {
+        for (int c = c0; c <= c1; c++) {
+          Coordinate middle = new Coordinate((c + 0.5) * grid.tilePx(), (r + 0.5) * grid.tilePx());
+          if (prepared.contains(p.getFactory().createPoint(middle))) {
+            out.add(r * grid.columns() + c);
+          }
+        }
+      }
+    }
+    return out.stream().mapToInt(Integer::intValue).toArray();
+  }
+
+  private List<String> neighbours(List<DieRegion> found, List<String> ids, int i) {
+    double reach = NEIGHBOUR_UM / grid.pitchUm();
+    List<String> out = new ArrayList<>();
+    for (int k = 0; k < found.size(); k++) {
+      if (k != i && found.get(i).outline().isWithinDistance(found.get(k).outline(), reach)) {
+        out.add(ids.get(k));
+      }
+    }
+    return out;
+  }
+
+  private List<ClassTotal> totals(List<DieRegion> found, DieFrame frame) {
+    List<ClassTotal> out = new ArrayList<>();
+    for (DieClass c : DieClass.values()) {
+      if (c == DieClass.OFF_DIE) {
+        continue;
+      }
+      Map<Optional<String>, List<DieRegion>> byReason = new java.util.LinkedHashMap<>();
+      for (DieRegion r : found) {
+        if (r.dieClass() == c) {
+          byReason.computeIfAbsent(r.reason(), k -> new ArrayList<>()).add(r);
+        }
+      }
+      byReason.forEach((reason, list) -> out.add(total(c, reason, list, frame)));
+    }
+    return out;
+  }
+
+  private ClassTotal total(
+      DieClass c, Optional<String> reason, List<DieRegion> list, DieFrame frame) {
+    double areaPx = 0;
+    List<Polygon> outlines = new ArrayList<>();
+    for (DieRegion r : list) {
+      areaPx += r.outline().getArea() * photoPx();
+      outlines.add(r.outline());
+    }
+    return new ClassTotal(
+        c,
+        reason,
+        list.size(),
+        calibration.map(k -> RegionMeasures.totalMm2(outlines, workingPitch(k))),
+        areaPx / frame.areaPx());
+  }
+}

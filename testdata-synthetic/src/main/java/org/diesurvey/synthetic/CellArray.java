@@ -1,0 +1,119 @@
+package org.diesurvey.synthetic;
+
+import java.util.List;
+
+/** A rectangle of bit cells with straps, tap rows and dummy cells. */
+final class CellArray {
+  private final BitCell cell;
+  private final Axis across;
+  private final Axis down;
+  private final int columns;
+  private final int rows;
+  private final boolean readOnly;
+  private final double presence;
+  private final Dice content;
+
+  private CellArray(
+      BitCell cell, Axis across, Axis down, int columns, int rows, boolean readOnly, Dice dice) {
+    this.cell = cell;
+    this.across = across;
+    this.down = down;
+    this.columns = columns;
+    this.rows = rows;
+    this.readOnly = readOnly;
+    this.presence = dice.uniform(0.3, 0.7);
+    this.content = dice.child("content");
+  }
+
+  /** How the arrays of one macro repeat: shared by all its banks. */
+  record Rule(BitCell cell, int strapEvery, int tapEvery, boolean readOnly) {
+    static Rule draw(Dice dice, Technology tech) {
+      BitCell cell = BitCell.draw(dice.child("cell"), tech);
+      int strap = dice.chance(0.55) ? dice.pickInt(4, 8, 8, 16, 16, 32, 32, 64) : 0;
+      int tap = dice.chance(0.7) ? dice.pickInt(8, 16, 16, 16, 32, 32, 64) : 0;
+      return new Rule(cell, strap, tap, dice.chance(0.08));
+    }
+  }
+
+  static CellArray of(Rule rule, int columns, int rows, Dice dice) {
+    BitCell c = rule.cell();
+    Axis across = Axis.strapped(columns, c.width(), c.mirrorX(), rule.strapEvery(), c.strapUm());
+    Axis down = Axis.strapped(rows, c.height(), c.mirrorY(), rule.tapEvery(), c.tapUm());
+    return new CellArray(c, across, down, columns, rows, rule.readOnly(), dice);
+  }
+
+  /** The largest array of this rule within the size, at least 4 x 4 cells. */
+  static CellArray within(Rule rule, double width, double height, Dice dice) {
+    BitCell c = rule.cell();
+    double strap = rule.strapEvery() > 0 ? c.strapUm() / rule.strapEvery() : 0;
+    double tap = rule.tapEvery() > 0 ? c.tapUm() / rule.tapEvery() : 0;
+    int columns = Math.max(4, (int) (width / (c.width() + strap)));
+    int rows = Math.max(4, (int) (height / (c.height() + tap)));
+    return of(rule, columns / 2 * 2, rows / 2 * 2, dice);
+  }
+
+  double width() {
+    return across.length();
+  }
+
+  double height() {
+    return down.length();
+  }
+
+  long bits() {
+    return (long) columns * rows;
+  }
+
+  Axis across() {
+    return across;
+  }
+
+  Axis down() {
+    return down;
+  }
+
+  BitCell cell() {
+    return cell;
+  }
+
+  void paint(Pen pen) {
+    if (!pen.shows(0, 0, width(), height())) {
+      return;
+    }
+    if (readOnly && cell.width() * cell.height() * pen.pxPerUm() * pen.pxPerUm() > 0.6) {
+      paintReadOnly(pen);
+    } else {
+      pen.lattice(cell.shapes(), across, cell.width(), down, cell.height());
+    }
+    if (!across.straps().isEmpty()) {
+      pen.lattice(
+          cell.strap(),
+          Axis.at(across.straps(), cell.strapUm()),
+          cell.strapUm(),
+          down,
+          cell.height());
+    }
+    if (!down.straps().isEmpty()) {
+      pen.lattice(
+          cell.tap(), across, cell.width(), Axis.at(down.straps(), cell.tapUm()), cell.tapUm());
+    }
+    pen.label(SurfaceLabel.MEMORY_ARRAY, 0, 0, width(), height());
+  }
+
+  /** Each bit of a mask-programmed memory keeps or loses one shape of the cell. */
+  private void paintReadOnly(Pen pen) {
+    List<Shape> all = cell.shapes();
+    int kept = Math.max(1, all.size() / 2);
+    pen.lattice(all.subList(0, kept), across, cell.width(), down, cell.height());
+    double w = cell.width() * 0.4;
+    double h = cell.height() * 0.45;
+    Dice dice = content.child("bits");
+    for (int r = 0; r < rows; r++) {
+      for (int c = 0; c < columns; c++) {
+        if (dice.chance(presence)) {
+          pen.diffusion(across.start(c, 0.1 * w, 1.1 * w, cell.width()), down.origin(r), w, h);
+        }
+      }
+    }
+  }
+}

@@ -1,0 +1,117 @@
+package org.diesurvey.synthetic;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** Draws dies. */
+public final class DieDrawing {
+  private DieDrawing() {}
+
+  /**
+   * Draws a die and photographs it.
+   *
+   * @param seed any number; the same seed and options give the same bytes
+   * @param options what is fixed
+   * @return photo, label maps and truth
+   */
+  public static DrawnDie draw(long seed, DrawOptions options) {
+    Dice dice = new Dice(seed);
+    boolean showpiece = options.style() == DrawOptions.Style.SHOWPIECE;
+    Framing framing = Framing.draw(dice.child("framing"), options);
+    Technology tech =
+        Technology.draw(
+            dice.child("technology"),
+            Math.max(
+                options.finestNodeNm(),
+                Math.min(options.coarsestNodeNm(), framing.coarsestNodeNm())),
+            Math.min(
+                options.coarsestNodeNm(), Math.max(options.finestNodeNm(), framing.finestNodeNm())),
+            showpiece);
+    Floorplan plan =
+        Floorplan.draw(
+            tech,
+            dice.child("floorplan"),
+            framing.die().widthUm(),
+            framing.die().heightUm(),
+            showpiece);
+    Canvas canvas = new Canvas(framing.windowUm(), 1 / framing.umPerPx());
+    List<BlockTruth> blocks = paint(canvas, plan, tech, dice.child("paint"), framing.wholeDie());
+    Optics optics =
+        Optics.draw(dice.child("optics"), framing.umPerPx(), options.severity(), showpiece);
+    DieTruth truth =
+        new DieTruth(
+            seed,
+            framing.umPerPx(),
+            framing.rotationDeg(),
+            plan.die.widthUm(),
+            plan.die.heightUm(),
+            framing.wholeDie(),
+            framing.umToPx(),
+            tech.name(),
+            tech.nodeNm(),
+            optics,
+            blocks,
+            plan.padRing.map(PadRing::padCentres).orElse(List.of()));
+    return new Exposure(
+            canvas, framing, tech.reflectance(), optics, dice.child("exposure"), options.severity())
+        .take(truth);
+  }
+
+  private static List<BlockTruth> paint(
+      Canvas canvas, Floorplan plan, Technology tech, Dice dice, boolean wholeDie) {
+    Pen die = Pen.on(canvas);
+    List<BlockTruth> truths = new ArrayList<>();
+    canvas.label(SurfaceLabel.SEAL_RING, plan.die);
+    canvas.label(SurfaceLabel.EMPTY, plan.sealed);
+    SealRing.paint(die, plan, dice.child("seal"));
+    plan.padRing.ifPresent(
+        ring -> {
+          ring.paint(canvas);
+          truths.add(
+              new BlockTruth(
+                  "PAD",
+                  SurfaceLabel.PAD_RING,
+                  "pad ring",
+                  ring.outer(),
+                  List.of(ring.inner()),
+                  List.of(),
+                  0,
+                  0,
+                  0,
+                  0,
+                  false));
+          canvas.label(SurfaceLabel.EMPTY, ring.inner());
+        });
+    double halo = tech.rowHeightUm() * dice.logUniform(0.3, 3);
+    List<RectUm> holes = plan.blocks.stream().map(b -> b.rect().grown(halo)).toList();
+    int n = 0;
+    for (LogicArea area : plan.logic) {
+      long nand2 = area.paint(die, holes);
+      List<RectUm> own = holes.stream().filter(r -> r.overlaps(area.area())).toList();
+      truths.add(
+          new BlockTruth(
+              "L" + (++n),
+              SurfaceLabel.LOGIC,
+              "standard-cell logic",
+              area.area(),
+              own,
+              List.of(),
+              0,
+              nand2,
+              0,
+              0,
+              false));
+    }
+    for (RectUm r : plan.filled) {
+      Devices.fill(die.at(r.xUm(), r.yUm()), dice.child("fill"), r.widthUm(), r.heightUm());
+    }
+    for (Block b : plan.blocks) {
+      b.painter().paint(die);
+      truths.add(b.truth());
+    }
+    if (wholeDie) {
+      SealRing.chip(canvas, plan.die, dice.child("chips"));
+    }
+    return truths;
+  }
+}

@@ -1,0 +1,256 @@
+package org.diesurvey.synthetic;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+
+/** Where everything lies on a die. */
+final class Floorplan {
+  final RectUm die;
+  final RectUm sealed;
+  final Optional<PadRing> padRing;
+  final RectUm core;
+  final List<Block> blocks = new ArrayList<>();
+  final List<LogicArea> logic = new ArrayList<>();
+  final List<RectUm> filled = new ArrayList<>();
+  private final Technology tech;
+  private final Dice dice;
+  private final boolean showpiece;
+
+  private Floorplan(Technology tech, Dice dice, double w, double h, boolean showpiece) {
+    this.tech = tech;
+    this.dice = dice;
+    this.showpiece = showpiece;
+    this.die = new RectUm(0, 0, w, h);
+    Dice d = dice.child("frame");
+    double least = Math.min(w, h);
+    double seal = Math.min(least * 0.06, d.uniform(8, 70));
+    this.sealed = die.grown(-seal);
+    boolean ring = showpiece || (least > 350 && d.chance(0.9));
+    double depth = Math.min(least * d.uniform(0.1, 0.2), d.logUniform(60, 400));
+    this.padRing =
+        ring
+            ? Optional.of(new PadRing(tech, dice.child("pad ring"), sealed, depth, showpiece))
+            : Optional.empty();
+    RectUm inside = padRing.map(PadRing::inner).orElse(sealed);
+    this.core = inside.grown(-Math.min(least * 0.02, d.logUniform(1.5, 30)));
+  }
+
+  static Floorplan draw(Technology tech, Dice dice, double w, double h, boolean showpiece) {
+    Floorplan plan = new Floorplan(tech, dice, w, h, showpiece);
+    plan.placeMemories(dice.child("memories"));
+    plan.placeMacros(dice.child("macros"));
+    plan.placeLogic(dice.child("logic"));
+    return plan;
+  }
+
+  private void placeMemories(Dice d) {
+    int families = showpiece ? 4 : d.weighted(0.6, 2.5, 3, 2, 1, 0.5);
+    double share = showpiece ? 0.45 : families == 0 ? 0 : d.uniform(0.08, 0.72);
+    double budget = core.areaUm2() * share;
+    CellArray.Rule common = CellArray.Rule.draw(d.child("common rule"), tech);
+    int id = 0;
+    for (int f = 0; f < families; f++) {
+      Dice fd = d.child("family", f);
+      CellArray.Rule rule = fd.chance(0.6) ? common : CellArray.Rule.draw(fd.child("rule"), tech);
+      double area = Math.min(budget / families * fd.logUniform(0.5, 1.6), core.areaUm2() * 0.6);
+      int copies = fd.weighted(3, 2.5, 1, 2, 1, 0.6, 0.3, 0.8) + 1;
+      if (fd.chance(0.08)) {
+        copies = fd.between(9, 24);
+      }
+      double each = area / copies;
+      double aspect = fd.logUniform(0.45, 2.2);
+      MemoryMacro macro =
+          MemoryMacro.draw(
+              fd.child("macro"), tech, rule, Math.sqrt(each * aspect), Math.sqrt(each / aspect));
+      int turn = fd.chance(0.4) ? 4 : 0;
+      double w = turn == 4 ? macro.height() : macro.width();
+      double h = turn == 4 ? macro.width() : macro.height();
+      double gap = tech.rowHeightUm() * fd.logUniform(0.2, 5);
+      int columns =
+          Math.max(1, Math.min(copies, (int) StrictMath.round(StrictMath.sqrt(copies * h / w))));
+      int rows = Math.max(1, copies / columns);
+      RectUm need = new RectUm(0, 0, columns * (w + gap) - gap, rows * (h + gap) - gap);
+      Optional<RectUm> place = freePlace(fd, need, gap);
+      if (place.isEmpty()) {
+        columns = 1;
+        rows = 1;
+        place = freePlace(fd, new RectUm(0, 0, w, h), gap);
+      }
+      if (place.isEmpty()) {
+        continue;
+      }
+      boolean mirrored = fd.chance(0.5);
+      for (int i = 0; i < columns; i++) {
+        for (int j = 0; j < rows; j++) {
+          int o =
+              turn
+                  + (mirrored && i % 2 == 1 ? (turn == 4 ? 2 : 1) : 0)
+                  + (mirrored && j % 2 == 1 ? (turn == 4 ? 1 : 2) : 0);
+          addMemory(
+              "M" + (++id),
+              macro,
+              place.get().xUm() + i * (w + gap),
+              place.get().yUm() + j * (h + gap),
+              o);
+        }
+      }
+    }
+  }
+
+  private void addMemory(String id, MemoryMacro macro, double x, double y, int orientation) {
+    boolean turned = (orientation & 4) != 0;
+    double w = turned ? macro.height() : macro.width();
+    double h = turned ? macro.width() : macro.height();
+    Pen frame =
+        Pen.on(new Canvas(new RectUm(0, 0, 1, 1), 1))
+            .block(x, y, macro.width(), macro.height(), orientation);
+    List<RectUm> arrays =
+        macro.arrayRects().stream()
+            .map(r -> frame.placed(r.xUm(), r.yUm(), r.widthUm(), r.heightUm()))
+            .toList();
+    BitCell cell = macro.rule().cell();
+    BlockTruth truth =
+        new BlockTruth(
+            id,
+            SurfaceLabel.MEMORY_ARRAY,
+            macro.rule().readOnly() ? "mask-programmed memory" : "memory, " + cell.kind(),
+            new RectUm(x, y, w, h),
+            List.of(),
+            arrays,
+            macro.bits(),
+            0,
+            cell.width(),
+            cell.height(),
+            turned);
+    blocks.add(
+        new Block(
+            truth,
+            die -> macro.paint(die.block(x, y, macro.width(), macro.height(), orientation))));
+  }
+
+  private void placeMacros(Dice d) {
+    int count = showpiece ? 7 : d.weighted(0.5, 1, 1.5, 1.5, 1.5, 1.2, 1, 0.8, 0.6, 0.5, 0.4);
+    for (int i = 0; i < count; i++) {
+      Dice md = d.child("macro", i);
+      double most = Math.min(1000, Math.min(core.widthUm(), core.heightUm()) * 0.45);
+      double side = md.logUniform(20, Math.max(25, most));
+      double aspect = md.logUniform(0.35, 2.8);
+      double w = Math.min(most * 1.4, side * Math.sqrt(aspect));
+      double h = Math.min(most * 1.4, side / Math.sqrt(aspect));
+      Optional<RectUm> place = freePlace(md, new RectUm(0, 0, w, h), md.uniform(1, 14));
+      if (place.isEmpty()) {
+        continue;
+      }
+      RectUm r = place.get();
+      AnalogMacro macro = new AnalogMacro(tech, md.child("content"), w, h);
+      int turn = md.between(0, 3);
+      BlockTruth truth =
+          new BlockTruth(
+              "H" + (i + 1),
+              SurfaceLabel.HARD_MACRO,
+              "hard macro, "
+                  + macro.kind().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' '),
+              r,
+              List.of(),
+              List.of(),
+              0,
+              0,
+              0,
+              0,
+              false);
+      blocks.add(new Block(truth, die -> macro.paint(die.block(r.xUm(), r.yUm(), w, h, turn))));
+    }
+  }
+
+  /**
+   * A place in the core that keeps its distance: in a corner, at an edge, beside a block, or
+   * anywhere.
+   */
+  private Optional<RectUm> freePlace(Dice d, RectUm need, double gap) {
+    double w = need.widthUm();
+    double h = need.heightUm();
+    double roomX = core.widthUm() - w;
+    double roomY = core.heightUm() - h;
+    if (roomX < 0 || roomY < 0) {
+      return Optional.empty();
+    }
+    for (int attempt = 0; attempt < 60; attempt++) {
+      double x = core.xUm() + roomX * d.uniform(0, 1);
+      double y = core.yUm() + roomY * d.uniform(0, 1);
+      switch (d.weighted(2, 2, 2, 1)) {
+        case 0 -> {
+          x = core.xUm() + (d.chance(0.5) ? 0 : roomX);
+          y = core.yUm() + (d.chance(0.5) ? 0 : roomY);
+        }
+        case 1 -> {
+          if (d.chance(0.5)) {
+            x = core.xUm() + (d.chance(0.5) ? 0 : roomX);
+          } else {
+            y = core.yUm() + (d.chance(0.5) ? 0 : roomY);
+          }
+        }
+        case 2 -> {
+          if (!blocks.isEmpty()) {
+            RectUm b = blocks.get(d.between(0, blocks.size() - 1)).rect();
+            if (d.chance(0.5)) {
+              x = d.chance(0.5) ? b.rightUm() + gap : b.xUm() - gap - w;
+              y = d.chance(0.5) ? b.yUm() : b.bottomUm() - h;
+            } else {
+              x = d.chance(0.5) ? b.xUm() : b.rightUm() - w;
+              y = d.chance(0.5) ? b.bottomUm() + gap : b.yUm() - gap - h;
+            }
+          }
+        }
+        default -> {}
+      }
+      RectUm at = new RectUm(x, y, w, h);
+      if (!core.contains(at)) {
+        continue;
+      }
+      RectUm wide = at.grown(gap * 0.99);
+      if (blocks.stream().noneMatch(b -> b.rect().overlaps(wide))) {
+        return Optional.of(at);
+      }
+    }
+    return Optional.empty();
+  }
+
+  private void placeLogic(Dice d) {
+    int cuts = showpiece ? 2 : d.weighted(3, 2, 1.5, 1, 0.7);
+    List<RectUm> parts = new ArrayList<>(List.of(core));
+    for (int i = 0; i < cuts; i++) {
+      RectUm r = parts.remove(d.between(0, parts.size() - 1));
+      double moat = d.chance(0.5) ? 0 : d.logUniform(1, 25);
+      double share = d.uniform(0.25, 0.75);
+      if (r.widthUm() > r.heightUm()) {
+        double w = (r.widthUm() - moat) * share;
+        parts.add(new RectUm(r.xUm(), r.yUm(), w, r.heightUm()));
+        parts.add(
+            new RectUm(
+                r.xUm() + w + moat, r.yUm(), Math.max(0, r.widthUm() - w - moat), r.heightUm()));
+      } else {
+        double h = (r.heightUm() - moat) * share;
+        parts.add(new RectUm(r.xUm(), r.yUm(), r.widthUm(), h));
+        parts.add(
+            new RectUm(
+                r.xUm(), r.yUm() + h + moat, r.widthUm(), Math.max(0, r.heightUm() - h - moat)));
+      }
+    }
+    LogicStyle common = LogicStyle.draw(d.child("library"), tech, false);
+    boolean turned = d.chance(0.25);
+    for (int i = 0; i < parts.size(); i++) {
+      Dice pd = d.child("part", i);
+      double kind = parts.size() == 1 ? 0 : pd.uniform(0, 1);
+      if (showpiece || kind < 0.85) {
+        boolean hard = pd.chance(0.12);
+        LogicStyle style =
+            pd.chance(0.65) && !hard ? common : LogicStyle.draw(pd.child("style"), tech, hard);
+        boolean t = pd.chance(0.9) ? turned : !turned;
+        logic.add(new LogicArea(parts.get(i), style, pd.child("rows"), t));
+      } else if (kind > 0.93) {
+        filled.add(parts.get(i));
+      }
+    }
+  }
+}

@@ -1,0 +1,101 @@
+package org.diesurvey.synthetic;
+
+/**
+ * Which part of which die the photo shows, and how.
+ *
+ * @param die the die, at the origin
+ * @param windowUm what the canvas has to hold
+ */
+record Framing(
+    double umPerPx,
+    double rotationDeg,
+    RectUm die,
+    RectUm windowUm,
+    boolean wholeDie,
+    int widthPx,
+    int heightPx,
+    UmToPx umToPx) {
+
+  static Framing draw(Dice dice, DrawOptions options) {
+    double u = options.umPerPx().orElse(dice.logUniform(0.15, 2));
+    double most = options.maxMegapixels() * 1e6;
+    double pixels =
+        most * (options.style() == DrawOptions.Style.SHOWPIECE ? 0.98 : dice.uniform(0.4, 0.98));
+    double aspect = dice.uniform(0.7, 1.45);
+    double rotation =
+        dice.chance(0.15)
+            ? 0
+            : dice.chance(0.12) ? dice.uniform(-15, 15) : dice.uniform(-5, 5) * dice.uniform(0, 1);
+    if (options.style() == DrawOptions.Style.SHOWPIECE) {
+      aspect = 1.25;
+      rotation = 0.8;
+    }
+    int w = (int) StrictMath.sqrt(pixels * aspect);
+    int h = (int) (pixels / w);
+    boolean small = Math.min(w, h) * u < 700;
+    boolean whole =
+        switch (options.framing()) {
+          case WHOLE_DIE -> true;
+          case FIELD -> false;
+          case ANY -> !small && dice.chance(0.88);
+        };
+    double c = StrictMath.cos(StrictMath.toRadians(Math.abs(rotation)));
+    double s = StrictMath.sin(StrictMath.toRadians(Math.abs(rotation)));
+    if (whole) {
+      double margin = dice.uniform(0.015, 0.09);
+      double roomW = w * u * (1 - 2 * margin);
+      double roomH = h * u * (1 - 2 * margin);
+      // A die of size a x b turned by the angle needs a c + b s by a s + b c.
+      double det = c * c - s * s;
+      double dieW = Math.max((roomW * c - roomH * s) / det, roomW * 0.5);
+      double dieH = Math.max((roomH * c - roomW * s) / det, roomH * 0.5);
+      double fit =
+          Math.min(1, Math.min(roomW / (dieW * c + dieH * s), roomH / (dieW * s + dieH * c)));
+      RectUm die = new RectUm(0, 0, dieW * fit, dieH * fit);
+      double room = margin * Math.min(w, h) * 0.6;
+      UmToPx map =
+          UmToPx.turned(
+              u,
+              rotation,
+              new PointUm(die.widthUm() / 2, die.heightUm() / 2),
+              w / 2.0 + dice.uniform(-room, room),
+              h / 2.0 + dice.uniform(-room, room));
+      return new Framing(u, rotation, die, die.grown(6 * u), true, w, h, map);
+    }
+    double fieldW = (w * c + h * s) * u;
+    double fieldH = (w * s + h * c) * u;
+    double seal = 90;
+    RectUm die =
+        new RectUm(
+            0,
+            0,
+            Math.max(900, fieldW * dice.uniform(1.1, 2.5)) + 2 * seal,
+            Math.max(900, fieldH * dice.uniform(1.1, 2.5)) + 2 * seal);
+    PointUm centre =
+        new PointUm(
+            dice.uniform(seal + fieldW / 2, die.widthUm() - seal - fieldW / 2),
+            dice.uniform(seal + fieldH / 2, die.heightUm() - seal - fieldH / 2));
+    RectUm window =
+        new RectUm(centre.xUm() - fieldW / 2, centre.yUm() - fieldH / 2, fieldW, fieldH)
+            .grown(6 * u);
+    return new Framing(
+        u,
+        rotation,
+        die,
+        window,
+        false,
+        w,
+        h,
+        UmToPx.turned(u, rotation, centre, w / 2.0, h / 2.0));
+  }
+
+  /** Technologies far finer than the sampling show nothing and would only cost time. */
+  double finestNodeNm() {
+    return Math.min(180, umPerPx * 110);
+  }
+
+  /** Technologies far coarser than the field show a few cells only. */
+  double coarsestNodeNm() {
+    return Math.max(90, Math.min(widthPx, heightPx) * umPerPx * 0.35);
+  }
+}

@@ -1,0 +1,156 @@
+package org.diesurvey.synthetic;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+/** Rows of cells in a rectangle, interrupted by blocks. Paints into the die frame. */
+final class LogicArea {
+  private final RectUm area;
+  private final LogicStyle style;
+  private final Dice dice;
+  private final boolean turned;
+
+  LogicArea(RectUm area, LogicStyle style, Dice dice, boolean turned) {
+    this.area = area;
+    this.style = style;
+    this.dice = dice;
+    this.turned = turned;
+  }
+
+  RectUm area() {
+    return area;
+  }
+
+  /**
+   * Paints the rows and labels them.
+   *
+   * @param holes rectangles that the rows leave free, halo included
+   * @return two-input NAND gates that the placed cells amount to: one per 3.5 sites of width
+   */
+  long paint(Pen die, List<RectUm> holes) {
+    double w = turned ? area.heightUm() : area.widthUm();
+    double h = turned ? area.widthUm() : area.heightUm();
+    Pen pen = die.block(area.xUm(), area.yUm(), w, h, turned ? 4 : 0);
+    List<RectUm> local = new ArrayList<>();
+    for (RectUm hole : holes) {
+      if (hole.overlaps(area)) {
+        double x = hole.xUm() - area.xUm();
+        double y = hole.yUm() - area.yUm();
+        local.add(
+            turned
+                ? new RectUm(y, x, hole.heightUm(), hole.widthUm())
+                : new RectUm(x, y, hole.widthUm(), hole.heightUm()));
+      }
+    }
+    SmoothField density =
+        new SmoothField(dice.child("density"), w, h, Math.max(20, Math.min(w, h) / 4));
+    List<Integer> run = new ArrayList<>();
+    Dice runDice = dice.child("run");
+    for (int i = 0; i < 400; i++) {
+      run.add(style.choose(runDice));
+    }
+    long sites = 0;
+    double y = 0;
+    for (int row = 0; y + style.rowUm() <= h; row++) {
+      if (pen.shows(0, y, w, style.rowUm())) {
+        for (double[] span : spans(local, w, y, y + style.rowUm())) {
+          sites += paintSpan(pen, row, span[0], span[1], y, density, run);
+        }
+      } else {
+        sites += (long) (w / style.siteUm() * style.utilisation());
+      }
+      y += style.rowUm() + ((row & 1) == 1 ? style.rowGapUm() : 0);
+    }
+    return Math.round(sites / 3.5);
+  }
+
+  private static List<double[]> spans(List<RectUm> holes, double w, double top, double bottom) {
+    List<double[]> free = new ArrayList<>();
+    double at = 0;
+    List<RectUm> hit =
+        holes.stream()
+            .filter(r -> r.yUm() < bottom && r.bottomUm() > top)
+            .sorted(Comparator.comparingDouble(RectUm::xUm))
+            .toList();
+    for (RectUm r : hit) {
+      if (r.xUm() > at) {
+        free.add(new double[] {at, r.xUm()});
+      }
+      at = Math.max(at, r.rightUm());
+    }
+    if (at < w) {
+      free.add(new double[] {at, w});
+    }
+    return free;
+  }
+
+  private long paintSpan(
+      Pen pen, int row, double x0, double x1, double y, SmoothField density, List<Integer> run) {
+    double h = style.rowUm();
+    Dice d = dice.child("row", row * 131 + (int) x0);
+    double site = style.siteUm();
+    double x = StrictMath.ceil(x0 / site) * site;
+    Pen rowPen = pen.block(0, y, 0, h, (row & 1) == 1 ? 2 : 0);
+    pen.label(SurfaceLabel.LOGIC, x0, y, x1 - x0, h + ((row & 1) == 1 ? style.rowGapUm() : 0));
+    if (style.wellWeight() > 0) {
+      rowPen.rect(
+          Layer.WELL,
+          x0,
+          h * (1 - style.wellShare()),
+          x1 - x0,
+          h * style.wellShare(),
+          style.wellWeight());
+    }
+    if (style.railWeight() > 0) {
+      rowPen.rect(Layer.DIFFUSION, x, 0, x1 - x, style.railUm() / 2, style.railWeight());
+      rowPen.rect(
+          Layer.DIFFUSION,
+          x,
+          h - style.railUm() / 2,
+          x1 - x,
+          style.railUm() / 2,
+          style.railWeight());
+    }
+    long used = 0;
+    int next = style.repeating() ? 0 : -1;
+    double tapAt =
+        style.tapEveryUm() > 0
+            ? x + style.tapEveryUm() * ((row & 1) == 0 ? 0.5 : 1)
+            : Double.MAX_VALUE;
+    while (x < x1 - 2 * site) {
+      if (x >= tapAt) {
+        rowPen.diffusion(x + 0.2 * site, h * 0.12, 0.8 * site, h * 0.25);
+        rowPen.diffusion(x + 0.2 * site, h * 0.62, 0.8 * site, h * 0.25);
+        x += 1.5 * site;
+        tapAt += style.tapEveryUm();
+        continue;
+      }
+      double local = style.utilisation() + style.utilisationSpread() * density.at(x, y);
+      int cell = next >= 0 ? run.get(next++ % run.size()) : style.choose(d);
+      double width = style.widths().get(cell) * site;
+      if (next < 0 && !d.chance(local)) {
+        double gap = site * d.between(1, 10);
+        gap = Math.min(gap, x1 - x);
+        if (style.fillerDiffusion() > 0 && d.chance(style.fillerDiffusion()) && gap > 2 * site) {
+          rowPen.diffusion(x + 0.3 * site, h * 0.14, gap - 0.6 * site, h * 0.24);
+          rowPen.diffusion(x + 0.3 * site, h * 0.55, gap - 0.6 * site, h * 0.3);
+        }
+        x += gap;
+        continue;
+      }
+      if (x + width > x1) {
+        x += site * 2;
+        continue;
+      }
+      if (rowPen.shows(x, 0, width, h)) {
+        boolean mirrored = next < 0 && d.chance(0.5);
+        Pen p = mirrored ? rowPen.block(x, 0, width, h, 1) : rowPen.at(x, 0);
+        p.shapes(style.cells().get(cell), 0, 0);
+      }
+      used += style.widths().get(cell);
+      x += width;
+    }
+    return used;
+  }
+}

@@ -1,0 +1,199 @@
+package org.diesurvey.synthetic;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/** Frame of I/O cells with bond pads; paints into the die frame. */
+final class PadRing {
+  private final Technology tech;
+  private final Dice dice;
+  private final RectUm outer;
+  private final double depth;
+  private final double pitch;
+  private final boolean drivers;
+  private final boolean padsOutside;
+  private final double padSize;
+  private final double padShade;
+  private final int stagger;
+  private final List<List<Double>> positions = new ArrayList<>();
+  private final List<PointUm> padCentres = new ArrayList<>();
+
+  PadRing(Technology tech, Dice dice, RectUm outer, double depth, boolean showpiece) {
+    this.tech = tech;
+    this.dice = dice;
+    this.outer = outer;
+    this.depth = depth;
+    Dice d = dice.child("plan");
+    this.pitch = Math.max(Math.min(depth * 1.1, d.logUniform(40, 150)), depth * 0.25);
+    this.drivers = showpiece || d.chance(0.9);
+    this.padsOutside = d.chance(0.75);
+    this.padSize = Math.min(pitch * d.uniform(0.6, 0.88), depth * (drivers ? 0.42 : 0.85));
+    this.padShade = d.chance(0.3) && !showpiece ? 0 : d.signed(d.uniform(0.3, 1.6));
+    this.stagger = d.chance(0.15) ? d.between(1, 2) : 0;
+    boolean uneven = !showpiece && d.chance(0.5);
+    for (int side = 0; side < 4; side++) {
+      positions.add(places(d.child("side", side), side, uneven));
+    }
+  }
+
+  private double length(int side) {
+    return side % 2 == 0 ? outer.widthUm() : outer.heightUm();
+  }
+
+  private List<Double> places(Dice d, int side, boolean uneven) {
+    List<Double> at = new ArrayList<>();
+    double from = depth + d.uniform(0, 0.5) * pitch;
+    double to = length(side) - depth - d.uniform(0, 0.5) * pitch;
+    if (uneven && d.chance(0.25)) {
+      if (d.chance(0.4)) {
+        return at;
+      }
+      double cut = d.uniform(0.2, 0.7) * (to - from);
+      from += d.chance(0.5) ? cut : 0;
+      to = Math.max(from, Math.min(to, from + cut * 1.5));
+    }
+    double step = uneven && d.chance(0.4) ? pitch * d.uniform(1, 2) : pitch;
+    int count = (int) ((to - from) / step);
+    double slack = (to - from - count * step) / 2;
+    for (int i = 0; i < count; i++) {
+      if (!(uneven && d.chance(0.06))) {
+        at.add(from + slack + i * step);
+      }
+    }
+    return at;
+  }
+
+  RectUm inner() {
+    return outer.grown(-depth);
+  }
+
+  RectUm outer() {
+    return outer;
+  }
+
+  List<PointUm> padCentres() {
+    return List.copyOf(padCentres);
+  }
+
+  void paint(Canvas canvas) {
+    canvas.label(SurfaceLabel.PAD_RING, outer);
+    int kinds = dice.between(2, 6);
+    Dice d = dice.child("cells");
+    for (int side = 0; side < 4; side++) {
+      Pen pen = sidePen(canvas, side);
+      int last = d.between(0, kinds - 1);
+      for (double at : positions.get(side)) {
+        if (d.chance(0.6)) {
+          last = d.between(0, kinds - 1);
+        }
+        cell(pen.at(at, 0), last);
+        pads(pen, at, d);
+      }
+    }
+    if (dice.child("corner").chance(0.3)) {
+      corners(canvas);
+    }
+  }
+
+  /** Pen whose x runs along the side and whose y runs from the outer frame inwards. */
+  private Pen sidePen(Canvas canvas, int side) {
+    Pen die = Pen.on(canvas);
+    double l = length(side);
+    return switch (side) {
+      case 0 -> die.block(outer.xUm(), outer.yUm(), l, depth, 0);
+      case 1 -> die.block(outer.rightUm() - depth, outer.yUm(), l, depth, 6);
+      case 2 -> die.block(outer.xUm(), outer.bottomUm() - depth, l, depth, 2);
+      default -> die.block(outer.xUm(), outer.yUm(), l, depth, 4);
+    };
+  }
+
+  private void pads(Pen pen, double at, Dice d) {
+    if (d.chance(0.04)) {
+      return;
+    }
+    int rows = stagger == 2 ? 2 : 1;
+    for (int r = 0; r < rows; r++) {
+      double margin = depth * 0.02;
+      double y = padsOutside ? margin : depth - padSize - margin;
+      if (stagger > 0 && (r == 1 || (stagger == 1 && ((int) (at / pitch) & 1) == 1))) {
+        y += padSize * 1.15;
+      }
+      double x = at + (pitch - padSize) / 2;
+      RectUm placed = pen.placed(x, y, padSize, padSize);
+      padCentres.add(
+          new PointUm(placed.xUm() + placed.widthUm() / 2, placed.yUm() + placed.heightUm() / 2));
+      pen.rect(Layer.WELL, x, y, padSize, padSize, padShade);
+    }
+  }
+
+  /** One I/O cell of the given kind; the same kind is always drawn the same. */
+  private void cell(Pen pen, int kind) {
+    if (!drivers || !pen.shows(0, 0, pitch, depth)) {
+      return;
+    }
+    Dice d = dice.child("kind", kind);
+    double w = pitch * d.uniform(0.82, 0.98);
+    double x0 = (pitch - w) / 2;
+    double from =
+        padsOutside
+            ? padSize * (d.chance(0.3) ? 0.3 : 1.05) * (stagger == 2 ? 2 : 1) + depth * 0.02
+            : depth * 0.02;
+    double to =
+        padsOutside ? depth * 0.985 : depth * 0.985 - padSize * (d.chance(0.3) ? 0.3 : 1.05);
+    if (d.chance(0.3)) {
+      pen.ring(x0, from, w, to - from, Math.max(0.8, w * 0.015), 1);
+    }
+    double y = from + depth * 0.01;
+    while (y < to - depth * 0.03) {
+      double h = Math.min(to - y, depth * d.logUniform(0.04, 0.35));
+      Pen p = pen.at(x0 + w * 0.04, y);
+      section(p, d, w * 0.92, h - depth * 0.012);
+      y += h;
+    }
+  }
+
+  private void section(Pen p, Dice d, double w, double h) {
+    if (h < 1) {
+      return;
+    }
+    double gate = tech.ioGateUm() * d.logUniform(1, 3);
+    switch (d.weighted(2.5, 1.5, 1.5, 1.5, 1.5, 1)) {
+      case 0 -> Devices.fingers(p, d, w, h, gate);
+      case 1 -> {
+        double pitchX = w / d.between(1, 8);
+        Devices.grid(p, d, w, h, pitchX, Math.min(h, pitchX * d.uniform(0.5, 2)));
+      }
+      case 2 -> p.diffusion(0, 0, w, h);
+      case 3 -> {
+        double piece = Math.max(1.2, Math.min(w, h) * d.uniform(0.06, 0.25));
+        new IrregularArea(tech, piece, piece * 5, 0.12, 0.2, true).paint(p, d, w, h);
+      }
+      case 4 -> {
+        double line = Math.min(h, w) * d.uniform(0.03, 0.09);
+        p.ring(0, 0, w, h, line, 1);
+        if (h > 8 * line) {
+          Devices.fingers(p.at(3 * line, 3 * line), d, w - 6 * line, h - 6 * line, gate);
+        }
+      }
+      default -> Devices.bare(p, d, w, h);
+    }
+  }
+
+  private void corners(Canvas canvas) {
+    Dice d = dice.child("corner cell");
+    double side = depth * 0.9;
+    for (int c = 0; c < 4; c++) {
+      double x = c % 2 == 0 ? outer.xUm() + depth * 0.05 : outer.rightUm() - depth * 0.95;
+      double y = c < 2 ? outer.yUm() + depth * 0.05 : outer.bottomUm() - depth * 0.95;
+      Pen pen = Pen.on(canvas).block(x, y, side, side, (c % 2) + (c < 2 ? 0 : 2));
+      Dice same = d.child("content");
+      int bands = same.between(1, 6);
+      for (int b = 0; b < bands; b++) {
+        double t = side * same.uniform(0.3, 0.95);
+        double line = side * same.uniform(0.02, 0.1);
+        pen.diffusion(t, t, side - t, line);
+        pen.diffusion(t, t, line, side - t);
+      }
+    }
+  }
+}

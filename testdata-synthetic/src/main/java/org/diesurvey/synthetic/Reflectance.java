@@ -1,0 +1,57 @@
+package org.diesurvey.synthetic;
+
+/**
+ * Brightness of the layers under the microscope, 0..1 of full scale, as red, green and blue.
+ *
+ * @param field field oxide or bare well
+ * @param diffusion change from field to diffusion
+ * @param poly change where polysilicon is left
+ * @param contact change at contacts
+ * @param well change for a well weight of 1
+ * @param edge darkening at steps, share of full scale
+ */
+record Reflectance(Rgb field, Rgb diffusion, Rgb poly, Rgb contact, Rgb well, double edge) {
+
+  /** Three channel values. */
+  record Rgb(double red, double green, double blue) {
+    double channel(int k) {
+      return k == 0 ? red : k == 1 ? green : blue;
+    }
+
+    Rgb times(double s) {
+      return new Rgb(red * s, green * s, blue * s);
+    }
+  }
+
+  private static Rgb tint(Dice dice, double level, double colour) {
+    double warm = dice.uniform(-colour, colour);
+    double green = dice.uniform(-colour, colour) * 0.5;
+    return new Rgb(level * (1 + warm), level * (1 + green), level * (1 - warm));
+  }
+
+  static Reflectance draw(Dice dice, boolean showpiece) {
+    double level = dice.uniform(0.14, 0.6);
+    Rgb field = tint(dice, level, dice.chance(0.3) ? 0.45 : 0.2);
+    double contrast = dice.logUniform(0.035, 0.3);
+    boolean inverted = dice.chance(0.22) && level > 0.2;
+    if (showpiece) {
+      level = 0.3;
+      contrast = 0.2;
+      inverted = false;
+      field = new Rgb(0.27, 0.30, 0.36);
+    }
+    double swing = inverted ? -Math.min(contrast, level * 0.6) : contrast;
+    Rgb diffusion = tint(dice, swing, 0.45);
+    double polyLeft = dice.chance(0.35) ? 0 : dice.logUniform(0.05, 1);
+    Rgb poly = tint(dice, dice.signed(dice.uniform(0.03, 0.22)) * polyLeft, 0.3);
+    double contactLeft = dice.chance(0.3) ? 0 : dice.uniform(0.05, 0.5);
+    Rgb contact = tint(dice, dice.signed(0.3) * contactLeft, 0.1);
+    Rgb well =
+        tint(dice, dice.signed(dice.chance(0.3) ? 0.005 : dice.logUniform(0.008, 0.09)), 0.2);
+    double edge = dice.chance(0.15) ? 0 : dice.uniform(0.03, 0.22);
+    if (dice.chance(0.1)) {
+      edge = -edge * 0.6;
+    }
+    return new Reflectance(field, diffusion, poly, contact, well, edge);
+  }
+}

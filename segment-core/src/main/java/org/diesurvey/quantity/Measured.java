@@ -4,6 +4,10 @@ package org.diesurvey.quantity;
  * A measured value with its standard uncertainty (k = 1), both in the unit that the holder's name
  * states (for example {@code areaMm2}).
  *
+ * <p>Sums, products and quotients of independent values follow the law of propagation of
+ * uncertainty, JCGM 100:2008 (GUM) 5.1.2, equation 10 (numbering from memory). Values that share a
+ * cause, such as two areas from one pixel pitch, are not independent: see {@link Propagation}.
+ *
  * @param value finite
  * @param standardUncertainty finite, not negative, same unit as the value
  */
@@ -33,5 +37,38 @@ public record Measured(double value, double standardUncertainty) {
   /** This value and its uncertainty in another unit: both times {@code factor}. */
   public Measured times(double factor) {
     return new Measured(value * factor, standardUncertainty * Math.abs(factor));
+  }
+
+  /** Sum with an independent value in the same unit. */
+  public Measured plus(Measured other) {
+    return new Measured(
+        value + other.value, Math.hypot(standardUncertainty, other.standardUncertainty));
+  }
+
+  /** Difference from an independent value in the same unit. */
+  public Measured minus(Measured other) {
+    return new Measured(
+        value - other.value, Math.hypot(standardUncertainty, other.standardUncertainty));
+  }
+
+  /** Product with an independent value. */
+  public Measured times(Measured other) {
+    return new Measured(
+        value * other.value,
+        Math.hypot(standardUncertainty * other.value, other.standardUncertainty * value));
+  }
+
+  /**
+   * Quotient by an independent value.
+   *
+   * @throws IllegalArgumentException if the divisor is 0
+   */
+  public Measured dividedBy(Measured divisor) {
+    double quotient = value / divisor.value;
+    return new Measured(
+        quotient,
+        Math.hypot(
+            standardUncertainty / divisor.value,
+            quotient * divisor.standardUncertainty / divisor.value));
   }
 }

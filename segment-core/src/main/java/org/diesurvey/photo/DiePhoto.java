@@ -1,9 +1,11 @@
 package org.diesurvey.photo;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Locale;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 
@@ -91,7 +93,7 @@ public final class DiePhoto implements AutoCloseable {
     try {
       pixels.close();
     } catch (IOException e) {
-      throw new java.io.UncheckedIOException(e);
+      throw new UncheckedIOException(e);
     }
   }
 
@@ -130,7 +132,7 @@ public final class DiePhoto implements AutoCloseable {
     return switch (format) {
       case PNG -> decoded(file, format, PngHeader.read(file), limits);
       case JPEG -> decoded(file, format, JpegHeader.read(file), limits);
-      case TIFF -> throw file.refusals().unsupported("TIFF");
+      case TIFF -> tiff(file, limits);
     };
   }
 
@@ -144,11 +146,29 @@ public final class DiePhoto implements AutoCloseable {
         header.samplesPerPixel(),
         header.bitsPerSample() / 8,
         limits);
-    String reader = format.name().toLowerCase(java.util.Locale.ROOT);
+    String reader = format.name().toLowerCase(Locale.ROOT);
     DecodedPixels pixels = WholeImageDecoder.decode(file, reader, header);
     DiePhoto photo = new DiePhoto(info(file, format, header), pixels);
     closeQuietly(file);
     return photo;
+  }
+
+  private static DiePhoto tiff(PhotoFile file, ReadLimits limits) {
+    TiffDirectory tags = TiffDirectory.read(file);
+    TiffForm form = TiffForm.read(tags, file, limits);
+    PhotoHeader header =
+        new PhotoHeader(
+            form.width(), form.height(), form.bits(), form.samples(), TiffScale.read(tags));
+    TiffChunks chunks = TiffChunks.read(tags, form, file, limits);
+    if (form.compression() == TiffForm.JPEG) {
+      if (tags.big()) {
+        throw file.refusals().unsupported("a BigTIFF with JPEG inside");
+      }
+      return decoded(file, FileFormat.TIFF, header, limits);
+    }
+    TiffDecoder decoder = new TiffDecoder(file, tags.order(), form, chunks);
+    TiffPixels pixels = new TiffPixels(file, form, chunks, decoder);
+    return new DiePhoto(info(file, FileFormat.TIFF, header), pixels);
   }
 
   private static PhotoInfo info(PhotoFile file, FileFormat format, PhotoHeader header) {

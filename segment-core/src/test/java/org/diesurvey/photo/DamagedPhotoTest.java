@@ -17,7 +17,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** Seeded damage: whatever the bytes are, a photograph is read or refused, nothing else. */
 class DamagedPhotoTest {
-  private static final int ROUNDS = 400;
+  private static final int ROUNDS = 200;
 
   @TempDir Path folder;
 

@@ -35,9 +35,15 @@ public final class DieDrawing {
             framing.die().heightUm(),
             showpiece);
     Canvas canvas = new Canvas(framing.windowUm(), 1 / framing.umPerPx());
-    List<BlockTruth> blocks = paint(canvas, plan, tech, dice.child("paint"), framing.wholeDie());
+    List<BlockTruth> blocks =
+        paint(canvas, plan, tech, dice.child("paint"), framing.wholeDie(), showpiece);
     Optics optics =
-        Optics.draw(dice.child("optics"), framing.umPerPx(), options.severity(), showpiece);
+        Optics.draw(
+            dice.child("optics"),
+            framing.umPerPx(),
+            options.severity(),
+            tech.reflectance(),
+            showpiece);
     DieTruth truth =
         new DieTruth(
             seed,
@@ -58,7 +64,12 @@ public final class DieDrawing {
   }
 
   private static List<BlockTruth> paint(
-      Canvas canvas, Floorplan plan, Technology tech, Dice dice, boolean wholeDie) {
+      Canvas canvas,
+      Floorplan plan,
+      Technology tech,
+      Dice dice,
+      boolean wholeDie,
+      boolean showpiece) {
     Pen die = Pen.on(canvas);
     List<BlockTruth> truths = new ArrayList<>();
     canvas.label(SurfaceLabel.SEAL_RING, plan.die);
@@ -108,6 +119,10 @@ public final class DieDrawing {
     for (Block b : plan.blocks) {
       b.painter().paint(die);
       truths.add(b.truth());
+    }
+    Dice metal = dice.child("metal");
+    if (!showpiece && metal.chance(0.08)) {
+      MetalRemains.paint(die, plan, metal);
     }
     if (wholeDie) {
       SealRing.chip(canvas, plan.die, dice.child("chips"));

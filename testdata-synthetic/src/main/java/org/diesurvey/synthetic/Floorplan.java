@@ -16,12 +16,23 @@ final class Floorplan {
   private final Technology tech;
   private final Dice dice;
   private final boolean showpiece;
+  private final Theme theme;
+
+  /** What most of the die is. */
+  private enum Theme {
+    BALANCED,
+    MEMORY,
+    ANALOG,
+    LOGIC
+  }
 
   private Floorplan(Technology tech, Dice dice, double w, double h, boolean showpiece) {
     this.tech = tech;
     this.dice = dice;
     this.showpiece = showpiece;
     this.die = new RectUm(0, 0, w, h);
+    this.theme =
+        showpiece ? Theme.BALANCED : Theme.values()[dice.child("theme").weighted(6, 1.2, 1.5, 0.8)];
     Dice d = dice.child("frame");
     double least = Math.min(w, h);
     double seal = Math.min(least * 0.06, d.uniform(8, 70));
@@ -45,8 +56,22 @@ final class Floorplan {
   }
 
   private void placeMemories(Dice d) {
-    int families = showpiece ? 4 : d.weighted(0.6, 2.5, 3, 2, 1, 0.5);
-    double share = showpiece ? 0.45 : families == 0 ? 0 : d.uniform(0.08, 0.72);
+    int families =
+        showpiece
+            ? 4
+            : switch (theme) {
+              case BALANCED -> d.weighted(0.3, 2.5, 3, 2, 1, 0.5);
+              case MEMORY -> d.between(2, 6);
+              case ANALOG -> d.weighted(2, 2, 1);
+              case LOGIC -> d.weighted(1, 2, 1);
+            };
+    double share =
+        switch (theme) {
+          case BALANCED -> showpiece ? 0.45 : d.uniform(0.1, 0.6);
+          case MEMORY -> d.uniform(0.5, 0.85);
+          case ANALOG -> d.uniform(0.03, 0.2);
+          case LOGIC -> d.uniform(0.02, 0.15);
+        };
     double budget = core.areaUm2() * share;
     CellArray.Rule common = CellArray.Rule.draw(d.child("common rule"), tech);
     int id = 0;
@@ -55,10 +80,14 @@ final class Floorplan {
       CellArray.Rule rule = fd.chance(0.6) ? common : CellArray.Rule.draw(fd.child("rule"), tech);
       double area = Math.min(budget / families * fd.logUniform(0.5, 1.6), core.areaUm2() * 0.6);
       int copies = fd.weighted(3, 2.5, 1, 2, 1, 0.6, 0.3, 0.8) + 1;
-      if (fd.chance(0.08)) {
-        copies = fd.between(9, 24);
+      if (fd.chance(0.15)) {
+        copies = fd.between(6, 24);
       }
       double each = area / copies;
+      if (fd.chance(0.15)) {
+        double side = fd.logUniform(25, 140);
+        each = Math.min(each, side * side);
+      }
       double aspect = fd.logUniform(0.45, 2.2);
       MemoryMacro macro =
           MemoryMacro.draw(
@@ -130,11 +159,20 @@ final class Floorplan {
   }
 
   private void placeMacros(Dice d) {
-    int count = showpiece ? 7 : d.weighted(0.5, 1, 1.5, 1.5, 1.5, 1.2, 1, 0.8, 0.6, 0.5, 0.4);
+    int count =
+        showpiece
+            ? 7
+            : switch (theme) {
+              case BALANCED -> d.between(1, 12);
+              case MEMORY -> d.between(0, 5);
+              case ANALOG -> d.between(8, 30);
+              case LOGIC -> d.between(0, 6);
+            };
     for (int i = 0; i < count; i++) {
       Dice md = d.child("macro", i);
       double most = Math.min(1000, Math.min(core.widthUm(), core.heightUm()) * 0.45);
-      double side = md.logUniform(20, Math.max(25, most));
+      double least = theme == Theme.ANALOG && md.chance(0.6) ? Math.min(100, most * 0.4) : 20;
+      double side = md.logUniform(least, Math.max(least * 1.2, most));
       double aspect = md.logUniform(0.35, 2.8);
       double w = Math.min(most * 1.4, side * Math.sqrt(aspect));
       double h = Math.min(most * 1.4, side / Math.sqrt(aspect));

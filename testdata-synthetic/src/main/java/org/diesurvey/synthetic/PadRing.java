@@ -28,7 +28,9 @@ final class PadRing {
     this.drivers = showpiece || d.chance(0.9);
     this.padsOutside = d.chance(0.75);
     this.padSize = Math.min(pitch * d.uniform(0.6, 0.88), depth * (drivers ? 0.42 : 0.85));
-    this.padShade = d.chance(0.3) && !showpiece ? 0 : d.signed(d.uniform(0.3, 1.6));
+    double imprint = d.signed(d.uniform(0.08, 0.4)) * tech.reflectance().field().green();
+    double well = tech.reflectance().well().green();
+    this.padShade = d.chance(0.25) && !showpiece ? 0 : imprint / well;
     this.stagger = d.chance(0.15) ? d.between(1, 2) : 0;
     boolean uneven = !showpiece && d.chance(0.5);
     for (int side = 0; side < 4; side++) {

@@ -34,6 +34,7 @@ public final class DieDrawing {
             framing.die().widthUm(),
             framing.die().heightUm(),
             showpiece);
+    framing = framing.centredOn(plan.pointOfInterest(dice.child("aim")));
     Canvas canvas = new Canvas(framing.windowUm(), 1 / framing.umPerPx());
     List<BlockTruth> blocks =
         paint(canvas, plan, tech, dice.child("paint"), framing.wholeDie(), showpiece);

@@ -38,7 +38,7 @@ final class Floorplan {
     double seal = Math.min(least * 0.06, d.uniform(8, 70));
     this.sealed = die.grown(-seal);
     boolean ring = showpiece || (least > 350 && d.chance(0.9));
-    double depth = Math.min(least * d.uniform(0.1, 0.2), d.logUniform(60, 400));
+    double depth = Math.min(least * d.uniform(0.06, 0.17), d.logUniform(60, 400));
     this.padRing =
         ring
             ? Optional.of(new PadRing(tech, dice.child("pad ring"), sealed, depth, showpiece))
@@ -53,6 +53,20 @@ final class Floorplan {
     plan.placeMacros(dice.child("macros"));
     plan.placeLogic(dice.child("logic"));
     return plan;
+  }
+
+  /** Where a field is worth looking at: mostly the rim of a block, sometimes anywhere. */
+  PointUm pointOfInterest(Dice d) {
+    if (blocks.isEmpty() || d.chance(0.2)) {
+      return new PointUm(d.uniform(0, die.widthUm()), d.uniform(0, die.heightUm()));
+    }
+    RectUm r = blocks.get(d.between(0, blocks.size() - 1)).rect();
+    for (int i = 0; i < 3 && r.areaUm2() < core.areaUm2() * 0.02; i++) {
+      r = blocks.get(d.between(0, blocks.size() - 1)).rect();
+    }
+    return new PointUm(
+        r.xUm() + d.uniform(-0.1, 1.1) * r.widthUm(),
+        r.yUm() + d.uniform(-0.1, 1.1) * r.heightUm());
   }
 
   private void placeMemories(Dice d) {
@@ -89,22 +103,31 @@ final class Floorplan {
         each = Math.min(each, side * side);
       }
       double aspect = fd.logUniform(0.45, 2.2);
-      MemoryMacro macro =
-          MemoryMacro.draw(
-              fd.child("macro"), tech, rule, Math.sqrt(each * aspect), Math.sqrt(each / aspect));
       int turn = fd.chance(0.4) ? 4 : 0;
-      double w = turn == 4 ? macro.height() : macro.width();
-      double h = turn == 4 ? macro.width() : macro.height();
       double gap = tech.rowHeightUm() * fd.logUniform(0.2, 5);
-      int columns =
-          Math.max(1, Math.min(copies, (int) StrictMath.round(StrictMath.sqrt(copies * h / w))));
-      int rows = Math.max(1, copies / columns);
-      RectUm need = new RectUm(0, 0, columns * (w + gap) - gap, rows * (h + gap) - gap);
-      Optional<RectUm> place = freePlace(fd, need, gap);
-      if (place.isEmpty()) {
-        columns = 1;
-        rows = 1;
-        place = freePlace(fd, new RectUm(0, 0, w, h), gap);
+      MemoryMacro macro = null;
+      Optional<RectUm> place = Optional.empty();
+      double w = 0;
+      double h = 0;
+      int columns = 1;
+      int rows = 1;
+      // What does not fit is tried once more as one macro, then smaller.
+      for (int attempt = 0; attempt < 5 && place.isEmpty(); attempt++) {
+        macro =
+            MemoryMacro.draw(
+                fd.child("macro"), tech, rule, Math.sqrt(each * aspect), Math.sqrt(each / aspect));
+        w = turn == 4 ? macro.height() : macro.width();
+        h = turn == 4 ? macro.width() : macro.height();
+        columns =
+            Math.max(1, Math.min(copies, (int) StrictMath.round(StrictMath.sqrt(copies * h / w))));
+        rows = Math.max(1, copies / columns);
+        place =
+            freePlace(fd, new RectUm(0, 0, columns * (w + gap) - gap, rows * (h + gap) - gap), gap);
+        if (copies > 1 && attempt % 2 == 0) {
+          copies = Math.max(1, copies / 2);
+        } else {
+          each *= 0.55;
+        }
       }
       if (place.isEmpty()) {
         continue;

@@ -113,6 +113,19 @@ final class Canvas {
     }
   }
 
+  /** Takes everything drawn so far out of a rectangle. */
+  void clear(RectUm rect) {
+    int left = clamp((int) StrictMath.round(columnOf(rect.xUm())), widthPx);
+    int right = clamp((int) StrictMath.round(columnOf(rect.rightUm())), widthPx);
+    int top = clamp((int) StrictMath.round(rowOf(rect.yUm())), heightPx);
+    int bottom = clamp((int) StrictMath.round(rowOf(rect.bottomUm())), heightPx);
+    for (float[] plane : planes) {
+      for (int row = top; plane != null && row < bottom; row++) {
+        Arrays.fill(plane, row * widthPx + left, row * widthPx + Math.max(left, right), 0);
+      }
+    }
+  }
+
   /** Labels the pixels whose centres lie inside the rectangle. */
   void label(byte code, double x0Um, double y0Um, double x1Um, double y1Um) {
     int left = clamp((int) StrictMath.ceil(columnOf(x0Um) - 0.5), widthPx);

@@ -79,6 +79,7 @@ final class Exposure {
     float c = (float) reflectance.contact().channel(k);
     float v = (float) reflectance.well().channel(k);
     float edge = (float) (reflectance.edge() * 0.5 * reflectance.field().channel(k) / 0.35);
+    edge *= (float) (canvas.pxPerUm * framing.umPerPx());
     float fine = (float) (4 * edge * reflectance.fineEdge());
     float off = (float) background.level(k);
     int w = canvas.widthPx;
@@ -116,7 +117,11 @@ final class Exposure {
   }
 
   private void blur(float[] surface, float[] scratch, int k) {
-    double sigma = optics.blurUm(k) * canvas.pxPerUm;
+    // A finer canvas lacks the rest of the photo's pixel: variance 1/12 px2, less its own share.
+    double over = canvas.pxPerUm * framing.umPerPx();
+    double aperture = (over * over - 1) / 12;
+    double spot = optics.blurUm(k) * canvas.pxPerUm;
+    double sigma = Math.sqrt(spot * spot + Math.max(0, aperture));
     int w = canvas.widthPx;
     int h = canvas.heightPx;
     if (optics.defocusTilt() <= 0) {

@@ -32,7 +32,7 @@ final class Floorplan {
     this.showpiece = showpiece;
     this.die = new RectUm(0, 0, w, h);
     this.theme =
-        showpiece ? Theme.BALANCED : Theme.values()[dice.child("theme").weighted(6, 1.2, 1.5, 0.8)];
+        showpiece ? Theme.BALANCED : Theme.values()[dice.child("theme").weighted(6, 1.2, 0.9, 0.8)];
     Dice d = dice.child("frame");
     double least = Math.min(w, h);
     double seal = Math.min(least * 0.06, d.uniform(8, 70));
@@ -304,7 +304,7 @@ final class Floorplan {
       Dice pd = d.child("part", i);
       double kind = parts.size() == 1 ? 0 : pd.uniform(0, 1);
       if (showpiece || kind < 0.85) {
-        boolean hard = pd.chance(0.12);
+        boolean hard = pd.chance(0.08);
         LogicStyle style =
             pd.chance(0.65) && !hard ? common : LogicStyle.draw(pd.child("style"), tech, hard);
         boolean t = pd.chance(0.9) ? turned : !turned;

@@ -75,7 +75,7 @@ public record Optics(
         dice.chance(0.3) ? dice.uniform(0, 1.2) * severity : 0,
         dice.uniform(0, 0.2) * severity,
         dice.uniform(0, 0.2) * severity,
-        dice.uniform(5, 90) * severity,
+        (dice.chance(0.12) ? dice.uniform(90, 420) : dice.uniform(5, 90)) * severity,
         dice.uniform(0, 0.11) * severity,
         stitched ? dice.uniform(0, 0.03) * severity : 0,
         stitched ? dice.uniform(0, 1.2) * severity : 0,

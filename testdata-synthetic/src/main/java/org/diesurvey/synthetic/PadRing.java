@@ -77,7 +77,7 @@ final class PadRing {
     return List.copyOf(padCentres);
   }
 
-  void paint(Canvas canvas) {
+  void paint(Canvas canvas, boolean tiled) {
     canvas.label(SurfaceLabel.PAD_RING, outer);
     int kinds = dice.between(2, 6);
     Dice d = dice.child("cells");
@@ -87,6 +87,9 @@ final class PadRing {
       for (double at : positions.get(side)) {
         if (d.chance(0.6)) {
           last = d.between(0, kinds - 1);
+        }
+        if (tiled) {
+          canvas.clear(pen.placed(at + pitch * 0.02, 0, pitch * 0.96, depth));
         }
         cell(pen.at(at, 0), last);
         pads(pen, at, d);

@@ -28,7 +28,7 @@ final class AnalogMacro {
     this.dice = dice;
     this.w = w;
     this.h = h;
-    Kind drawn = Kind.values()[dice.weighted(4, 2, 1.5, 1, 0.8, 2, 0.8, 1.5, 2)];
+    Kind drawn = Kind.values()[dice.weighted(4, 1.8, 0.8, 1, 0.9, 2, 0.7, 1, 2.2)];
     this.kind = drawn == Kind.INDUCTOR && Math.min(w, h) < 80 ? Kind.MIXED : drawn;
   }
 
@@ -94,7 +94,7 @@ final class AnalogMacro {
   }
 
   private static void capacitors(Pen pen, Dice d, double iw, double ih) {
-    double pitch = Math.min(Math.min(iw, ih) / 2, d.logUniform(4, 45));
+    double pitch = Math.min(Math.min(iw, ih) / 2, d.logUniform(5, 45));
     double aspect = d.chance(0.6) ? 1 : d.uniform(0.4, 2.5);
     double split = d.chance(0.4) ? d.uniform(0.3, 0.7) : 1;
     Devices.grid(pen, d.child("caps"), iw * split * 0.97, ih, pitch * aspect, pitch);
@@ -186,7 +186,7 @@ final class AnalogMacro {
   }
 
   private void converter(Pen pen, Dice d, double iw, double ih) {
-    double pitch = Math.min(Math.min(iw, ih) / 6, d.logUniform(2, 18));
+    double pitch = Math.min(Math.min(iw, ih) / 6, d.logUniform(4, 22));
     double share = d.uniform(0.5, 0.8);
     double ring = d.chance(0.5) ? pitch : 0;
     Devices.grid(

@@ -25,7 +25,7 @@ record BitCell(
   static BitCell draw(Dice dice, Technology tech) {
     double area = tech.bitCellUm2() * dice.logUniform(0.8, 1.4);
     double aspect = dice.logUniform(0.5, 3);
-    int kind = dice.weighted(3, 3, 2.5, 1, 2.5, 1.5);
+    int kind = dice.weighted(2.5, 1.8, 3, 1, 2.5, 2);
     if (kind <= 1 && dice.chance(0.6)) {
       aspect = dice.logUniform(1.6, 3);
     }
@@ -61,17 +61,19 @@ record BitCell(
       }
     }
     polyLines(dice, s, w, h, tech.gateUm());
-    double strapUm = w * dice.uniform(0.4, 2.2);
-    double tapUm = h * dice.uniform(0.4, 2.2);
+    boolean quiet = dice.chance(0.6);
+    double strapUm = w * (quiet ? dice.uniform(0.25, 1) : dice.uniform(0.4, 2.2));
+    double tapUm = h * (quiet ? dice.uniform(0.25, 1) : dice.uniform(0.4, 2.2));
+    double cover = quiet ? coverage(s, w, h) : -1;
     return new BitCell(
         name,
         w,
         h,
         List.copyOf(s),
         strapUm,
-        gapShapes(dice.child("strap"), strapUm, h, true),
+        gapShapes(dice.child("strap"), strapUm, h, true, cover),
         tapUm,
-        gapShapes(dice.child("tap"), w, tapUm, false),
+        gapShapes(dice.child("tap"), w, tapUm, false, cover),
         dice.chance(0.75),
         dice.chance(0.8));
   }
@@ -191,9 +193,29 @@ record BitCell(
     }
   }
 
-  /** What fills a strap or tap: nothing, a line along it, islands, or both. */
-  private static List<Shape> gapShapes(Dice dice, double w, double h, boolean upright) {
+  private static double coverage(List<Shape> shapes, double w, double h) {
+    double sum = 0;
+    for (Shape s : shapes) {
+      if (s.layer() == Layer.DIFFUSION) {
+        sum += (s.x1() - s.x0()) * (s.y1() - s.y0()) * s.weight();
+      }
+    }
+    return Math.min(1, sum / (w * h));
+  }
+
+  /**
+   * What fills a strap or tap: nothing, a line along it, islands, or both.
+   *
+   * @param cover mean coverage that a quiet gap keeps, so that it hardly shows; below 0 for any
+   */
+  private static List<Shape> gapShapes(
+      Dice dice, double w, double h, boolean upright, double cover) {
     List<Shape> s = new ArrayList<>();
+    if (cover >= 0) {
+      float weight = (float) Math.min(1, cover * dice.uniform(0.7, 1.3));
+      s.add(new Shape(Layer.DIFFUSION, 0, 0, w, h, weight));
+      return List.copyOf(s);
+    }
     int kind = dice.weighted(1.2, 2, 2, 1);
     double line = dice.uniform(0.25, 0.8);
     double off = (1 - line) * dice.uniform(0, 1);

@@ -21,12 +21,21 @@ final class Canvas {
     this.pxPerUm = pxPerUm;
     this.widthPx = (int) StrictMath.ceil(windowUm.widthUm() * pxPerUm);
     this.heightPx = (int) StrictMath.ceil(windowUm.heightUm() * pxPerUm);
-    this.planes = new float[Layer.values().length][widthPx * heightPx];
+    this.planes = new float[Layer.values().length][];
     this.labels = new byte[widthPx * heightPx];
   }
 
+  /** The plane, made when first asked for. */
   float[] plane(Layer layer) {
-    return planes[layer.ordinal()];
+    int i = layer.ordinal();
+    if (planes[i] == null) {
+      planes[i] = new float[widthPx * heightPx];
+    }
+    return planes[i];
+  }
+
+  boolean has(Layer layer) {
+    return planes[layer.ordinal()] != null;
   }
 
   byte[] labels() {
@@ -57,7 +66,7 @@ final class Canvas {
     if (!(right > left && bottom > top)) {
       return;
     }
-    float[] plane = planes[layer.ordinal()];
+    float[] plane = plane(layer);
     int firstColumn = (int) left;
     int lastColumn = Math.min(widthPx - 1, (int) right);
     int firstRow = (int) top;
@@ -91,7 +100,7 @@ final class Canvas {
     if (first > last) {
       return;
     }
-    float[] plane = planes[layer.ordinal()];
+    float[] plane = plane(layer);
     for (int row = 0; row < heightPx; row++) {
       float rowWeight = rows[row] * weight;
       if (rowWeight == 0) {
@@ -100,6 +109,19 @@ final class Canvas {
       int at = row * widthPx;
       for (int column = first; column <= last; column++) {
         plane[at + column] += rowWeight * columns[column];
+      }
+    }
+  }
+
+  /** Takes everything drawn so far out of a rectangle. */
+  void clear(RectUm rect) {
+    int left = clamp((int) StrictMath.round(columnOf(rect.xUm())), widthPx);
+    int right = clamp((int) StrictMath.round(columnOf(rect.rightUm())), widthPx);
+    int top = clamp((int) StrictMath.round(rowOf(rect.yUm())), heightPx);
+    int bottom = clamp((int) StrictMath.round(rowOf(rect.bottomUm())), heightPx);
+    for (float[] plane : planes) {
+      for (int row = top; plane != null && row < bottom; row++) {
+        Arrays.fill(plane, row * widthPx + left, row * widthPx + Math.max(left, right), 0);
       }
     }
   }

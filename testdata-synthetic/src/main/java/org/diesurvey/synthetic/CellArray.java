@@ -29,9 +29,9 @@ final class CellArray {
   record Rule(BitCell cell, int strapEvery, int tapEvery, boolean readOnly) {
     static Rule draw(Dice dice, Technology tech) {
       BitCell cell = BitCell.draw(dice.child("cell"), tech);
-      int strap = dice.chance(0.55) ? dice.pickInt(4, 8, 8, 16, 16, 32, 32, 64) : 0;
+      int strap = dice.chance(0.45) ? dice.pickInt(4, 8, 8, 16, 16, 32, 32, 64) : 0;
       int tap = dice.chance(0.7) ? dice.pickInt(8, 16, 16, 16, 32, 32, 64) : 0;
-      return new Rule(cell, strap, tap, dice.chance(0.08));
+      return new Rule(cell, strap, tap, dice.chance(0.12));
     }
   }
 

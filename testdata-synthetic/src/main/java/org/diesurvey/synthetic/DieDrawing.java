@@ -5,6 +5,8 @@ import java.util.List;
 
 /** Draws dies. */
 public final class DieDrawing {
+  private static final double OVERSAMPLING = 1.5;
+
   private DieDrawing() {}
 
   /**
@@ -34,10 +36,18 @@ public final class DieDrawing {
             framing.die().widthUm(),
             framing.die().heightUm(),
             showpiece);
-    Canvas canvas = new Canvas(framing.windowUm(), 1 / framing.umPerPx());
-    List<BlockTruth> blocks = paint(canvas, plan, tech, dice.child("paint"), framing.wholeDie());
+    framing = framing.centredOn(plan.pointOfInterest(dice.child("aim")));
     Optics optics =
-        Optics.draw(dice.child("optics"), framing.umPerPx(), options.severity(), showpiece);
+        Optics.draw(
+            dice.child("optics"),
+            framing.umPerPx(),
+            options.severity(),
+            tech.reflectance(),
+            showpiece);
+    Canvas canvas =
+        new Canvas(framing.windowUm(), oversampling(optics, framing) / framing.umPerPx());
+    List<BlockTruth> blocks =
+        paint(canvas, plan, tech, dice.child("paint"), framing.wholeDie(), showpiece);
     DieTruth truth =
         new DieTruth(
             seed,
@@ -57,16 +67,37 @@ public final class DieDrawing {
         .take(truth);
   }
 
+  /**
+   * Canvas samples per photo pixel. Where the optics resolve more than the camera samples and the
+   * die is turned, the moire of fine lattices depends on where the photo's own pixels lie.
+   */
+  private static double oversampling(Optics optics, Framing framing) {
+    boolean undersampled = optics.blurUm(1) < 0.5 * framing.umPerPx();
+    return undersampled && Math.abs(framing.rotationDeg()) > 0.3 ? OVERSAMPLING : 1;
+  }
+
   private static List<BlockTruth> paint(
-      Canvas canvas, Floorplan plan, Technology tech, Dice dice, boolean wholeDie) {
+      Canvas canvas,
+      Floorplan plan,
+      Technology tech,
+      Dice dice,
+      boolean wholeDie,
+      boolean showpiece) {
     Pen die = Pen.on(canvas);
     List<BlockTruth> truths = new ArrayList<>();
     canvas.label(SurfaceLabel.SEAL_RING, plan.die);
     canvas.label(SurfaceLabel.EMPTY, plan.sealed);
+    Dice tiles = dice.child("tiles");
+    boolean tiled = !showpiece && tiles.chance(0.2);
+    if (tiled) {
+      RectUm r = plan.sealed;
+      Devices.fill(die.at(r.xUm(), r.yUm()), tiles, r.widthUm(), r.heightUm());
+    }
+    double clearance = tiles.uniform(0.5, 6);
     SealRing.paint(die, plan, dice.child("seal"));
     plan.padRing.ifPresent(
         ring -> {
-          ring.paint(canvas);
+          ring.paint(canvas, tiled);
           truths.add(
               new BlockTruth(
                   "PAD",
@@ -86,6 +117,9 @@ public final class DieDrawing {
     List<RectUm> holes = plan.blocks.stream().map(b -> b.rect().grown(halo)).toList();
     int n = 0;
     for (LogicArea area : plan.logic) {
+      if (tiled) {
+        canvas.clear(area.area().grown(clearance));
+      }
       long nand2 = area.paint(die, holes);
       List<RectUm> own = holes.stream().filter(r -> r.overlaps(area.area())).toList();
       truths.add(
@@ -106,8 +140,15 @@ public final class DieDrawing {
       Devices.fill(die.at(r.xUm(), r.yUm()), dice.child("fill"), r.widthUm(), r.heightUm());
     }
     for (Block b : plan.blocks) {
+      if (tiled) {
+        canvas.clear(b.rect().grown(clearance));
+      }
       b.painter().paint(die);
       truths.add(b.truth());
+    }
+    Dice metal = dice.child("metal");
+    if (!showpiece && metal.chance(0.08)) {
+      MetalRemains.paint(die, plan, metal);
     }
     if (wholeDie) {
       SealRing.chip(canvas, plan.die, dice.child("chips"));

@@ -44,6 +44,9 @@ final class Exposure {
     float[] scratch = new float[Math.max(surface.length, w * h)];
     float[] photo = new float[w * h];
     byte[] labels = Resampling.labels(canvas, framing.umToPx(), w, h);
+    if (canvas.has(Layer.METAL)) {
+      Resampling.covered(canvas, Layer.METAL, framing.umToPx(), hidden, w, h);
+    }
     Camera camera = new Camera(optics, dice.child("camera"));
     for (int k = 0; k < 3; k++) {
       compose(surface, k);
@@ -67,6 +70,8 @@ final class Exposure {
     float[] poly = canvas.plane(Layer.POLY);
     float[] contact = canvas.plane(Layer.CONTACT);
     float[] well = canvas.plane(Layer.WELL);
+    float[] metal = canvas.has(Layer.METAL) ? canvas.plane(Layer.METAL) : null;
+    float bright = (float) reflectance.metal().channel(k);
     byte[] labels = canvas.labels();
     float field = (float) reflectance.field().channel(k);
     float d = (float) reflectance.diffusion().channel(k);
@@ -74,6 +79,8 @@ final class Exposure {
     float c = (float) reflectance.contact().channel(k);
     float v = (float) reflectance.well().channel(k);
     float edge = (float) (reflectance.edge() * 0.5 * reflectance.field().channel(k) / 0.35);
+    edge *= (float) (canvas.pxPerUm * framing.umPerPx());
+    float fine = (float) (4 * edge * reflectance.fineEdge());
     float off = (float) background.level(k);
     int w = canvas.widthPx;
     int h = canvas.heightPx;
@@ -99,13 +106,22 @@ final class Exposure {
                 + Math.min(1, contact[i]) * c
                 + well[i] * v
                 - edge * (Math.abs(stepX) + Math.abs(stepY));
+        // A part-covered pixel holds an edge that the difference of its neighbours may miss.
+        value -= fine * cover * (1 - cover);
+        if (metal != null) {
+          value += Math.min(1, metal[i]) * (bright - value);
+        }
         out[i] = Math.max(0, value);
       }
     }
   }
 
   private void blur(float[] surface, float[] scratch, int k) {
-    double sigma = optics.blurUm(k) * canvas.pxPerUm;
+    // A finer canvas lacks the rest of the photo's pixel: variance 1/12 px2, less its own share.
+    double over = canvas.pxPerUm * framing.umPerPx();
+    double aperture = (over * over - 1) / 12;
+    double spot = optics.blurUm(k) * canvas.pxPerUm;
+    double sigma = Math.sqrt(spot * spot + Math.max(0, aperture));
     int w = canvas.widthPx;
     int h = canvas.heightPx;
     if (optics.defocusTilt() <= 0) {

@@ -16,18 +16,29 @@ final class Floorplan {
   private final Technology tech;
   private final Dice dice;
   private final boolean showpiece;
+  private final Theme theme;
+
+  /** What most of the die is. */
+  private enum Theme {
+    BALANCED,
+    MEMORY,
+    ANALOG,
+    LOGIC
+  }
 
   private Floorplan(Technology tech, Dice dice, double w, double h, boolean showpiece) {
     this.tech = tech;
     this.dice = dice;
     this.showpiece = showpiece;
     this.die = new RectUm(0, 0, w, h);
+    this.theme =
+        showpiece ? Theme.BALANCED : Theme.values()[dice.child("theme").weighted(6, 1.2, 0.9, 0.8)];
     Dice d = dice.child("frame");
     double least = Math.min(w, h);
     double seal = Math.min(least * 0.06, d.uniform(8, 70));
     this.sealed = die.grown(-seal);
     boolean ring = showpiece || (least > 350 && d.chance(0.9));
-    double depth = Math.min(least * d.uniform(0.1, 0.2), d.logUniform(60, 400));
+    double depth = Math.min(least * d.uniform(0.06, 0.17), d.logUniform(60, 400));
     this.padRing =
         ring
             ? Optional.of(new PadRing(tech, dice.child("pad ring"), sealed, depth, showpiece))
@@ -44,9 +55,37 @@ final class Floorplan {
     return plan;
   }
 
+  /** Where a field is worth looking at: mostly the rim of a block, sometimes anywhere. */
+  PointUm pointOfInterest(Dice d) {
+    if (blocks.isEmpty() || d.chance(0.2)) {
+      return new PointUm(d.uniform(0, die.widthUm()), d.uniform(0, die.heightUm()));
+    }
+    RectUm r = blocks.get(d.between(0, blocks.size() - 1)).rect();
+    for (int i = 0; i < 3 && r.areaUm2() < core.areaUm2() * 0.02; i++) {
+      r = blocks.get(d.between(0, blocks.size() - 1)).rect();
+    }
+    return new PointUm(
+        r.xUm() + d.uniform(-0.1, 1.1) * r.widthUm(),
+        r.yUm() + d.uniform(-0.1, 1.1) * r.heightUm());
+  }
+
   private void placeMemories(Dice d) {
-    int families = showpiece ? 4 : d.weighted(0.6, 2.5, 3, 2, 1, 0.5);
-    double share = showpiece ? 0.45 : families == 0 ? 0 : d.uniform(0.08, 0.72);
+    int families =
+        showpiece
+            ? 4
+            : switch (theme) {
+              case BALANCED -> d.weighted(0.3, 2.5, 3, 2, 1, 0.5);
+              case MEMORY -> d.between(2, 6);
+              case ANALOG -> d.weighted(2, 2, 1);
+              case LOGIC -> d.weighted(1, 2, 1);
+            };
+    double share =
+        switch (theme) {
+          case BALANCED -> showpiece ? 0.45 : d.uniform(0.1, 0.6);
+          case MEMORY -> d.uniform(0.5, 0.85);
+          case ANALOG -> d.uniform(0.03, 0.2);
+          case LOGIC -> d.uniform(0.02, 0.15);
+        };
     double budget = core.areaUm2() * share;
     CellArray.Rule common = CellArray.Rule.draw(d.child("common rule"), tech);
     int id = 0;
@@ -55,27 +94,40 @@ final class Floorplan {
       CellArray.Rule rule = fd.chance(0.6) ? common : CellArray.Rule.draw(fd.child("rule"), tech);
       double area = Math.min(budget / families * fd.logUniform(0.5, 1.6), core.areaUm2() * 0.6);
       int copies = fd.weighted(3, 2.5, 1, 2, 1, 0.6, 0.3, 0.8) + 1;
-      if (fd.chance(0.08)) {
-        copies = fd.between(9, 24);
+      if (fd.chance(0.15)) {
+        copies = fd.between(6, 24);
       }
       double each = area / copies;
+      if (fd.chance(0.15)) {
+        double side = fd.logUniform(25, 140);
+        each = Math.min(each, side * side);
+      }
       double aspect = fd.logUniform(0.45, 2.2);
-      MemoryMacro macro =
-          MemoryMacro.draw(
-              fd.child("macro"), tech, rule, Math.sqrt(each * aspect), Math.sqrt(each / aspect));
       int turn = fd.chance(0.4) ? 4 : 0;
-      double w = turn == 4 ? macro.height() : macro.width();
-      double h = turn == 4 ? macro.width() : macro.height();
       double gap = tech.rowHeightUm() * fd.logUniform(0.2, 5);
-      int columns =
-          Math.max(1, Math.min(copies, (int) StrictMath.round(StrictMath.sqrt(copies * h / w))));
-      int rows = Math.max(1, copies / columns);
-      RectUm need = new RectUm(0, 0, columns * (w + gap) - gap, rows * (h + gap) - gap);
-      Optional<RectUm> place = freePlace(fd, need, gap);
-      if (place.isEmpty()) {
-        columns = 1;
-        rows = 1;
-        place = freePlace(fd, new RectUm(0, 0, w, h), gap);
+      MemoryMacro macro = null;
+      Optional<RectUm> place = Optional.empty();
+      double w = 0;
+      double h = 0;
+      int columns = 1;
+      int rows = 1;
+      // What does not fit is tried once more as one macro, then smaller.
+      for (int attempt = 0; attempt < 5 && place.isEmpty(); attempt++) {
+        macro =
+            MemoryMacro.draw(
+                fd.child("macro"), tech, rule, Math.sqrt(each * aspect), Math.sqrt(each / aspect));
+        w = turn == 4 ? macro.height() : macro.width();
+        h = turn == 4 ? macro.width() : macro.height();
+        columns =
+            Math.max(1, Math.min(copies, (int) StrictMath.round(StrictMath.sqrt(copies * h / w))));
+        rows = Math.max(1, copies / columns);
+        place =
+            freePlace(fd, new RectUm(0, 0, columns * (w + gap) - gap, rows * (h + gap) - gap), gap);
+        if (copies > 1 && attempt % 2 == 0) {
+          copies = Math.max(1, copies / 2);
+        } else {
+          each *= 0.55;
+        }
       }
       if (place.isEmpty()) {
         continue;
@@ -130,11 +182,20 @@ final class Floorplan {
   }
 
   private void placeMacros(Dice d) {
-    int count = showpiece ? 7 : d.weighted(0.5, 1, 1.5, 1.5, 1.5, 1.2, 1, 0.8, 0.6, 0.5, 0.4);
+    int count =
+        showpiece
+            ? 7
+            : switch (theme) {
+              case BALANCED -> d.between(1, 12);
+              case MEMORY -> d.between(0, 5);
+              case ANALOG -> d.between(8, 30);
+              case LOGIC -> d.between(0, 6);
+            };
     for (int i = 0; i < count; i++) {
       Dice md = d.child("macro", i);
       double most = Math.min(1000, Math.min(core.widthUm(), core.heightUm()) * 0.45);
-      double side = md.logUniform(20, Math.max(25, most));
+      double least = theme == Theme.ANALOG && md.chance(0.6) ? Math.min(100, most * 0.4) : 20;
+      double side = md.logUniform(least, Math.max(least * 1.2, most));
       double aspect = md.logUniform(0.35, 2.8);
       double w = Math.min(most * 1.4, side * Math.sqrt(aspect));
       double h = Math.min(most * 1.4, side / Math.sqrt(aspect));
@@ -243,7 +304,7 @@ final class Floorplan {
       Dice pd = d.child("part", i);
       double kind = parts.size() == 1 ? 0 : pd.uniform(0, 1);
       if (showpiece || kind < 0.85) {
-        boolean hard = pd.chance(0.12);
+        boolean hard = pd.chance(0.08);
         LogicStyle style =
             pd.chance(0.65) && !hard ? common : LogicStyle.draw(pd.child("style"), tech, hard);
         boolean t = pd.chance(0.9) ? turned : !turned;

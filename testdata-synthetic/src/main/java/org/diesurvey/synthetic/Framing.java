@@ -16,6 +16,9 @@ record Framing(
     int heightPx,
     UmToPx umToPx) {
 
+  /** Margin of a field from the die edge; wider than any seal ring drawn. */
+  private static final double SEAL_UM = 75;
+
   static Framing draw(Dice dice, DrawOptions options) {
     double u = options.umPerPx().orElse(dice.logUniform(0.15, 2));
     double most = options.maxMegapixels() * 1e6;
@@ -64,29 +67,44 @@ record Framing(
     }
     double fieldW = (w * c + h * s) * u;
     double fieldH = (w * s + h * c) * u;
-    double seal = 90;
     RectUm die =
         new RectUm(
             0,
             0,
-            Math.max(900, fieldW * dice.uniform(1.1, 2.5)) + 2 * seal,
-            Math.max(900, fieldH * dice.uniform(1.1, 2.5)) + 2 * seal);
-    PointUm centre =
-        new PointUm(
-            dice.uniform(seal + fieldW / 2, die.widthUm() - seal - fieldW / 2),
-            dice.uniform(seal + fieldH / 2, die.heightUm() - seal - fieldH / 2));
-    RectUm window =
-        new RectUm(centre.xUm() - fieldW / 2, centre.yUm() - fieldH / 2, fieldW, fieldH)
-            .grown(6 * u);
+            Math.max(900, fieldW * dice.uniform(1.1, 2.5)) + 2 * SEAL_UM,
+            Math.max(900, fieldH * dice.uniform(1.1, 2.5)) + 2 * SEAL_UM);
+    PointUm centre = new PointUm(die.widthUm() / 2, die.heightUm() / 2);
     return new Framing(
-        u,
-        rotation,
-        die,
-        window,
-        false,
-        w,
-        h,
-        UmToPx.turned(u, rotation, centre, w / 2.0, h / 2.0));
+            u,
+            rotation,
+            die,
+            die,
+            false,
+            w,
+            h,
+            UmToPx.turned(u, rotation, centre, w / 2.0, h / 2.0))
+        .centredOn(centre);
+  }
+
+  /** A field moved as close to a point as the die allows; a photo of a whole die stays as it is. */
+  Framing centredOn(PointUm target) {
+    if (wholeDie) {
+      return this;
+    }
+    double c = Math.abs(StrictMath.cos(StrictMath.toRadians(rotationDeg)));
+    double s = Math.abs(StrictMath.sin(StrictMath.toRadians(rotationDeg)));
+    double fieldW = (widthPx * c + heightPx * s) * umPerPx;
+    double fieldH = (widthPx * s + heightPx * c) * umPerPx;
+    double x = clamped(target.xUm(), SEAL_UM + fieldW / 2, die.widthUm() - SEAL_UM - fieldW / 2);
+    double y = clamped(target.yUm(), SEAL_UM + fieldH / 2, die.heightUm() - SEAL_UM - fieldH / 2);
+    RectUm window = new RectUm(x - fieldW / 2, y - fieldH / 2, fieldW, fieldH).grown(6 * umPerPx);
+    UmToPx map =
+        UmToPx.turned(umPerPx, rotationDeg, new PointUm(x, y), widthPx / 2.0, heightPx / 2.0);
+    return new Framing(umPerPx, rotationDeg, die, window, false, widthPx, heightPx, map);
+  }
+
+  private static double clamped(double value, double low, double high) {
+    return Math.max(low, Math.min(high, value));
   }
 
   /** Technologies far finer than the sampling show nothing and would only cost time. */

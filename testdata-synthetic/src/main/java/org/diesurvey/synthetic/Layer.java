@@ -9,5 +9,7 @@ enum Layer {
   /** Contact plugs or their holes. */
   CONTACT,
   /** Wells, implants and pad imprints: broad, faint, signed. */
-  WELL
+  WELL,
+  /** Metal left by the preparation: covers what lies below. */
+  METAL
 }

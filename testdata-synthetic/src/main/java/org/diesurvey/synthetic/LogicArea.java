@@ -127,7 +127,8 @@ final class LogicArea {
         continue;
       }
       double local = style.utilisation() + style.utilisationSpread() * density.at(x, y);
-      int cell = next >= 0 ? run.get(next++ % run.size()) : style.choose(d);
+      int cell = next >= 0 && !d.chance(0.12) ? run.get(next % run.size()) : style.choose(d);
+      next = next >= 0 ? next + 1 : next;
       double width = style.widths().get(cell) * site;
       if (next < 0 && !d.chance(local)) {
         double gap = site * d.between(1, 10);

@@ -43,7 +43,8 @@ record LogicStyle(
     double pHeight = Math.min(0.9 - nTop - nHeight - 0.12, nHeight * dice.uniform(1, 1.9));
     double steadiness = dice.uniform(0, 1);
     double polyShare = dice.uniform(0, 1);
-    double breaks = dice.uniform(0.1, 0.7);
+    double breaks = dice.uniform(0.1, 0.9);
+    double typicalPiece = dice.logUniform(1, 6);
     List<List<Shape>> cells = new ArrayList<>();
     List<Integer> widths = new ArrayList<>();
     List<Double> weights = new ArrayList<>();
@@ -63,9 +64,10 @@ record LogicStyle(
               pHeight,
               steadiness,
               breaks,
+              typicalPiece,
               polyShare));
     }
-    boolean repeating = hardNegative || dice.chance(0.07);
+    boolean repeating = hardNegative || dice.chance(0.03);
     return new LogicStyle(
         row,
         site,
@@ -78,8 +80,10 @@ record LogicStyle(
         dice.uniform(0.2, 1),
         dice.chance(0.5) ? dice.uniform(14, 60) * tech.gateUm() / 0.13 : 0,
         dice.chance(0.12) ? row * dice.uniform(0.2, 1.2) : 0,
-        dice.chance(0.12) ? dice.uniform(0.3, 0.6) : dice.uniform(0.6, 0.97),
-        dice.uniform(0, 0.2),
+        dice.chance(0.12)
+            ? dice.uniform(0.3, 0.6)
+            : dice.chance(0.5) ? dice.uniform(0.88, 0.995) : dice.uniform(0.6, 0.95),
+        dice.chance(0.5) ? dice.uniform(0, 0.04) : dice.uniform(0, 0.2),
         dice.chance(0.35) ? dice.uniform(0.2, 0.9) : 0,
         repeating);
   }
@@ -94,11 +98,12 @@ record LogicStyle(
       double pHeight,
       double steadiness,
       double breaks,
+      double typicalPiece,
       double polyShare) {
     List<Shape> s = new ArrayList<>();
     double f = tech.diffusionUm();
     double side = Math.min(w * 0.2, tech.siteUm() * dice.uniform(0.15, 0.5));
-    double piece = tech.siteUm() * dice.uniform(2, 7);
+    double piece = tech.siteUm() * typicalPiece * dice.uniform(0.6, 1.5);
     for (int half = 0; half < 2; half++) {
       double full = row * (half == 0 ? nHeight : pHeight);
       double x = side;

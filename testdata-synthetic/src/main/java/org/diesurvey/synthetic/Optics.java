@@ -52,7 +52,8 @@ public record Optics(
     return Math.sqrt(spot * spot + defocusUm * defocusUm);
   }
 
-  static Optics draw(Dice dice, double umPerPx, double severity, boolean showpiece) {
+  static Optics draw(
+      Dice dice, double umPerPx, double severity, Reflectance surface, boolean showpiece) {
     // An objective whose spot is between 0.35 and 2 pixels: undersampled to oversampled.
     double na = 0.21 * 0.55 / (umPerPx * dice.logUniform(0.3, 1.3));
     na = Math.max(0.2, Math.min(0.95, na));
@@ -63,21 +64,26 @@ public record Optics(
     }
     boolean stitched = dice.chance(0.5);
     double electrons = dice.logUniform(3000, 25000) / Math.max(0.3, severity);
+    // The operator exposes for the die: its mean lands on a middling tone.
+    double gamma = dice.uniform(0.55, 1.1);
+    double tone = showpiece ? 0.4 : dice.uniform(0.2, 0.62);
+    double mean = surface.field().green() + 0.35 * surface.diffusion().green();
+    double exposure = StrictMath.pow(tone, 1 / gamma) / mean;
     return new Optics(
         na,
         blur,
         dice.chance(0.3) ? dice.uniform(0, 1.2) * severity : 0,
         dice.uniform(0, 0.2) * severity,
         dice.uniform(0, 0.2) * severity,
-        dice.uniform(5, 90) * severity,
+        (dice.chance(0.12) ? dice.uniform(90, 420) : dice.uniform(5, 90)) * severity,
         dice.uniform(0, 0.11) * severity,
         stitched ? dice.uniform(0, 0.03) * severity : 0,
         stitched ? dice.uniform(0, 1.2) * severity : 0,
         stitched ? dice.between(700, 1900) : 0,
         electrons,
         dice.uniform(4, 25),
-        dice.uniform(0.75, 1.6),
-        dice.uniform(0.55, 1.1),
+        exposure,
+        gamma,
         dice.chance(0.45) ? dice.uniform(0.1, 0.9) : 0,
         dice.chance(0.75) ? dice.between(75, 95) : 0);
   }

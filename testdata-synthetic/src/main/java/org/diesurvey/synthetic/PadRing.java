@@ -28,7 +28,9 @@ final class PadRing {
     this.drivers = showpiece || d.chance(0.9);
     this.padsOutside = d.chance(0.75);
     this.padSize = Math.min(pitch * d.uniform(0.6, 0.88), depth * (drivers ? 0.42 : 0.85));
-    this.padShade = d.chance(0.3) && !showpiece ? 0 : d.signed(d.uniform(0.3, 1.6));
+    double imprint = d.signed(d.uniform(0.08, 0.4)) * tech.reflectance().field().green();
+    double well = tech.reflectance().well().green();
+    this.padShade = d.chance(0.25) && !showpiece ? 0 : imprint / well;
     this.stagger = d.chance(0.15) ? d.between(1, 2) : 0;
     boolean uneven = !showpiece && d.chance(0.5);
     for (int side = 0; side < 4; side++) {
@@ -75,7 +77,7 @@ final class PadRing {
     return List.copyOf(padCentres);
   }
 
-  void paint(Canvas canvas) {
+  void paint(Canvas canvas, boolean tiled) {
     canvas.label(SurfaceLabel.PAD_RING, outer);
     int kinds = dice.between(2, 6);
     Dice d = dice.child("cells");
@@ -85,6 +87,9 @@ final class PadRing {
       for (double at : positions.get(side)) {
         if (d.chance(0.6)) {
           last = d.between(0, kinds - 1);
+        }
+        if (tiled) {
+          canvas.clear(pen.placed(at + pitch * 0.02, 0, pitch * 0.96, depth));
         }
         cell(pen.at(at, 0), last);
         pads(pen, at, d);

@@ -8,9 +8,19 @@ package org.diesurvey.synthetic;
  * @param poly change where polysilicon is left
  * @param contact change at contacts
  * @param well change for a well weight of 1
+ * @param metal brightness of metal left
  * @param edge darkening at steps, share of full scale
+ * @param fineEdge share of that darkening which steps finer than a pixel keep
  */
-record Reflectance(Rgb field, Rgb diffusion, Rgb poly, Rgb contact, Rgb well, double edge) {
+record Reflectance(
+    Rgb field,
+    Rgb diffusion,
+    Rgb poly,
+    Rgb contact,
+    Rgb well,
+    Rgb metal,
+    double edge,
+    double fineEdge) {
 
   /** Three channel values. */
   record Rgb(double red, double green, double blue) {
@@ -32,8 +42,8 @@ record Reflectance(Rgb field, Rgb diffusion, Rgb poly, Rgb contact, Rgb well, do
   static Reflectance draw(Dice dice, boolean showpiece) {
     double level = dice.uniform(0.14, 0.6);
     Rgb field = tint(dice, level, dice.chance(0.3) ? 0.45 : 0.2);
-    double contrast = dice.logUniform(0.035, 0.3);
-    boolean inverted = dice.chance(0.22) && level > 0.2;
+    double contrast = Math.min(0.35, level * dice.logUniform(0.1, 1.15));
+    boolean inverted = dice.chance(0.22);
     if (showpiece) {
       level = 0.3;
       contrast = 0.2;
@@ -52,6 +62,16 @@ record Reflectance(Rgb field, Rgb diffusion, Rgb poly, Rgb contact, Rgb well, do
     if (dice.chance(0.1)) {
       edge = -edge * 0.6;
     }
-    return new Reflectance(field, diffusion, poly, contact, well, edge);
+    double fineEdge = dice.uniform(0, 1);
+    Rgb metal = new Rgb(0.95, dice.uniform(0.8, 0.95), dice.uniform(0.3, 0.9));
+    return new Reflectance(
+        field,
+        diffusion,
+        poly,
+        contact,
+        well,
+        metal.times(dice.uniform(0.7, 1) * Math.min(1, level * 2.5)),
+        edge,
+        fineEdge);
   }
 }

@@ -7,6 +7,30 @@ final class Resampling {
   static byte[] labels(Canvas canvas, UmToPx map, int w, int h) {
     byte[] out = new byte[w * h];
     byte[] in = canvas.labels();
+    nearest(canvas, map, w, h, (to, from) -> out[to] = in[from]);
+    return out;
+  }
+
+  /** Sets {@code hidden} to 1 where the layer covers at least half of a pixel. */
+  static void covered(Canvas canvas, Layer layer, UmToPx map, byte[] hidden, int w, int h) {
+    float[] plane = canvas.plane(layer);
+    nearest(
+        canvas,
+        map,
+        w,
+        h,
+        (to, from) -> {
+          if (plane[from] >= 0.5f) {
+            hidden[to] = 1;
+          }
+        });
+  }
+
+  private interface Transfer {
+    void pixel(int to, int from);
+  }
+
+  private static void nearest(Canvas canvas, UmToPx map, int w, int h, Transfer transfer) {
     for (int y = 0; y < h; y++) {
       PointUm first = map.pointUm(0.5, y + 0.5);
       PointUm second = map.pointUm(1.5, y + 0.5);
@@ -18,11 +42,10 @@ final class Resampling {
         double cu = u + x * du;
         double cv = v + x * dv;
         if (cu >= 0 && cv >= 0 && cu < canvas.widthPx && cv < canvas.heightPx) {
-          out[y * w + x] = in[(int) cv * canvas.widthPx + (int) cu];
+          transfer.pixel(y * w + x, (int) cv * canvas.widthPx + (int) cu);
         }
       }
     }
-    return out;
   }
 
   /**

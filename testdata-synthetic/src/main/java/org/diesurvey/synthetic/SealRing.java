@@ -24,14 +24,19 @@ final class SealRing {
 
   /** Breaks irregular pieces out of the die edge. */
   static void chip(Canvas canvas, RectUm die, Dice dice) {
-    double typical = dice.logUniform(0.3, 6);
-    double step = 1.2 / canvas.pxPerUm;
+    double typical = dice.logUniform(0.2, 4);
+    double step = 1.0 / canvas.pxPerUm;
+    double keep = StrictMath.exp(-step / dice.logUniform(2, 40));
     double wander = 0;
     for (int side = 0; side < 4; side++) {
       double length = side % 2 == 0 ? die.widthUm() : die.heightUm();
+      double chipFrom = dice.chance(0.4) ? dice.uniform(0, length) : length * 2;
+      double chipLength = dice.logUniform(8, 120);
       for (double s = 0; s < length; s += step) {
-        wander = 0.8 * wander + 0.6 * typical * dice.normal();
-        double bite = Math.max(0, wander);
+        wander = keep * wander + Math.sqrt(1 - keep * keep) * typical * dice.normal();
+        double along = (s - chipFrom) / chipLength;
+        double chip = along > 0 && along < 1 ? 0.35 * chipLength * along * (1 - along) * 4 : 0;
+        double bite = Math.max(0, wander) + Math.min(chip, die.widthUm() * 0.01);
         switch (side) {
           case 0 -> canvas.label(SurfaceLabel.OFF_DIE, s, -2, s + step, bite);
           case 1 ->

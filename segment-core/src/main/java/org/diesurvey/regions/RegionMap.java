@@ -106,8 +106,12 @@ public final class RegionMap {
       shape(dieClass, parts, c, classes, taken, found);
     }
     found.sort((a, b) -> Double.compare(b.outline().getArea(), a.outline().getArea()));
-    for (DieRegion r : found) {
-      taken.add(r.outline());
+    // One geometry of all that is taken, so that each later block is cut once.
+    List<Geometry> all = new ArrayList<>(taken);
+    found.forEach(r -> all.add(r.outline()));
+    taken.clear();
+    if (!all.isEmpty()) {
+      taken.add(TileShapes.areas(UnaryUnionOp.union(all)));
     }
     out.addAll(found);
   }
@@ -137,7 +141,7 @@ public final class RegionMap {
     for (Polygon raw : polygons) {
       Geometry g = clipToCore(snapper.snap(raw));
       if (!taken.isEmpty()) {
-        g = g.difference(UnaryUnionOp.union(taken));
+        g = g.difference(taken.get(0));
       }
       for (Polygon p : TileShapes.parts(g)) {
         if (p.getArea() < 2 * grid.tilePx() * grid.tilePx()) {
@@ -153,7 +157,7 @@ public final class RegionMap {
     if (!ring.present()) {
       return p;
     }
-    return p.intersection(inner());
+    return TileShapes.areas(p.intersection(inner()));
   }
 
   private Polygon inner() {
@@ -202,13 +206,17 @@ public final class RegionMap {
       SurfaceClass[] classes) {
     Map<DieClass, Double> sum = new EnumMap<>(DieClass.class);
     int tiles = 0;
-    for (int t = 0; t < grid.count(); t++) {
-      if (parts.ids()[t] != c.id()) {
-        continue;
-      }
-      tiles++;
-      for (SurfaceClass s : SurfaceClass.values()) {
-        sum.merge(s.dieClass(), (double) probabilities.get(t, s), Double::sum);
+    int x1 = c.bounds().x() + c.bounds().width();
+    int y1 = c.bounds().y() + c.bounds().height();
+    for (int y = c.bounds().y(); y < y1; y++) {
+      for (int x = c.bounds().x(); x < x1; x++) {
+        int t = y * grid.columns() + x;
+        if (parts.ids()[t] == c.id()) {
+          tiles++;
+          for (SurfaceClass s : SurfaceClass.values()) {
+            sum.merge(s.dieClass(), (double) probabilities.get(t, s), Double::sum);
+          }
+        }
       }
     }
     Map<DieClass, Double> mean = normalised(sum);

@@ -67,4 +67,9 @@ final class TileShapes {
     out.sort((a, b) -> Double.compare(b.getArea(), a.getArea()));
     return out;
   }
+
+  /** The polygons of a geometry as one geometry that further overlays accept. */
+  static Geometry areas(Geometry g) {
+    return FACTORY.createMultiPolygon(parts(g).toArray(new Polygon[0]));
+  }
 }

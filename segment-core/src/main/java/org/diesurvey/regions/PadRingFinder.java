@@ -26,6 +26,9 @@ final class PadRingFinder {
 
   private static final double FLOOR = 0.02;
 
+  /** Weight of macro evidence for, and of periphery evidence against, a ring. */
+  private static final double MACRO_SHARE = 0.7;
+
   private final TileProbabilities probabilities;
   private final FineMap fine;
   private final TileGrid grid;
@@ -97,12 +100,14 @@ final class PadRingFinder {
       double sum = 0;
       for (int p = from; p < to; p++) {
         int t = tile(side, d, p);
-        double io = probabilities.get(t, SurfaceClass.IO_CELLS);
+        // An I/O cell alone looks like a macro; only the frame that they form together tells.
+        double io =
+            probabilities.get(t, SurfaceClass.IO_CELLS)
+                + MACRO_SHARE * probabilities.get(t, SurfaceClass.MACRO);
         double core =
             probabilities.get(t, SurfaceClass.BIT_CELLS)
-                + probabilities.get(t, SurfaceClass.MACRO)
                 + probabilities.get(t, SurfaceClass.CELL_ROWS)
-                + probabilities.get(t, SurfaceClass.PERIPHERY);
+                + MACRO_SHARE * probabilities.get(t, SurfaceClass.PERIPHERY);
         sum += Math.max(-2, Math.min(2, Math.log((io + FLOOR) / (core + FLOOR))));
       }
       evidence[d] = sum / Math.max(1, to - from);

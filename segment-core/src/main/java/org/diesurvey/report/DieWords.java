@@ -1,6 +1,7 @@
 package org.diesurvey.report;
 
 import java.util.Locale;
+import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.DieFrame;
@@ -33,6 +34,39 @@ final class DieWords {
       return capital(total.reason().orElse("unclear"));
     }
     return capital(total.dieClass().label()) + " " + total.dieClass().letter();
+  }
+
+  /** Name of a class without its letter. */
+  static String plainName(ClassTotal total) {
+    return capital(
+        total.dieClass() == DieClass.UNCLEAR
+            ? total.reason().orElse(DieClass.UNCLEAR.label())
+            : total.dieClass().label());
+  }
+
+  /** "Empty area", "2 memory arrays": a total as the subject of a sentence. */
+  static String subject(ClassTotal total) {
+    return switch (total.dieClass()) {
+      case MEMORY_ARRAY -> counted(total.regions(), "memory array");
+      case HARD_MACRO -> counted(total.regions(), "hard macro");
+      case LOGIC -> "logic";
+      case PAD_RING -> "the pad ring";
+      case UNCLEAR, OFF_DIE -> total.reason().orElse("unclear") + " area";
+    };
+  }
+
+  private static String counted(int n, String what) {
+    return n + " " + what + (n == 1 ? "" : "s");
+  }
+
+  /** How a scale came to be known, for people. */
+  static String origin(ScaleOrigin origin) {
+    return switch (origin) {
+      case STATED -> "stated by the user";
+      case CALIBRATION_FILE -> "measured, from a calibration file";
+      case PHOTO_METADATA -> "from the photo's own metadata, which is often meaningless";
+      case DIE_SIZE -> "from the stated die size and the die edge found in the photo";
+    };
   }
 
   static String capital(String text) {

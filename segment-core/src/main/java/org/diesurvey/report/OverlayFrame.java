@@ -16,7 +16,7 @@ final class OverlayFrame {
   private static final Color PAPER = new Color(0xFBFAF6);
   private static final Color INK = new Color(0x1C2430);
   private static final Color SOFT_INK = new Color(0x5A6472);
-  private static final double ITEM_WIDTH = 356;
+  private static final double ITEM_WIDTH = 332;
   private static final double ROW_HEIGHT = 82;
   private static final double TITLE_HEIGHT = 84;
   private static final double MARGIN = 28;

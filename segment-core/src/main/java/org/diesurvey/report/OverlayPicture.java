@@ -79,7 +79,9 @@ final class OverlayPicture {
       stroke(g, die, INK, 5.5 * unit, null);
       stroke(g, die, Color.WHITE, 2.5 * unit, null);
     }
-    for (SurveyRegion r : regions) {
+    // The last class first: where two regions share an edge, the rarer class shows its colour.
+    for (int i = regions.size() - 1; i >= 0; i--) {
+      SurveyRegion r = regions.get(i);
       Path2D path = path(r.outlinePx());
       boolean unclear = r.dieClass() == DieClass.UNCLEAR;
       double width = unclear ? 1.6 * unit : 3 * unit;

@@ -151,6 +151,6 @@ final class RegionGeoJson {
 
   private void number(String name, String value) throws IOException {
     out.writeFieldName(name);
-    out.writeNumber(new BigDecimal(value));
+    out.writeNumber(new BigDecimal(value).stripTrailingZeros());
   }
 }

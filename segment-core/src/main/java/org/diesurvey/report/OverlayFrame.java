@@ -100,7 +100,11 @@ final class OverlayFrame {
     g.setStroke(new BasicStroke((float) (3 * unit)));
     g.draw(swatch);
     double left = x + 68 * unit;
-    Lettering.of(g, DieWords.name(total), Font.BOLD, 24 * unit).draw(left, y + 20 * unit, INK);
+    String name = DieWords.name(total);
+    double room = (ITEM_WIDTH - 84) * unit;
+    double tooWide = Lettering.of(g, name, Font.BOLD, 24 * unit).width() / room;
+    Lettering.of(g, name, Font.BOLD, 24 * unit / Math.max(1, tooWide))
+        .draw(left, y + 20 * unit, INK);
     Lettering.of(g, DieWords.amount(total), Font.PLAIN, 22 * unit)
         .draw(left, y + 50 * unit, SOFT_INK);
   }

@@ -100,13 +100,14 @@ final class OverlayFrame {
     g.setStroke(new BasicStroke((float) (3 * unit)));
     g.draw(swatch);
     double left = x + 68 * unit;
-    String name = DieWords.name(total);
-    double room = (ITEM_WIDTH - 84) * unit;
-    double tooWide = Lettering.of(g, name, Font.BOLD, 24 * unit).width() / room;
-    Lettering.of(g, name, Font.BOLD, 24 * unit / Math.max(1, tooWide))
-        .draw(left, y + 20 * unit, INK);
-    Lettering.of(g, DieWords.amount(total), Font.PLAIN, 22 * unit)
-        .draw(left, y + 50 * unit, SOFT_INK);
+    line(DieWords.name(total), Font.BOLD, 24 * unit, left, y + 20 * unit, INK);
+    line(DieWords.amount(total), Font.PLAIN, 22 * unit, left, y + 50 * unit, SOFT_INK);
+  }
+
+  /** Text beside a swatch, smaller where it would run into the next item. */
+  private void line(String words, int style, double size, double x, double y, Color color) {
+    double tooWide = Lettering.of(g, words, style, size).width() / ((ITEM_WIDTH - 84) * unit);
+    Lettering.of(g, words, style, size / Math.max(1, tooWide)).draw(x, y, color);
   }
 
   private void scaleBar(ScaleBar bar, double length, double y) {

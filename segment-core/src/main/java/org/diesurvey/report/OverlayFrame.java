@@ -40,7 +40,8 @@ final class OverlayFrame {
    */
   static BufferedImage around(Survey survey, BufferedImage drawn, double scale, double unit) {
     int margin = (int) Math.round(MARGIN * unit);
-    int width = drawn.getWidth() + 2 * margin;
+    // A strip of a photograph still needs room for one item of the legend.
+    int width = 2 * margin + Math.max(drawn.getWidth(), (int) Math.ceil(ITEM_WIDTH * unit));
     int columns = Math.max(1, (int) ((width / unit - MARGIN) / ITEM_WIDTH));
     int items = survey.totals().size() + (survey.scale().calibration().isPresent() ? 1 : 0);
     int rows = (items + columns - 1) / columns;

@@ -44,9 +44,9 @@ final class OverlayPicture {
     }
   }
 
-  /** Size of strokes and letters follows the picture: 1 at 2000 px. */
+  /** Size of strokes and letters follows the picture: 1 at 2000 px; never too small to read. */
   private static double unit(BufferedImage photo) {
-    return Math.max(photo.getWidth(), photo.getHeight()) / 2000.0;
+    return Math.max(0.55, Math.max(photo.getWidth(), photo.getHeight()) / 2000.0);
   }
 
   /** Draws the picture; the photo must be the one that was surveyed. */

@@ -2,12 +2,10 @@ package org.diesurvey.report;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
-import java.awt.Font;
 import java.awt.Graphics2D;
 import java.awt.Paint;
 import java.awt.RenderingHints;
 import java.awt.geom.Path2D;
-import java.awt.geom.RoundRectangle2D;
 import java.awt.image.BufferedImage;
 import java.util.EnumMap;
 import java.util.List;
@@ -28,6 +26,8 @@ final class OverlayPicture {
   private static final int LONGEST_PX = 2400;
 
   private static final Color INK = new Color(0x1C2430);
+  private static final Color SHADE = new Color(28, 36, 48, 90);
+  private static final Color PALE = new Color(0xD4D4D4);
   private static final Color HALO = new Color(255, 255, 255, 205);
 
   private final Survey survey;
@@ -73,12 +73,6 @@ final class OverlayPicture {
       g.setPaint(paints.get(r.dieClass()));
       g.fill(path(r.outlinePx()));
     }
-    if (survey.die().edgeFound()) {
-      Path2D die = new Path2D.Double(Path2D.WIND_EVEN_ODD);
-      ring(die, survey.die().outlinePx());
-      stroke(g, die, INK, 5.5 * unit, null);
-      stroke(g, die, Color.WHITE, 2.5 * unit, null);
-    }
     // The last class first: where two regions share an edge, the rarer class shows its colour.
     for (int i = regions.size() - 1; i >= 0; i--) {
       SurveyRegion r = regions.get(i);
@@ -86,8 +80,8 @@ final class OverlayPicture {
       boolean unclear = r.dieClass() == DieClass.UNCLEAR;
       double width = unclear ? 1.6 * unit : 3 * unit;
       float[] dash = unclear ? dash(9) : null;
-      stroke(g, path, HALO, width + 2.4 * unit, null);
-      stroke(g, path, ClassStyle.of(r.dieClass()).color(), width, dash);
+      stroke(g, path, unclear ? SHADE : HALO, width + 2.4 * unit, null);
+      stroke(g, path, unclear ? PALE : ClassStyle.of(r.dieClass()).color(), width, dash);
     }
     for (SurveyRegion r : regions) {
       for (Outline array : r.bitCellArraysPx()) {
@@ -96,9 +90,13 @@ final class OverlayPicture {
         stroke(g, path, INK, 1.3 * unit, dash(6));
       }
     }
-    for (SurveyRegion r : regions) {
-      label(g, r);
+    if (survey.die().edgeFound()) {
+      Path2D die = new Path2D.Double(Path2D.WIND_EVEN_ODD);
+      ring(die, survey.die().outlinePx());
+      stroke(g, die, INK, 5.5 * unit, null);
+      stroke(g, die, Color.WHITE, 2.5 * unit, null);
     }
+    RegionLabels.draw(g, regions, scale, unit);
   }
 
   private float[] dash(double length) {
@@ -126,30 +124,5 @@ final class OverlayPicture {
       path.lineTo(p.x() * scale, p.y() * scale);
     }
     path.closePath();
-  }
-
-  private void label(Graphics2D g, SurveyRegion r) {
-    LabelSpot spot = LabelSpot.in(r.outlinePx());
-    double room = spot.radius() * scale / unit;
-    // A label larger than its region would hide what it names: it then stands to the right.
-    boolean beside = room < 7;
-    if (beside && r.dieClass() == DieClass.UNCLEAR) {
-      return;
-    }
-    double size = unit * Math.min(34, Math.max(17, 0.75 * room));
-    Lettering text = Lettering.of(g, r.id(), Font.BOLD, size);
-    double padding = 0.28 * size;
-    double w = text.width() + 2 * padding;
-    double h = text.capHeight() + 2 * padding;
-    double right = r.outlinePx().shell().stream().mapToDouble(Point::x).max().getAsDouble();
-    double x = beside ? right * scale + 5 * unit : spot.x() * scale - w / 2;
-    double y = spot.y() * scale - h / 2;
-    RoundRectangle2D plate = new RoundRectangle2D.Double(x, y, w, h, h / 2, h / 2);
-    g.setColor(new Color(255, 255, 255, 235));
-    g.fill(plate);
-    g.setColor(ClassStyle.of(r.dieClass()).color());
-    g.setStroke(new BasicStroke((float) (2.2 * unit)));
-    g.draw(plate);
-    text.draw(x + padding, y + h - padding, INK);
   }
 }

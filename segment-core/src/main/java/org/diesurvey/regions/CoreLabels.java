@@ -16,6 +16,9 @@ final class CoreLabels {
   /** Label of tiles that are not core. */
   static final int OUTSIDE = 200;
 
+  /** Added to labels that are settled while others are still open. */
+  private static final int KEPT = 1000;
+
   /** Least area of a memory's bit cells, um2. */
   private static final double LEAST_ARRAY_UM2 = 900;
 
@@ -54,7 +57,6 @@ final class CoreLabels {
     l.decide();
     l.memories();
     l.macros();
-    l.bare();
     l.pinholes();
     return l;
   }
@@ -75,8 +77,11 @@ final class CoreLabels {
     for (int t = 0; t < grid.count(); t++) {
       for (SurfaceClass c : SurfaceClass.values()) {
         double p = probabilities.get(t, c);
-        if (c == SurfaceClass.IO_CELLS && !ioAllowed) {
+        if (!ioAllowed && c == SurfaceClass.IO_CELLS) {
           p = 0;
+        } else if (!ioAllowed && c == SurfaceClass.MACRO) {
+          // Inside the ring, what looks like an I/O cell is a macro.
+          p += probabilities.get(t, SurfaceClass.IO_CELLS);
         }
         logs[t * SurfaceClass.COUNT + c.ordinal()] = (float) Math.log(p + FLOOR);
       }
@@ -147,63 +152,78 @@ final class CoreLabels {
     return Math.max(2, (int) Math.round(areaUm2 / (grid.tileUm() * grid.tileUm())));
   }
 
+  /** Blocks that hold bit cells: arrays, their periphery, and whatever they enclose. */
   private void memories() {
     int cells = SurfaceClass.BIT_CELLS.ordinal();
     int periphery = SurfaceClass.PERIPHERY.ordinal();
-    LabelRaster arrays = Components.openOrClose(mask(cells), -1);
-    drop(cells, arrays, tiles(LEAST_ARRAY_UM2), SurfaceClass.BIT_CELLS);
-    // Periphery far from any bit cell is something else.
-    Components.Labelling both = Components.label(Components.openOrClose(mask(cells, periphery), 1));
-    int n = both.components().size() + 1;
-    int[] arrayTiles = new int[n];
-    int[] peripheryTiles = new int[n];
+    LabelRaster seeds =
+        TileMasks.largeParts(Components.openOrClose(mask(cells), -1), tiles(LEAST_ARRAY_UM2));
+    LabelRaster block = TileMasks.fillHoles(Components.openOrClose(mask(cells, periphery), 2), 0.6);
+    block = Components.openOrClose(block, -1);
+    LabelRaster arrays = TileMasks.fillHoles(Components.openOrClose(mask(cells), 1), 0.6);
+    Components.Labelling parts = Components.label(block);
+    int[] seed = new int[parts.components().size() + 1];
     for (int t = 0; t < label.length; t++) {
-      if (label[t] == cells) {
-        arrayTiles[both.ids()[t]]++;
-      } else if (label[t] == periphery) {
-        peripheryTiles[both.ids()[t]]++;
+      seed[parts.ids()[t]] += seeds.array()[t] != 0 ? 1 : 0;
+    }
+    for (Components.Component part : parts.components()) {
+      int n = seed[part.id()];
+      if (n * 30 < part.cells() || n < tiles(LEAST_ARRAY_UM2)) {
+        continue;
+      }
+      LabelRaster shape = TileMasks.regular(parts, part, grid.columns(), grid.rows());
+      for (int t = 0; t < label.length; t++) {
+        if (shape.array()[t] != 0 && inside[t]) {
+          label[t] = KEPT + (arrays.array()[t] != 0 ? cells : periphery);
+        }
       }
     }
     for (int t = 0; t < label.length; t++) {
-      int id = both.ids()[t];
-      if (label[t] == periphery && arrayTiles[id] * 12 < peripheryTiles[id]) {
+      if (label[t] == cells || label[t] == periphery) {
         label[t] = best(t, SurfaceClass.PERIPHERY, SurfaceClass.BIT_CELLS);
       }
     }
+    unkeep();
   }
 
-  private void macros() {
-    int macro = SurfaceClass.MACRO.ordinal();
-    drop(macro, mask(macro), tiles(LEAST_MACRO_UM2), SurfaceClass.MACRO);
-  }
-
-  /**
-   * Takes a label from tiles that are not in the kept mask or in components below the least size.
-   */
-  private void drop(int of, LabelRaster kept, int leastTiles, SurfaceClass c) {
-    Components.Labelling parts = Components.label(kept);
-    boolean[] good = new boolean[parts.components().size() + 1];
-    for (Components.Component p : parts.components()) {
-      good[p.id()] = p.cells() >= leastTiles;
-    }
+  private void unkeep() {
     for (int t = 0; t < label.length; t++) {
-      if (label[t] == of && !good[parts.ids()[t]]) {
-        label[t] = best(t, c, c == SurfaceClass.BIT_CELLS ? SurfaceClass.PERIPHERY : null);
+      if (label[t] >= KEPT) {
+        label[t] -= KEPT;
       }
     }
   }
 
-  private void bare() {
+  /** Blocks that are neither memory nor rows: macros if devices stand in them, bare if not. */
+  private void macros() {
+    int macro = SurfaceClass.MACRO.ordinal();
     int bare = SurfaceClass.BARE.ordinal();
-    Components.Labelling parts = Components.label(Components.openOrClose(mask(bare), -1));
-    boolean[] good = new boolean[parts.components().size() + 1];
-    for (Components.Component p : parts.components()) {
-      good[p.id()] = p.cells() >= tiles(LEAST_BARE_UM2);
+    int rows = SurfaceClass.CELL_ROWS.ordinal();
+    Components.Labelling parts = Components.label(Components.openOrClose(mask(macro, bare), -1));
+    int[] devices = new int[parts.components().size() + 1];
+    for (int t = 0; t < label.length; t++) {
+      devices[parts.ids()[t]] += label[t] == macro ? 1 : 0;
+    }
+    for (Components.Component part : parts.components()) {
+      boolean isMacro =
+          devices[part.id()] * 6 >= part.cells() && part.cells() >= tiles(LEAST_MACRO_UM2);
+      boolean isBare = !isMacro && part.cells() >= tiles(LEAST_BARE_UM2);
+      if (!isMacro && !isBare) {
+        continue;
+      }
+      LabelRaster shape = TileMasks.regular(parts, part, grid.columns(), grid.rows());
+      for (int t = 0; t < label.length; t++) {
+        boolean free = label[t] == macro || label[t] == bare || label[t] == rows;
+        if (shape.array()[t] != 0 && free) {
+          label[t] = KEPT + (isMacro ? macro : bare);
+        }
+      }
     }
     boolean[] open = new boolean[label.length];
     for (int t = 0; t < label.length; t++) {
-      open[t] = label[t] == bare && !good[parts.ids()[t]];
+      open[t] = label[t] == macro || label[t] == bare;
     }
+    unkeep();
     spread(open);
   }
 

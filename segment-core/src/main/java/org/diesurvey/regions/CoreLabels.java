@@ -25,6 +25,9 @@ final class CoreLabels {
   /** Least area of a hard macro, um2: a device group of 20 um. */
   private static final double LEAST_MACRO_UM2 = 380;
 
+  /** Channels between blocks are narrower than this, um (common practice, no source). */
+  private static final double BROAD_UM = 36;
+
   /** Least area of a bare surface that is reported, um2. */
   private static final double LEAST_BARE_UM2 = 6000;
 
@@ -194,17 +197,39 @@ final class CoreLabels {
     }
   }
 
-  /** Blocks that are neither memory nor rows: macros if devices stand in them, bare if not. */
+  /**
+   * Blocks that are neither memory nor rows: macros if devices stand in them, bare if not. Broad
+   * ones first, so that the channels which join them to others fall away; then small ones that are
+   * compact.
+   */
   private void macros() {
     int macro = SurfaceClass.MACRO.ordinal();
     int bare = SurfaceClass.BARE.ordinal();
+    int broad = Math.max(1, (int) Math.round(BROAD_UM / 2 / grid.tileUm()));
+    settle(Components.label(Components.openOrClose(mask(macro, bare), -broad)), false);
+    settle(Components.label(Components.openOrClose(mask(macro, bare), -1)), true);
+    boolean[] open = new boolean[label.length];
+    for (int t = 0; t < label.length; t++) {
+      open[t] = label[t] == macro || label[t] == bare;
+    }
+    unkeep();
+    spread(open);
+  }
+
+  private void settle(Components.Labelling parts, boolean compactOnly) {
+    int macro = SurfaceClass.MACRO.ordinal();
+    int bare = SurfaceClass.BARE.ordinal();
     int rows = SurfaceClass.CELL_ROWS.ordinal();
-    Components.Labelling parts = Components.label(Components.openOrClose(mask(macro, bare), -1));
     int[] devices = new int[parts.components().size() + 1];
     for (int t = 0; t < label.length; t++) {
       devices[parts.ids()[t]] += label[t] == macro ? 1 : 0;
     }
     for (Components.Component part : parts.components()) {
+      int shortSide = Math.min(part.bounds().width(), part.bounds().height());
+      int longSide = Math.max(part.bounds().width(), part.bounds().height());
+      if (compactOnly && (longSide > 3 * shortSide || part.cells() * 2 < shortSide * longSide)) {
+        continue;
+      }
       boolean isMacro =
           devices[part.id()] * 6 >= part.cells() && part.cells() >= tiles(LEAST_MACRO_UM2);
       boolean isBare = !isMacro && part.cells() >= tiles(LEAST_BARE_UM2);
@@ -219,12 +244,6 @@ final class CoreLabels {
         }
       }
     }
-    boolean[] open = new boolean[label.length];
-    for (int t = 0; t < label.length; t++) {
-      open[t] = label[t] == macro || label[t] == bare;
-    }
-    unkeep();
-    spread(open);
   }
 
   /** Gives open tiles the label of their nearest labelled neighbours, ring by ring. */

@@ -12,12 +12,15 @@ final class Evenness {
 
   private Evenness() {}
 
-  /** One value per tile and name. */
+  /** One value per tile and name; 0 for tiles that were taken out. */
   static float[][] planes(float[][] texture) {
     int tiles = texture[0].length;
     float[][] out = new float[NAMES.length][tiles];
     for (int t = 0; t < tiles; t++) {
-      double n = Math.max(1, texture[0][t]);
+      if (texture[0][t] == 0) {
+        continue;
+      }
+      double n = texture[0][t];
       out[0][t] = (float) (10 * texture[1][t] / n);
       for (int b = 1; b <= 3; b++) {
         out[b][t] = (float) (0.5 * Math.log(texture[TextureSums.bandPlane(b, 0)][t] / n + FLOOR));

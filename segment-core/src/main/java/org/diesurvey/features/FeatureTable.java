@@ -90,6 +90,11 @@ public final class FeatureTable {
     return DominantPeriods.of(statistics, tiles);
   }
 
+  /** Whether residue, dust or glare hides this tile; its features are those of its surroundings. */
+  public boolean damaged(int tile) {
+    return statistics.damaged(tile);
+  }
+
   /** Local contrast of a tile alone, root mean square of grey in the bands of 1 to 8 um. */
   public float contrast(int tile) {
     return contrast[tile];

@@ -19,6 +19,7 @@ final class TileStatistics {
 
   private final TileGrid grid;
   private final FineMap fine;
+  private boolean[] damaged;
   private final float[][] texture;
   private final float[][] zero;
   private final float[][][] alongX;
@@ -46,6 +47,8 @@ final class TileStatistics {
     int bands = (grid.rows() + BAND_TILE_ROWS - 1) / BAND_TILE_ROWS;
     IntStream.range(0, bands).parallel().forEach(b -> s.finestBand(die, b, half));
     s.coarseLevels(half);
+    s.damaged = DamageMask.of(s.fine, grid);
+    s.forgetDamaged();
     return s;
   }
 
@@ -121,6 +124,29 @@ final class TileStatistics {
     GrayRaster out = new GrayRaster(g.width() / 2, g.height() / 2);
     copyHalf(g, 0, 0, g.height(), out);
     return out;
+  }
+
+  /** Takes damaged tiles out of every sum. */
+  private void forgetDamaged() {
+    for (int t = 0; t < damaged.length; t++) {
+      if (!damaged[t]) {
+        continue;
+      }
+      for (float[] plane : texture) {
+        plane[t] = 0;
+      }
+      for (int l = 0; l < Level.ALL.length; l++) {
+        zero[l][t] = 0;
+        for (int k = 0; k < Level.ALL[l].lags(); k++) {
+          alongX[l][k][t] = 0;
+          alongY[l][k][t] = 0;
+        }
+      }
+    }
+  }
+
+  boolean damaged(int tile) {
+    return damaged[tile];
   }
 
   TileGrid grid() {

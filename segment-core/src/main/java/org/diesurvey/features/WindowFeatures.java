@@ -36,7 +36,9 @@ final class WindowFeatures {
     this.even = WindowSums.of(even, grid, reach);
     this.evenSquares = WindowSums.of(evenSquares, grid, reach);
     float[] ones = new float[grid.count()];
-    Arrays.fill(ones, 1);
+    for (int t = 0; t < ones.length; t++) {
+      ones[t] = s.texture()[0][t] > 0 ? 1 : 0;
+    }
     this.tiles = WindowSums.of(new float[][] {ones}, grid, reach)[0];
     this.dieContrast = medianContrast();
   }

@@ -90,10 +90,18 @@ final class SurveyAssembler {
         settings.nodeNm(),
         grid.tileUm(),
         die.steps(),
-        0,
+        damagedShare(),
         regions,
         totals(found, frame),
         Notices.of(photo.info(), calibration, inferred, frame, grid, tiles, found));
+  }
+
+  private double damagedShare() {
+    int n = 0;
+    for (int t = 0; t < grid.count(); t++) {
+      n += features.damaged(t) ? 1 : 0;
+    }
+    return n / (double) grid.count();
   }
 
   /** Square photo pixels in one square pixel of the upright raster. */

@@ -56,8 +56,9 @@ final class CoreLabels {
   static CoreLabels of(
       TileProbabilities probabilities, FeatureTable features, boolean[] inside, boolean ioAllowed) {
     CoreLabels l = new CoreLabels(probabilities, inside);
-    l.smooth(ioAllowed);
+    l.smooth(features, ioAllowed);
     l.decide();
+    l.coverDamage(features);
     l.memories();
     l.macros();
     l.pinholes();
@@ -73,7 +74,7 @@ final class CoreLabels {
     return grid;
   }
 
-  private void smooth(boolean ioAllowed) {
+  private void smooth(FeatureTable features, boolean ioAllowed) {
     int columns = grid.columns();
     int rows = grid.rows();
     float[] logs = new float[score.length];
@@ -99,7 +100,12 @@ final class CoreLabels {
           for (int j = -1; j <= 1; j++) {
             int y = r + i;
             int x = c + j;
-            if (y < 0 || x < 0 || y >= rows || x >= columns || !inside[y * columns + x]) {
+            if (y < 0
+                || x < 0
+                || y >= rows
+                || x >= columns
+                || !inside[y * columns + x]
+                || features.damaged(y * columns + x)) {
               continue;
             }
             int w = weights[i + 1] * weights[j + 1];
@@ -120,6 +126,15 @@ final class CoreLabels {
     for (int t = 0; t < label.length; t++) {
       label[t] = inside[t] ? best(t, null, null) : OUTSIDE;
     }
+  }
+
+  /** Damaged tiles take the label of what surrounds them. */
+  private void coverDamage(FeatureTable features) {
+    boolean[] open = new boolean[label.length];
+    for (int t = 0; t < label.length; t++) {
+      open[t] = label[t] != OUTSIDE && features.damaged(t);
+    }
+    spread(open);
   }
 
   private int best(int tile, SurfaceClass without, SurfaceClass alsoWithout) {

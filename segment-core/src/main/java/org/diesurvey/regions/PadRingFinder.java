@@ -24,6 +24,12 @@ final class PadRingFinder {
   /** How far from the change of evidence the channel is looked for, um. */
   private static final double SNAP_UM = 56;
 
+  /**
+   * Quiet frame of an I/O cell beyond its last device, um: well edge and guard ring (common
+   * practice, no source); at most half of the channel to the core is taken for it.
+   */
+  private static final double CELL_FRAME_UM = 12;
+
   private static final double FLOOR = 0.02;
 
   /** Weight of macro evidence for, and of periphery evidence against, a ring. */
@@ -152,15 +158,30 @@ final class PadRingFinder {
     double ring = highest(smooth, Math.max(0, valley - reach), valley);
     double core = highest(smooth, valley, Math.min(smooth.length, valley + reach));
     double bottom = smooth[valley];
-    if (bottom > 0.6 * Math.min(ring, core)) {
+    double active = Math.min(ring, core);
+    if (bottom > 0.6 * active) {
       return fromEdge(side, depth * q);
     }
-    double level = bottom + 0.5 * (ring - bottom);
+    // I/O cells have quiet gaps of their own: the channel to the core is the innermost quiet place.
+    for (int i = valley; i <= last; i++) {
+      if (smooth[i] <= bottom + 0.2 * (active - bottom)) {
+        valley = i;
+      }
+    }
+    ring = highest(smooth, Math.max(0, valley - reach), valley);
+    double level = smooth[valley] + 0.5 * (ring - smooth[valley]);
     int i = valley;
     while (i > 0 && smooth[i] < level) {
       i--;
     }
-    return fromEdge(side, low + i + 1);
+    int flank = i + 1;
+    double coreLevel = smooth[valley] + 0.5 * (core - smooth[valley]);
+    int coreStart = valley;
+    while (coreStart < smooth.length - 1 && smooth[coreStart] < coreLevel) {
+      coreStart++;
+    }
+    int frame = (int) Math.min((coreStart - flank) / 2, Math.round(CELL_FRAME_UM / fine.cellUm()));
+    return fromEdge(side, low + flank + Math.max(0, frame));
   }
 
   /**

@@ -1,0 +1,90 @@
+package org.diesurvey.features;
+
+import java.util.Arrays;
+import org.diesurvey.raster.LabelRaster;
+import org.diesurvey.tiles.TileGrid;
+import org.diesurvey.vision.Components;
+
+/**
+ * Tiles where something lies on the surface: residue of upper metal and glare are far brighter than
+ * anything that belongs to the layer, dust and burns far darker. Such tiles take no part in any
+ * window.
+ */
+final class DamageMask {
+  /** Shares of the cells that count as the layer's own dark and bright end. */
+  private static final double DARK_END = 0.02;
+
+  private static final double BRIGHT_END = 0.98;
+
+  /**
+   * How far beyond its own end the layer's range may go, as a share of the range from the median.
+   */
+  private static final double BEYOND = 0.7;
+
+  /** Least departure in grey: a low-contrast die must not be damaged by its own noise. */
+  private static final double LEAST_GREY = 0.06;
+
+  /** Least size of a spot, um2. */
+  private static final double LEAST_UM2 = 40;
+
+  /** Halo around a spot that is given up with it, um. */
+  private static final double HALO_UM = 4;
+
+  /** Share of a tile that must be hidden. */
+  private static final double HIDDEN_SHARE = 0.2;
+
+  private DamageMask() {}
+
+  /** One flag a tile. */
+  static boolean[] of(FineMap fine, TileGrid grid) {
+    int w = fine.columns();
+    int h = fine.rows();
+    float[] sorted = new float[w * h];
+    for (int r = 0; r < h; r++) {
+      for (int c = 0; c < w; c++) {
+        sorted[r * w + c] = fine.grey(r, c);
+      }
+    }
+    Arrays.sort(sorted);
+    double middle = sorted[sorted.length / 2];
+    double dark = sorted[(int) (DARK_END * (sorted.length - 1))];
+    double bright = sorted[(int) (BRIGHT_END * (sorted.length - 1))];
+    double high = bright + Math.max(LEAST_GREY, BEYOND * (bright - middle));
+    double low = dark - Math.max(LEAST_GREY, BEYOND * (middle - dark));
+    byte[] spots = new byte[w * h];
+    for (int r = 0; r < h; r++) {
+      for (int c = 0; c < w; c++) {
+        float g = fine.grey(r, c);
+        spots[r * w + c] = (byte) (g > high || g < low ? 1 : 0);
+      }
+    }
+    double cellUm2 = fine.cellUm() * fine.cellUm();
+    LabelRaster mask = large(LabelRaster.over(w, h, spots), (int) (LEAST_UM2 / cellUm2));
+    mask = Components.dilate(mask, (int) Math.max(1, Math.round(HALO_UM / fine.cellUm())));
+    boolean[] tiles = new boolean[grid.count()];
+    int q = FineMap.PER_TILE;
+    for (int t = 0; t < tiles.length; t++) {
+      int hidden = 0;
+      for (int i = 0; i < q; i++) {
+        for (int j = 0; j < q; j++) {
+          hidden += mask.get(t % grid.columns() * q + j, t / grid.columns() * q + i);
+        }
+      }
+      tiles[t] = hidden >= HIDDEN_SHARE * q * q;
+    }
+    return tiles;
+  }
+
+  private static LabelRaster large(LabelRaster spots, int least) {
+    Components.Labelling parts = Components.label(spots);
+    boolean[] keep = new boolean[parts.components().size() + 1];
+    for (Components.Component c : parts.components()) {
+      keep[c.id()] = c.cells() >= least;
+    }
+    byte[] out = new byte[spots.array().length];
+    for (int i = 0; i < out.length; i++) {
+      out[i] = (byte) (keep[parts.ids()[i]] ? 1 : 0);
+    }
+    return LabelRaster.over(spots.width(), spots.height(), out);
+  }
+}

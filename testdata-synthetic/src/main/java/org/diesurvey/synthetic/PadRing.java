@@ -121,7 +121,7 @@ final class PadRing {
       double margin = depth * 0.02;
       double y = padsOutside ? margin : depth - padSize - margin;
       if (stagger > 0 && (r == 1 || (stagger == 1 && ((int) (at / pitch) & 1) == 1))) {
-        y += padSize * 1.15;
+        y += padsOutside ? padSize * 1.15 : -padSize * 1.15;
       }
       double x = at + (pitch - padSize) / 2;
       RectUm placed = pen.placed(x, y, padSize, padSize);

@@ -131,11 +131,10 @@ final class LogicArea {
       next = next >= 0 ? next + 1 : next;
       double width = style.widths().get(cell) * site;
       if (next < 0 && !d.chance(local)) {
-        double gap = site * d.between(1, 10);
+        double gap = site * (d.chance(0.08) ? d.between(10, 120) : d.between(1, 10));
         gap = Math.min(gap, x1 - x);
-        if (style.fillerDiffusion() > 0 && d.chance(style.fillerDiffusion()) && gap > 2 * site) {
-          rowPen.diffusion(x + 0.3 * site, h * 0.14, gap - 0.6 * site, h * 0.24);
-          rowPen.diffusion(x + 0.3 * site, h * 0.55, gap - 0.6 * site, h * 0.3);
+        if (style.fillerDiffusion() > 0 && d.chance(style.fillerDiffusion())) {
+          fillers(rowPen, x, gap, h);
         }
         x += gap;
         continue;
@@ -153,5 +152,20 @@ final class LogicArea {
       x += width;
     }
     return used;
+  }
+
+  /** Decoupling cells of 16, 8, 4 and 2 sites, the largest that fit first. */
+  private void fillers(Pen rowPen, double x, double gap, double h) {
+    double site = style.siteUm();
+    int left = (int) (gap / site);
+    double at = x;
+    for (int size = 16; size >= 2; size /= 2) {
+      for (; left >= size; left -= size) {
+        double w = (size - 0.6) * site;
+        rowPen.diffusion(at + 0.3 * site, h * 0.14, w, h * 0.24);
+        rowPen.diffusion(at + 0.3 * site, h * 0.55, w, h * 0.3);
+        at += size * site;
+      }
+    }
   }
 }

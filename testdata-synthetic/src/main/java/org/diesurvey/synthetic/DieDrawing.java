@@ -163,12 +163,20 @@ public final class DieDrawing {
     }
     double imprint = dice.child("bumps").signed(0.15) * tech.reflectance().field().green();
     for (RectUm b : plan.bumps) {
-      double cut = b.widthUm() * 0.25;
       double weight = imprint / tech.reflectance().well().green();
-      double w = b.widthUm();
-      die.rect(Layer.WELL, b.xUm() + cut, b.yUm(), w - 2 * cut, w, weight);
-      die.rect(Layer.WELL, b.xUm(), b.yUm() + cut, cut, w - 2 * cut, weight);
-      die.rect(Layer.WELL, b.rightUm() - cut, b.yUm() + cut, cut, w - 2 * cut, weight);
+      double r = b.widthUm() / 2;
+      int strips = 24;
+      for (int i = 0; i < strips; i++) {
+        double y = r * (2 * (i + 0.5) / strips - 1);
+        double half = Math.sqrt(r * r - y * y);
+        die.rect(
+            Layer.WELL,
+            b.xUm() + r - half,
+            b.yUm() + r + y - r / strips,
+            2 * half,
+            2 * r / strips,
+            weight);
+      }
     }
     Dice metal = dice.child("metal");
     if (!showpiece && metal.chance(0.08)) {

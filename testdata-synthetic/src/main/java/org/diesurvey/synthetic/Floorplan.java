@@ -47,7 +47,7 @@ final class Floorplan {
         ring
             ? Optional.of(new PadRing(tech, dice.child("pad ring"), sealed, depth, showpiece))
             : Optional.empty();
-    if (padRing.isEmpty() && d.chance(0.4)) {
+    if (padRing.isEmpty() && d.chance(0.3)) {
       double pitch = d.uniform(120, 260);
       double size = pitch * d.uniform(0.35, 0.6);
       for (double x = sealed.xUm() + pitch / 2; x < sealed.rightUm() - pitch / 2; x += pitch) {

@@ -161,6 +161,10 @@ public final class DieDrawing {
       b.painter().paint(die);
       truths.add(b.truth());
     }
+    Dice marking = dice.child("marking");
+    if (marking.chance(0.3)) {
+      Marking.paintOnDie(die, plan, marking);
+    }
     double imprint = dice.child("bumps").signed(0.15) * tech.reflectance().field().green();
     for (RectUm b : plan.bumps) {
       double weight = imprint / tech.reflectance().well().green();

@@ -6,16 +6,31 @@ import java.util.List;
 
 /** Rows of cells in a rectangle, interrupted by blocks. Paints into the die frame. */
 final class LogicArea {
+  /** Rows lower than this show nothing of their cells but the mean brightness. */
+  private static final double ROW_SHOWN_PX = 1.2;
+
   private final RectUm area;
   private final LogicStyle style;
   private final Dice dice;
   private final boolean turned;
+
+  /** Mean diffusion coverage per cell, for samplings that show no more than that. */
+  private final double[] covers;
 
   LogicArea(RectUm area, LogicStyle style, Dice dice, boolean turned) {
     this.area = area;
     this.style = style;
     this.dice = dice;
     this.turned = turned;
+    this.covers = new double[style.cells().size()];
+    for (int i = 0; i < covers.length; i++) {
+      double cellUm2 = style.widths().get(i) * style.siteUm() * style.rowUm();
+      for (Shape s : style.cells().get(i)) {
+        if (s.layer() == Layer.DIFFUSION) {
+          covers[i] += (s.x1() - s.x0()) * (s.y1() - s.y0()) / cellUm2;
+        }
+      }
+    }
   }
 
   RectUm area() {
@@ -112,6 +127,7 @@ final class LogicArea {
           style.railUm() / 2,
           style.railWeight());
     }
+    boolean fine = h * pen.pxPerUm() > ROW_SHOWN_PX;
     long used = 0;
     int next = style.repeating() ? 0 : -1;
     double tapAt =
@@ -146,7 +162,11 @@ final class LogicArea {
       if (rowPen.shows(x, 0, width, h)) {
         boolean mirrored = next < 0 && d.chance(0.5);
         Pen p = mirrored ? rowPen.block(x, 0, width, h, 1) : rowPen.at(x, 0);
-        p.shapes(style.cells().get(cell), 0, 0);
+        if (fine) {
+          p.shapes(style.cells().get(cell), 0, 0);
+        } else {
+          p.rect(Layer.DIFFUSION, 0, 0, width, h, covers[cell]);
+        }
       }
       used += style.widths().get(cell);
       x += width;

@@ -142,7 +142,7 @@ public final class DieDrawing {
               "L" + (++n),
               SurfaceLabel.LOGIC,
               "standard-cell logic",
-              area.area(),
+              area.rows(),
               own,
               List.of(),
               0,

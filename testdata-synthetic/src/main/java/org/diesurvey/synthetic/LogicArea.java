@@ -37,11 +37,28 @@ final class LogicArea {
     return area;
   }
 
+  /** The part of the area that whole rows take up. */
+  RectUm rows() {
+    double room = turned ? area.widthUm() : area.heightUm();
+    double used = 0;
+    double next = 0;
+    for (int row = 0; next + style.rowUm() <= room; row++) {
+      double gap = (row & 1) == 1 ? style.rowGapUm() : 0;
+      used = Math.min(room, next + style.rowUm() + gap);
+      next += style.rowUm() + gap;
+    }
+    return turned
+        ? new RectUm(area.xUm(), area.yUm(), used, area.heightUm())
+        : new RectUm(area.xUm(), area.yUm(), area.widthUm(), used);
+  }
+
   /**
    * Paints the rows and labels them.
    *
    * @param holes rectangles that the rows leave free, halo included
-   * @return two-input NAND gates that the placed cells amount to: one per 3.5 sites of width
+   * @return two-input NAND gates that the placed cells amount to, one per 3.5 sites of width (open
+   *     130 to 45 nm libraries: 3 or 4 sites); rows outside the window are estimated from the
+   *     utilisation
    */
   long paint(Pen die, List<RectUm> holes) {
     double w = turned ? area.heightUm() : area.widthUm();

@@ -14,7 +14,9 @@ final class AnalogMacro {
     SPARSE,
     INDUCTOR,
     CONVERTER,
-    ROOMY
+    ROOMY,
+    ROWS,
+    DULL
   }
 
   private final Technology tech;
@@ -28,7 +30,7 @@ final class AnalogMacro {
     this.dice = dice;
     this.w = w;
     this.h = h;
-    Kind drawn = Kind.values()[dice.weighted(4, 1.8, 0.8, 1, 0.9, 2, 0.7, 1, 2.2)];
+    Kind drawn = Kind.values()[dice.weighted(3, 1.8, 0.8, 1, 0.9, 2.4, 0.7, 1, 2.2, 3.2, 1.2)];
     this.kind = drawn == Kind.INDUCTOR && Math.min(w, h) < 80 ? Kind.MIXED : drawn;
   }
 
@@ -74,6 +76,8 @@ final class AnalogMacro {
       case SPARSE -> sparse(pen, d, iw, ih);
       case INDUCTOR -> inductor(pen, d, iw, ih);
       case CONVERTER -> converter(pen, d, iw, ih);
+      case ROWS -> new AnalogRows(tech).paint(pen, d, iw, ih);
+      case DULL -> dull(pen, d, iw, ih);
       case ROOMY -> {
         double piece = Math.max(1.5, least * d.uniform(0.04, 0.15));
         new IrregularArea(tech, piece, piece * 6, 0.2, d.uniform(0.4, 0.8), true)
@@ -165,6 +169,30 @@ final class AnalogMacro {
     }
     if (d.chance(0.4)) {
       pen.ring(0, 0, iw, ih, d.uniform(0.5, 2), 0.5);
+    }
+  }
+
+  /**
+   * Hardly anything at this layer: wells, perhaps one small device; capacitors lie in the metals.
+   */
+  private static void dull(Pen pen, Dice d, double iw, double ih) {
+    int wells = d.between(1, 4);
+    for (int i = 0; i < wells; i++) {
+      double a = iw * d.uniform(0.2, 0.9);
+      double b = ih * d.uniform(0.2, 0.9);
+      double x = (iw - a) * d.uniform(0, 1);
+      double y = (ih - b) * d.uniform(0, 1);
+      pen.rect(Layer.WELL, x, y, a, b, d.uniform(-1, 1));
+      if (d.chance(0.5)) {
+        pen.ring(x, y, a, b, d.uniform(0.4, 1.5), d.uniform(0.2, 0.7));
+      }
+    }
+    int devices = d.between(0, 4);
+    for (int i = 0; i < devices; i++) {
+      double size = d.logUniform(1, 8);
+      double x = d.uniform(0, 0.9) * iw;
+      double y = d.uniform(0, 0.9) * ih;
+      pen.diffusion(x, y, Math.min(size * d.uniform(1, 6), iw - x), Math.min(size, ih - y));
     }
   }
 

@@ -25,7 +25,7 @@ record BitCell(
   static BitCell draw(Dice dice, Technology tech) {
     double area = tech.bitCellUm2() * dice.logUniform(0.8, 1.4);
     double aspect = dice.logUniform(0.5, 3);
-    int kind = dice.weighted(2.5, 1.8, 3, 1, 2.5, 2);
+    int kind = dice.weighted(2.5, 2.4, 3, 1, 2.5, 2);
     if (kind <= 1 && dice.chance(0.6)) {
       aspect = dice.logUniform(1.6, 3);
     }
@@ -100,18 +100,24 @@ record BitCell(
 
   /** Hardly anything but lines that run through the whole array. */
   private static void strips(Dice dice, List<Shape> s, double w, double h) {
-    int lines = dice.between(1, 4);
+    int lines = dice.between(1, 5);
     double at = 0;
+    double share = dice.uniform(0.25, 0.8);
     for (int i = 0; i < lines; i++) {
       double pitch = w / lines;
-      double line = pitch * dice.uniform(0.25, 0.75);
+      double line = pitch * Math.min(0.9, share * dice.uniform(0.8, 1.25));
       s.add(Shape.diffusion(at + (pitch - line) * dice.uniform(0, 1), 0, line, h));
       at += pitch;
     }
-    double bump = h * dice.uniform(0.1, 0.5);
-    double weight = dice.uniform(0.1, 1);
-    double x = w * dice.uniform(0, 0.6);
-    s.add(new Shape(Layer.DIFFUSION, x, 0, x + w * dice.uniform(0.1, 0.4), bump, (float) weight));
+    int bumps = dice.between(0, 2);
+    for (int i = 0; i < bumps; i++) {
+      double x = w * dice.uniform(0, 0.6);
+      double y = h * dice.uniform(0, 0.5);
+      double across = w * dice.uniform(0.1, 0.4);
+      double tall = h * dice.uniform(0.1, 0.5);
+      float weight = (float) dice.logUniform(0.05, 1);
+      s.add(new Shape(Layer.DIFFUSION, x, y, x + across, y + tall, weight));
+    }
     if (dice.chance(0.5)) {
       s.add(Shape.well(0, 0, w * dice.uniform(0.3, 0.6), h, dice.uniform(0.3, 1)));
     }

@@ -15,6 +15,7 @@ final class Canvas {
   final RectUm windowUm;
   private final float[][] planes;
   private final byte[] labels;
+  private final boolean[] muted = new boolean[Layer.values().length];
 
   Canvas(RectUm windowUm, double pxPerUm) {
     this.windowUm = windowUm;
@@ -32,6 +33,11 @@ final class Canvas {
       planes[i] = new float[widthPx * heightPx];
     }
     return planes[i];
+  }
+
+  /** From now on shapes of this layer are left out: it does not show. */
+  void mute(Layer layer) {
+    muted[layer.ordinal()] = true;
   }
 
   boolean has(Layer layer) {
@@ -59,6 +65,9 @@ final class Canvas {
 
   /** Adds a rectangle given by two opposite corners, x0 below x1 and y0 below y1. */
   void add(Layer layer, double x0Um, double y0Um, double x1Um, double y1Um, float weight) {
+    if (muted[layer.ordinal()]) {
+      return;
+    }
     double left = Math.max(0, columnOf(x0Um));
     double right = Math.min(widthPx, columnOf(x1Um));
     double top = Math.max(0, rowOf(y0Um));
@@ -89,6 +98,9 @@ final class Canvas {
 
   /** Adds the outer product of two coverage profiles, each as long as the canvas side. */
   void addProduct(Layer layer, float[] columns, float[] rows, float weight) {
+    if (muted[layer.ordinal()]) {
+      return;
+    }
     int first = 0;
     int last = widthPx - 1;
     while (first <= last && columns[first] == 0) {

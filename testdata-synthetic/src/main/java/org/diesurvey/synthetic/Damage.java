@@ -37,7 +37,9 @@ final class Damage {
       return damage;
     }
     double scale = Math.sqrt((double) w * h) / 3000;
-    int islands = dice.chance(0.5) ? 0 : (int) (dice.between(1, 7) * severity);
+    // Dirt per area is much the same for small and large photos.
+    double share = Math.max(0.08, (double) w * h / 12e6) * severity;
+    int islands = dice.chance(0.4) ? 0 : (int) StrictMath.ceil(dice.uniform(0, 8) * share);
     for (int i = 0; i < islands; i++) {
       double size = dice.logUniform(15, 130) * scale;
       damage.spots.add(
@@ -53,7 +55,7 @@ final class Damage {
               dice.uniform(0, 6),
               new Reflectance.Rgb(0.95, dice.uniform(0.84, 0.94), dice.uniform(0.6, 0.9))));
     }
-    int stains = dice.chance(0.5) ? 0 : (int) (dice.between(1, 6) * severity);
+    int stains = dice.chance(0.5) ? 0 : (int) StrictMath.ceil(dice.uniform(0, 6) * share);
     for (int i = 0; i < stains; i++) {
       double size = dice.logUniform(30, 400) * scale;
       double grey = dice.uniform(0.1, 0.6);
@@ -70,7 +72,7 @@ final class Damage {
               dice.uniform(0, 6),
               new Reflectance.Rgb(grey * 1.1, grey, grey * dice.uniform(0.6, 1.1))));
     }
-    int dust = (int) (dice.logUniform(5, 260) * severity);
+    int dust = (int) (dice.logUniform(15, 450) * share);
     double darkShare = dice.uniform(0.5, 1);
     for (int i = 0; i < dust; i++) {
       double size = dice.logUniform(1.5, 22) * Math.max(0.6, scale);
@@ -88,7 +90,7 @@ final class Damage {
               dice.uniform(0, 6),
               new Reflectance.Rgb(grey, grey, grey)));
     }
-    int lines = (int) (dice.between(0, 14) * severity);
+    int lines = (int) StrictMath.round(dice.uniform(0, 16) * share);
     for (int i = 0; i < lines; i++) {
       double angle = dice.uniform(0, 2 * Math.PI);
       damage.scratches.add(

@@ -7,6 +7,9 @@ import java.util.List;
 public final class DieDrawing {
   private static final double OVERSAMPLING = 1.5;
 
+  /** Bound on the canvas, for the sake of memory: about 400 MB of planes. */
+  private static final double MOST_SAMPLES = 18e6;
+
   private DieDrawing() {}
 
   /**
@@ -46,6 +49,13 @@ public final class DieDrawing {
             showpiece);
     Canvas canvas =
         new Canvas(framing.windowUm(), oversampling(optics, framing) / framing.umPerPx());
+    Reflectance reflectance = tech.reflectance();
+    if (reflectance.poly().green() == 0) {
+      canvas.mute(Layer.POLY);
+    }
+    if (reflectance.contact().green() == 0) {
+      canvas.mute(Layer.CONTACT);
+    }
     List<BlockTruth> blocks =
         paint(canvas, plan, tech, dice.child("paint"), framing.wholeDie(), showpiece);
     DieTruth truth =
@@ -61,7 +71,7 @@ public final class DieDrawing {
             tech.nodeNm(),
             optics,
             blocks,
-            plan.padRing.map(PadRing::padCentres).orElse(List.of()));
+            plan.padCentres());
     return new Exposure(
             canvas, framing, tech.reflectance(), optics, dice.child("exposure"), options.severity())
         .take(truth);
@@ -73,7 +83,12 @@ public final class DieDrawing {
    */
   private static double oversampling(Optics optics, Framing framing) {
     boolean undersampled = optics.blurUm(1) < 0.5 * framing.umPerPx();
-    return undersampled && Math.abs(framing.rotationDeg()) > 0.3 ? OVERSAMPLING : 1;
+    if (!undersampled || Math.abs(framing.rotationDeg()) < 0.3) {
+      return 1;
+    }
+    double pixels = (double) framing.widthPx() * framing.heightPx();
+    double most = Math.sqrt(MOST_SAMPLES / pixels);
+    return most < 1.15 ? 1 : Math.min(OVERSAMPLING, most);
   }
 
   private static List<BlockTruth> paint(
@@ -127,7 +142,7 @@ public final class DieDrawing {
               "L" + (++n),
               SurfaceLabel.LOGIC,
               "standard-cell logic",
-              area.area(),
+              area.rows(),
               own,
               List.of(),
               0,
@@ -145,6 +160,27 @@ public final class DieDrawing {
       }
       b.painter().paint(die);
       truths.add(b.truth());
+    }
+    Dice marking = dice.child("marking");
+    if (marking.chance(0.3)) {
+      Marking.paintOnDie(die, plan, marking);
+    }
+    double imprint = dice.child("bumps").signed(0.15) * tech.reflectance().field().green();
+    for (RectUm b : plan.bumps) {
+      double weight = imprint / tech.reflectance().well().green();
+      double r = b.widthUm() / 2;
+      int strips = 24;
+      for (int i = 0; i < strips; i++) {
+        double y = r * (2 * (i + 0.5) / strips - 1);
+        double half = Math.sqrt(r * r - y * y);
+        die.rect(
+            Layer.WELL,
+            b.xUm() + r - half,
+            b.yUm() + r + y - r / strips,
+            2 * half,
+            2 * r / strips,
+            weight);
+      }
     }
     Dice metal = dice.child("metal");
     if (!showpiece && metal.chance(0.08)) {

@@ -5,7 +5,7 @@ import java.util.OptionalDouble;
 /**
  * What a caller fixes about a drawn die; everything else is drawn at random.
  *
- * @param umPerPx sampling, 0.1..5 um per pixel; random in 0.15..2 where absent
+ * @param umPerPx sampling, 0.1..5 um per pixel; random in 0.15..2, mostly 0.3..1.2, where absent
  * @param maxMegapixels largest photo, 0.2..200
  * @param coarsestNodeNm upper end of the process nodes drawn from, nm
  * @param finestNodeNm lower end of the process nodes drawn from, nm

@@ -5,6 +5,7 @@ package org.diesurvey.synthetic;
  * time.
  */
 final class Exposure {
+  private static final float[] NONE = new float[0];
   private final Canvas canvas;
   private final Framing framing;
   private final Reflectance reflectance;
@@ -67,8 +68,8 @@ final class Exposure {
   /** Adds up what the layers reflect; steps in the diffusion are darker. */
   private void compose(float[] out, int k) {
     float[] diffusion = canvas.plane(Layer.DIFFUSION);
-    float[] poly = canvas.plane(Layer.POLY);
-    float[] contact = canvas.plane(Layer.CONTACT);
+    float[] poly = canvas.has(Layer.POLY) ? canvas.plane(Layer.POLY) : NONE;
+    float[] contact = canvas.has(Layer.CONTACT) ? canvas.plane(Layer.CONTACT) : NONE;
     float[] well = canvas.plane(Layer.WELL);
     float[] metal = canvas.has(Layer.METAL) ? canvas.plane(Layer.METAL) : null;
     float bright = (float) reflectance.metal().channel(k);
@@ -102,8 +103,8 @@ final class Exposure {
         float value =
             field
                 + cover * d
-                + Math.min(1, poly[i]) * p
-                + Math.min(1, contact[i]) * c
+                + (poly == NONE ? 0 : Math.min(1, poly[i]) * p)
+                + (contact == NONE ? 0 : Math.min(1, contact[i]) * c)
                 + well[i] * v
                 - edge * (Math.abs(stepX) + Math.abs(stepY));
         // A part-covered pixel holds an edge that the difference of its neighbours may miss.

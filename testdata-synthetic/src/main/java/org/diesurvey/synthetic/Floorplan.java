@@ -12,6 +12,10 @@ final class Floorplan {
   final RectUm core;
   final List<Block> blocks = new ArrayList<>();
   final List<LogicArea> logic = new ArrayList<>();
+
+  /** Imprints of solder bumps on a die without a pad ring. */
+  final List<RectUm> bumps = new ArrayList<>();
+
   final List<RectUm> filled = new ArrayList<>();
   private final Technology tech;
   private final Dice dice;
@@ -43,6 +47,15 @@ final class Floorplan {
         ring
             ? Optional.of(new PadRing(tech, dice.child("pad ring"), sealed, depth, showpiece))
             : Optional.empty();
+    if (padRing.isEmpty() && d.chance(0.3)) {
+      double pitch = d.uniform(120, 260);
+      double size = pitch * d.uniform(0.35, 0.6);
+      for (double x = sealed.xUm() + pitch / 2; x < sealed.rightUm() - pitch / 2; x += pitch) {
+        for (double y = sealed.yUm() + pitch / 2; y < sealed.bottomUm() - pitch / 2; y += pitch) {
+          bumps.add(new RectUm(x - size / 2, y - size / 2, size, size));
+        }
+      }
+    }
     RectUm inside = padRing.map(PadRing::inner).orElse(sealed);
     this.core = inside.grown(-Math.min(least * 0.02, d.logUniform(1.5, 30)));
   }
@@ -53,6 +66,16 @@ final class Floorplan {
     plan.placeMacros(dice.child("macros"));
     plan.placeLogic(dice.child("logic"));
     return plan;
+  }
+
+  /** Centres of bond pads or bumps; known once the ring is painted. */
+  List<PointUm> padCentres() {
+    return padRing
+        .map(PadRing::padCentres)
+        .orElse(
+            bumps.stream()
+                .map(b -> new PointUm(b.xUm() + b.widthUm() / 2, b.yUm() + b.heightUm() / 2))
+                .toList());
   }
 
   /** Where a field is worth looking at: mostly the rim of a block, sometimes anywhere. */

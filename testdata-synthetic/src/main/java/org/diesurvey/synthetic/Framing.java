@@ -20,7 +20,9 @@ record Framing(
   private static final double SEAL_UM = 75;
 
   static Framing draw(Dice dice, DrawOptions options) {
-    double u = options.umPerPx().orElse(dice.logUniform(0.15, 2));
+    // Most lab photos of whole dies lie around half a micrometre per pixel.
+    double usual = 0.6 * StrictMath.exp(0.6 * dice.normal());
+    double u = options.umPerPx().orElse(clamped(usual, 0.15, 2));
     double most = options.maxMegapixels() * 1e6;
     double pixels =
         most * (options.style() == DrawOptions.Style.SHOWPIECE ? 0.98 : dice.uniform(0.4, 0.98));
@@ -109,7 +111,7 @@ record Framing(
 
   /** Technologies far finer than the sampling show nothing and would only cost time. */
   double finestNodeNm() {
-    return Math.min(180, umPerPx * 110);
+    return Math.min(180, umPerPx * 75);
   }
 
   /** Technologies far coarser than the field show a few cells only. */

@@ -6,27 +6,59 @@ import java.util.List;
 
 /** Rows of cells in a rectangle, interrupted by blocks. Paints into the die frame. */
 final class LogicArea {
+  /** Rows lower than this show nothing of their cells but the mean brightness. */
+  private static final double ROW_SHOWN_PX = 1.2;
+
   private final RectUm area;
   private final LogicStyle style;
   private final Dice dice;
   private final boolean turned;
+
+  /** Mean diffusion coverage per cell, for samplings that show no more than that. */
+  private final double[] covers;
 
   LogicArea(RectUm area, LogicStyle style, Dice dice, boolean turned) {
     this.area = area;
     this.style = style;
     this.dice = dice;
     this.turned = turned;
+    this.covers = new double[style.cells().size()];
+    for (int i = 0; i < covers.length; i++) {
+      double cellUm2 = style.widths().get(i) * style.siteUm() * style.rowUm();
+      for (Shape s : style.cells().get(i)) {
+        if (s.layer() == Layer.DIFFUSION) {
+          covers[i] += (s.x1() - s.x0()) * (s.y1() - s.y0()) / cellUm2;
+        }
+      }
+    }
   }
 
   RectUm area() {
     return area;
   }
 
+  /** The part of the area that whole rows take up. */
+  RectUm rows() {
+    double room = turned ? area.widthUm() : area.heightUm();
+    double used = 0;
+    double next = 0;
+    for (int row = 0; next + style.rowUm() <= room; row++) {
+      double gap = (row & 1) == 1 ? style.rowGapUm() : 0;
+      used = Math.min(room, next + style.rowUm() + gap);
+      next += style.rowUm() + gap;
+    }
+    return turned
+        ? new RectUm(area.xUm(), area.yUm(), used, area.heightUm())
+        : new RectUm(area.xUm(), area.yUm(), area.widthUm(), used);
+  }
+
   /**
    * Paints the rows and labels them.
    *
    * @param holes rectangles that the rows leave free, halo included
-   * @return two-input NAND gates that the placed cells amount to: one per 3.5 sites of width
+   * @return two-input NAND gates that the placed cells amount to, one per 3.5 sites of width (open
+   *     130 to 45 nm libraries: 3 or 4 sites); rows outside the window are estimated from the
+   *     utilisation
    */
   long paint(Pen die, List<RectUm> holes) {
     double w = turned ? area.heightUm() : area.widthUm();
@@ -112,6 +144,7 @@ final class LogicArea {
           style.railUm() / 2,
           style.railWeight());
     }
+    boolean fine = h * pen.pxPerUm() > ROW_SHOWN_PX;
     long used = 0;
     int next = style.repeating() ? 0 : -1;
     double tapAt =
@@ -131,11 +164,10 @@ final class LogicArea {
       next = next >= 0 ? next + 1 : next;
       double width = style.widths().get(cell) * site;
       if (next < 0 && !d.chance(local)) {
-        double gap = site * d.between(1, 10);
+        double gap = site * (d.chance(0.08) ? d.between(10, 120) : d.between(1, 10));
         gap = Math.min(gap, x1 - x);
-        if (style.fillerDiffusion() > 0 && d.chance(style.fillerDiffusion()) && gap > 2 * site) {
-          rowPen.diffusion(x + 0.3 * site, h * 0.14, gap - 0.6 * site, h * 0.24);
-          rowPen.diffusion(x + 0.3 * site, h * 0.55, gap - 0.6 * site, h * 0.3);
+        if (style.fillerDiffusion() > 0 && d.chance(style.fillerDiffusion())) {
+          fillers(rowPen, x, gap, h);
         }
         x += gap;
         continue;
@@ -147,11 +179,30 @@ final class LogicArea {
       if (rowPen.shows(x, 0, width, h)) {
         boolean mirrored = next < 0 && d.chance(0.5);
         Pen p = mirrored ? rowPen.block(x, 0, width, h, 1) : rowPen.at(x, 0);
-        p.shapes(style.cells().get(cell), 0, 0);
+        if (fine) {
+          p.shapes(style.cells().get(cell), 0, 0);
+        } else {
+          p.rect(Layer.DIFFUSION, 0, 0, width, h, covers[cell]);
+        }
       }
       used += style.widths().get(cell);
       x += width;
     }
     return used;
+  }
+
+  /** Decoupling cells of 16, 8, 4 and 2 sites, the largest that fit first. */
+  private void fillers(Pen rowPen, double x, double gap, double h) {
+    double site = style.siteUm();
+    int left = (int) (gap / site);
+    double at = x;
+    for (int size = 16; size >= 2; size /= 2) {
+      for (; left >= size; left -= size) {
+        double w = (size - 0.6) * site;
+        rowPen.diffusion(at + 0.3 * site, h * 0.14, w, h * 0.24);
+        rowPen.diffusion(at + 0.3 * site, h * 0.55, w, h * 0.3);
+        at += size * site;
+      }
+    }
   }
 }

@@ -18,14 +18,14 @@ final class PadRing {
   private final List<List<Double>> positions = new ArrayList<>();
   private final List<PointUm> padCentres = new ArrayList<>();
 
-  PadRing(Technology tech, Dice dice, RectUm outer, double depth, boolean showpiece) {
+  PadRing(Technology tech, Dice dice, RectUm outer, double wantedDepth, boolean showpiece) {
     this.tech = tech;
     this.dice = dice;
     this.outer = outer;
-    this.depth = depth;
     Dice d = dice.child("plan");
-    this.pitch = Math.max(Math.min(depth * 1.1, d.logUniform(40, 150)), depth * 0.25);
     this.drivers = showpiece || d.chance(0.9);
+    this.depth = drivers ? wantedDepth : Math.min(wantedDepth, d.uniform(60, 130));
+    this.pitch = Math.max(Math.min(depth * 1.1, d.logUniform(40, 150)), depth * 0.25);
     this.padsOutside = d.chance(0.75);
     this.padSize = Math.min(pitch * d.uniform(0.6, 0.88), depth * (drivers ? 0.42 : 0.85));
     double imprint = d.signed(d.uniform(0.08, 0.4)) * tech.reflectance().field().green();
@@ -47,7 +47,7 @@ final class PadRing {
     double from = depth + d.uniform(0, 0.5) * pitch;
     double to = length(side) - depth - d.uniform(0, 0.5) * pitch;
     if (uneven && d.chance(0.25)) {
-      if (d.chance(0.4)) {
+      if (side > 0 && d.chance(0.4)) {
         return at;
       }
       double cut = d.uniform(0.2, 0.7) * (to - from);
@@ -65,8 +65,19 @@ final class PadRing {
     return at;
   }
 
+  /** Inside of the frame; a side without cells has no depth. */
   RectUm inner() {
-    return outer.grown(-depth);
+    double top = depthOf(0);
+    double left = depthOf(3);
+    return new RectUm(
+        outer.xUm() + left,
+        outer.yUm() + top,
+        outer.widthUm() - left - depthOf(1),
+        outer.heightUm() - top - depthOf(2));
+  }
+
+  private double depthOf(int side) {
+    return positions.get(side).isEmpty() ? 0 : depth;
   }
 
   RectUm outer() {
@@ -121,7 +132,7 @@ final class PadRing {
       double margin = depth * 0.02;
       double y = padsOutside ? margin : depth - padSize - margin;
       if (stagger > 0 && (r == 1 || (stagger == 1 && ((int) (at / pitch) & 1) == 1))) {
-        y += padSize * 1.15;
+        y += padsOutside ? padSize * 1.15 : -padSize * 1.15;
       }
       double x = at + (pitch - padSize) / 2;
       RectUm placed = pen.placed(x, y, padSize, padSize);
@@ -144,7 +155,7 @@ final class PadRing {
             ? padSize * (d.chance(0.3) ? 0.3 : 1.05) * (stagger == 2 ? 2 : 1) + depth * 0.02
             : depth * 0.02;
     double to =
-        padsOutside ? depth * 0.985 : depth * 0.985 - padSize * (d.chance(0.3) ? 0.3 : 1.05);
+        padsOutside ? depth * 0.995 : depth * 0.995 - padSize * (d.chance(0.3) ? 0.3 : 1.05);
     if (d.chance(0.3)) {
       pen.ring(x0, from, w, to - from, Math.max(0.8, w * 0.015), 1);
     }
@@ -188,6 +199,9 @@ final class PadRing {
     Dice d = dice.child("corner cell");
     double side = depth * 0.9;
     for (int c = 0; c < 4; c++) {
+      if (depthOf(c < 2 ? 0 : 2) == 0 || depthOf(c % 2 == 0 ? 3 : 1) == 0) {
+        continue;
+      }
       double x = c % 2 == 0 ? outer.xUm() + depth * 0.05 : outer.rightUm() - depth * 0.95;
       double y = c < 2 ? outer.yUm() + depth * 0.05 : outer.bottomUm() - depth * 0.95;
       Pen pen = Pen.on(canvas).block(x, y, side, side, (c % 2) + (c < 2 ? 0 : 2));

@@ -39,17 +39,26 @@ record Reflectance(
     return new Rgb(level * (1 + warm), level * (1 + green), level * (1 - warm));
   }
 
+  /** Bluish field, cream diffusion: easy on the eye, for the demo. */
+  private static final Reflectance SHOWPIECE =
+      new Reflectance(
+          new Rgb(0.25, 0.29, 0.36),
+          new Rgb(0.24, 0.19, 0.07),
+          new Rgb(-0.05, -0.04, -0.02),
+          new Rgb(0.04, 0.04, 0.04),
+          new Rgb(-0.03, -0.025, -0.01),
+          new Rgb(0.95, 0.88, 0.7),
+          0.1,
+          0.5);
+
   static Reflectance draw(Dice dice, boolean showpiece) {
+    if (showpiece) {
+      return SHOWPIECE;
+    }
     double level = dice.uniform(0.14, 0.6);
     Rgb field = tint(dice, level, dice.chance(0.3) ? 0.45 : 0.2);
     double contrast = Math.min(0.35, level * dice.logUniform(0.1, 1.15));
     boolean inverted = dice.chance(0.22);
-    if (showpiece) {
-      level = 0.3;
-      contrast = 0.2;
-      inverted = false;
-      field = new Rgb(0.27, 0.30, 0.36);
-    }
     double swing = inverted ? -Math.min(contrast, level * 0.6) : contrast;
     Rgb diffusion = tint(dice, swing, 0.45);
     double polyLeft = dice.chance(0.35) ? 0 : dice.logUniform(0.05, 1);

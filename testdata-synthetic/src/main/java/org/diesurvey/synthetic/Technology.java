@@ -2,7 +2,7 @@ package org.diesurvey.synthetic;
 
 /**
  * An invented process: its dimensions and how its layers reflect. Dimensions follow the node with
- * wide scatter. The ratios (row height 18 to 34 node lengths, six-transistor cell 100 to 420
+ * wide scatter. The ratios (row height 18 to 34 node lengths, six-transistor cell 90 to 400
  * squares) span what open cell libraries of 180, 130 and 45 nm publish; beyond that, common
  * practice, no source.
  *
@@ -29,7 +29,7 @@ record Technology(
     double node = dice.logUniform(finestNm, coarsestNm);
     double f = node / 1000;
     double row = Math.max(0.9, Math.min(13, f * dice.uniform(18, 34)));
-    double area = f * f * dice.logUniform(100, 420);
+    double area = f * f * dice.logUniform(90, 400);
     String name = "drawn-" + Math.round(node) + "-" + Long.toString(dice.bits() & 0xFFFF, 36);
     return new Technology(
         name,

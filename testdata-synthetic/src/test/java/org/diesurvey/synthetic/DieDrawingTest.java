@@ -81,6 +81,53 @@ class DieDrawingTest {
     assertEquals(onDie, seen, 0.02 * onDie);
   }
 
+  @ParameterizedTest(name = "seed {0}")
+  @ValueSource(longs = {1, 2, 3, 4, 5, 6})
+  void padCentres_lieInThePadRing(long seed) {
+    DrawnDie die = DieDrawing.draw(seed, SMALL.withFraming(DrawOptions.Framing.WHOLE_DIE));
+    boolean ring =
+        die.truth().blocks().stream().anyMatch(b -> b.surface() == SurfaceLabel.PAD_RING);
+    assertEquals(die.truth().bondPads(), die.truth().padCentresUm().size());
+    for (PointUm p : die.truth().padCentresUm()) {
+      if (ring) {
+        assertEquals(SurfaceLabel.PAD_RING, labelAt(die, p), "pad at " + p);
+      }
+    }
+  }
+
+  @ParameterizedTest(name = "seed {0}")
+  @ValueSource(longs = {1, 2, 3, 4})
+  void logicLabels_lieInsideLogicOutlines(long seed) {
+    DrawnDie die = DieDrawing.draw(seed, SMALL.withFraming(DrawOptions.Framing.WHOLE_DIE));
+    DieTruth t = die.truth();
+    for (int y = 0; y < die.heightPx(); y += 3) {
+      for (int x = 0; x < die.widthPx(); x += 3) {
+        PointUm p = t.umToPx().pointUm(x + 0.5, y + 0.5);
+        RectUm at = new RectUm(p.xUm(), p.yUm(), 0, 0).grown(t.umPerPx());
+        boolean labelled = die.surface()[y * die.widthPx() + x] == SurfaceLabel.LOGIC;
+        boolean near = false;
+        boolean deep = false;
+        for (BlockTruth b : t.blocks()) {
+          if (b.surface() == SurfaceLabel.LOGIC) {
+            near |= b.outlineUm().overlaps(at);
+            deep |=
+                b.outlineUm().contains(at) && b.holesUm().stream().noneMatch(h -> h.overlaps(at));
+          }
+        }
+        assertTrue(near || !labelled, "logic label outside every outline at " + p);
+        assertTrue(labelled || !deep || rowEnd(t, p), "no logic label at " + p);
+      }
+    }
+  }
+
+  /** Holes cut whole rows, so that up to one row beside a hole stays free. */
+  private static boolean rowEnd(DieTruth t, PointUm p) {
+    RectUm around = new RectUm(p.xUm(), p.yUm(), 0, 0).grown(34e-3 * t.nodeNm() * 1.6);
+    return t.blocks().stream()
+        .filter(b -> b.surface() == SurfaceLabel.LOGIC)
+        .anyMatch(b -> b.holesUm().stream().anyMatch(h -> h.overlaps(around)));
+  }
+
   @Test
   void inventory_addsUp() {
     DieTruth t = DieDrawing.draw(3, SMALL).truth();

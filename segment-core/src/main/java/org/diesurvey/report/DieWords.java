@@ -1,0 +1,86 @@
+package org.diesurvey.report;
+
+import java.util.Locale;
+import org.diesurvey.calibration.ScaleOrigin;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.survey.ClassTotal;
+import org.diesurvey.survey.DieFrame;
+import org.diesurvey.survey.Survey;
+
+/** Phrases that the pictures and the page share. */
+final class DieWords {
+  private DieWords() {}
+
+  /** Size of the die, or of the photograph if no edge was found. */
+  static String size(Survey survey) {
+    DieFrame die = survey.die();
+    String what = die.edgeFound() ? "die " : "field ";
+    if (die.widthMm().isEmpty() || die.heightMm().isEmpty()) {
+      return survey.photo().widthPx()
+          + " \u00d7 "
+          + survey.photo().heightPx()
+          + " px, no scale: areas are not given in mm\u00b2";
+    }
+    return what
+        + Quantities.significant(die.widthMm().get().value(), 4)
+        + " \u00d7 "
+        + Quantities.significant(die.heightMm().get().value(), 4)
+        + " mm";
+  }
+
+  /** Name of a class with a capital, unclear areas with their reason. */
+  static String name(ClassTotal total) {
+    if (total.dieClass() == DieClass.UNCLEAR) {
+      return capital(total.reason().orElse("unclear"));
+    }
+    return capital(total.dieClass().label()) + " " + total.dieClass().letter();
+  }
+
+  /** Name of a class without its letter. */
+  static String plainName(ClassTotal total) {
+    return capital(
+        total.dieClass() == DieClass.UNCLEAR
+            ? total.reason().orElse(DieClass.UNCLEAR.label())
+            : total.dieClass().label());
+  }
+
+  /** "Empty area", "2 memory arrays": a total as the subject of a sentence. */
+  static String subject(ClassTotal total) {
+    return switch (total.dieClass()) {
+      case MEMORY_ARRAY -> counted(total.regions(), "memory array");
+      case HARD_MACRO -> counted(total.regions(), "hard macro");
+      case LOGIC -> "logic";
+      case PAD_RING -> "the pad ring";
+      case UNCLEAR, OFF_DIE -> total.reason().orElse("unclear") + " area";
+    };
+  }
+
+  private static String counted(int n, String what) {
+    return n + " " + what + (n == 1 ? "" : "s");
+  }
+
+  /** How a scale came to be known, for people. */
+  static String origin(ScaleOrigin origin) {
+    return switch (origin) {
+      case STATED -> "stated by the user";
+      case CALIBRATION_FILE -> "measured, from a calibration file";
+      case PHOTO_METADATA -> "from the photo's own metadata, which is often meaningless";
+      case DIE_SIZE -> "from the stated die size and the die edge found in the photo";
+    };
+  }
+
+  static String capital(String text) {
+    return text.isEmpty()
+        ? text
+        : text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
+  }
+
+  /** Area where there is a scale, and share. */
+  static String amount(ClassTotal total) {
+    String share = Quantities.percent(total.shareOfDie());
+    return total
+        .areaMm2()
+        .map(a -> Quantities.significant(a.value(), 3) + " mm\u00b2   " + share)
+        .orElse(share);
+  }
+}

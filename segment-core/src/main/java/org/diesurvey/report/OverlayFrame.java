@@ -1,0 +1,121 @@
+package org.diesurvey.report;
+
+import java.awt.BasicStroke;
+import java.awt.Color;
+import java.awt.Font;
+import java.awt.Graphics2D;
+import java.awt.geom.Line2D;
+import java.awt.geom.Rectangle2D;
+import java.awt.image.BufferedImage;
+import java.util.List;
+import org.diesurvey.survey.ClassTotal;
+import org.diesurvey.survey.Survey;
+
+/** What stands around the photograph: title above, legend and scale bar below. */
+final class OverlayFrame {
+  private static final Color PAPER = new Color(0xFBFAF6);
+  private static final Color INK = new Color(0x1C2430);
+  private static final Color SOFT_INK = new Color(0x5A6472);
+  private static final double ITEM_WIDTH = 332;
+  private static final double ROW_HEIGHT = 82;
+  private static final double TITLE_HEIGHT = 84;
+  private static final double MARGIN = 28;
+
+  private final Survey survey;
+  private final Graphics2D g;
+  private final double unit;
+  private final int width;
+
+  private OverlayFrame(Survey survey, Graphics2D g, double unit, int width) {
+    this.survey = survey;
+    this.g = g;
+    this.unit = unit;
+    this.width = width;
+  }
+
+  /**
+   * @param drawn the photograph with regions
+   * @param scale picture px per photo px
+   * @param unit size of strokes and letters
+   */
+  static BufferedImage around(Survey survey, BufferedImage drawn, double scale, double unit) {
+    int margin = (int) Math.round(MARGIN * unit);
+    int width = drawn.getWidth() + 2 * margin;
+    int columns = Math.max(1, (int) ((width / unit - MARGIN) / ITEM_WIDTH));
+    int items = survey.totals().size() + (survey.scale().calibration().isPresent() ? 1 : 0);
+    int rows = (items + columns - 1) / columns;
+    int top = (int) Math.round(TITLE_HEIGHT * unit);
+    int bottom = (int) Math.round((rows * ROW_HEIGHT + 1.2 * MARGIN) * unit);
+    BufferedImage page =
+        new BufferedImage(width, top + drawn.getHeight() + bottom, BufferedImage.TYPE_INT_RGB);
+    Graphics2D g = page.createGraphics();
+    OverlayPicture.smooth(g);
+    g.setColor(PAPER);
+    g.fillRect(0, 0, page.getWidth(), page.getHeight());
+    g.drawImage(drawn, margin, top, null);
+    OverlayFrame frame = new OverlayFrame(survey, g, unit, width);
+    frame.title();
+    frame.legend(top + drawn.getHeight(), columns, rows, scale);
+    g.dispose();
+    return page;
+  }
+
+  private void title() {
+    Lettering size = Lettering.of(g, DieWords.size(survey), Font.PLAIN, 26 * unit);
+    double right = width - MARGIN * unit - size.width();
+    String name = survey.photo().fileName();
+    Lettering title = Lettering.of(g, name, Font.BOLD, 34 * unit);
+    while (title.width() > right - 2 * MARGIN * unit && name.length() > 8) {
+      name = name.substring(0, name.length() - 2);
+      title = Lettering.of(g, name + "\u2026", Font.BOLD, 34 * unit);
+    }
+    title.draw(MARGIN * unit, 54 * unit, INK);
+    size.draw(right, 54 * unit, SOFT_INK);
+  }
+
+  private void legend(double top, int columns, int rows, double scale) {
+    double step = (width - 2 * MARGIN * unit) / columns;
+    List<ClassTotal> totals = survey.totals();
+    for (int i = 0; i < totals.size(); i++) {
+      double x = MARGIN * unit + (i % columns) * step;
+      double y = top + (MARGIN + (i / columns) * ROW_HEIGHT) * unit;
+      item(totals.get(i), x, y);
+    }
+    if (survey.scale().calibration().isPresent()) {
+      double umPerPicturePx = survey.scale().calibration().get().umPerPx().value() / scale;
+      ScaleBar bar = ScaleBar.upTo((step - MARGIN * unit) * umPerPicturePx);
+      double length = bar.lengthUm() / umPerPicturePx;
+      scaleBar(bar, length, top + (MARGIN + (rows - 1) * ROW_HEIGHT) * unit);
+    }
+  }
+
+  private void item(ClassTotal total, double x, double y) {
+    ClassStyle style = ClassStyle.of(total.dieClass());
+    Rectangle2D swatch = new Rectangle2D.Double(x, y, 52 * unit, 52 * unit);
+    g.setColor(Color.WHITE);
+    g.fill(swatch);
+    g.setPaint(HatchPaint.of(style, (int) Math.round(14 * unit), 1.5 * unit));
+    g.fill(swatch);
+    g.setColor(style.color());
+    g.setStroke(new BasicStroke((float) (3 * unit)));
+    g.draw(swatch);
+    double left = x + 68 * unit;
+    Lettering.of(g, DieWords.name(total), Font.BOLD, 24 * unit).draw(left, y + 20 * unit, INK);
+    Lettering.of(g, DieWords.amount(total), Font.PLAIN, 22 * unit)
+        .draw(left, y + 50 * unit, SOFT_INK);
+  }
+
+  private void scaleBar(ScaleBar bar, double length, double y) {
+    double right = width - MARGIN * unit;
+    double base = y + 46 * unit;
+    g.setColor(INK);
+    g.setStroke(new BasicStroke((float) (5 * unit), BasicStroke.CAP_BUTT, BasicStroke.JOIN_MITER));
+    g.draw(new Line2D.Double(right - length, base, right, base));
+    g.setStroke(new BasicStroke((float) (2.4 * unit)));
+    for (double x : new double[] {right - length + 1.2 * unit, right - 1.2 * unit}) {
+      g.draw(new Line2D.Double(x, base - 10 * unit, x, base + 10 * unit));
+    }
+    Lettering text = Lettering.of(g, bar.label(), Font.BOLD, 24 * unit);
+    text.draw(right - length / 2 - text.width() / 2, y + 24 * unit, INK);
+  }
+}

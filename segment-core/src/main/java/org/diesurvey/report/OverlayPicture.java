@@ -1,0 +1,153 @@
+package org.diesurvey.report;
+
+import java.awt.BasicStroke;
+import java.awt.Color;
+import java.awt.Font;
+import java.awt.Graphics2D;
+import java.awt.Paint;
+import java.awt.RenderingHints;
+import java.awt.geom.Path2D;
+import java.awt.geom.RoundRectangle2D;
+import java.awt.image.BufferedImage;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.photo.PixelSource;
+import org.diesurvey.survey.Outline;
+import org.diesurvey.survey.Point;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyRegion;
+
+/**
+ * The photograph with the survey drawn on it: translucent hatched fills, crisp outlines, labels,
+ * the die edge; a title above, the legend and the scale bar below.
+ */
+final class OverlayPicture {
+  /** Long side of the photograph in the picture, px. */
+  private static final int LONGEST_PX = 2400;
+
+  private static final Color INK = new Color(0x1C2430);
+  private static final Color HALO = new Color(255, 255, 255, 205);
+
+  private final Survey survey;
+  private final double scale;
+  private final double unit;
+  private final Map<DieClass, Paint> paints = new EnumMap<>(DieClass.class);
+
+  private OverlayPicture(Survey survey, ReducedPhoto photo) {
+    this.survey = survey;
+    scale = photo.scale();
+    unit = unit(photo.image());
+    for (DieClass c : DieClass.values()) {
+      paints.put(c, HatchPaint.of(ClassStyle.of(c), (int) Math.round(14 * unit), 1.5 * unit));
+    }
+  }
+
+  /** Size of strokes and letters follows the picture: 1 at 2000 px. */
+  private static double unit(BufferedImage photo) {
+    return Math.max(photo.getWidth(), photo.getHeight()) / 2000.0;
+  }
+
+  /** Draws the picture; the photo must be the one that was surveyed. */
+  static BufferedImage of(Survey survey, PixelSource source) {
+    ReducedPhoto photo = ReducedPhoto.of(source, LONGEST_PX);
+    BufferedImage image = photo.image();
+    Graphics2D g = image.createGraphics();
+    smooth(g);
+    new OverlayPicture(survey, photo).draw(g);
+    g.dispose();
+    return OverlayFrame.around(survey, image, photo.scale(), unit(image));
+  }
+
+  static void smooth(Graphics2D g) {
+    g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
+    g.setRenderingHint(
+        RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
+    g.setRenderingHint(RenderingHints.KEY_STROKE_CONTROL, RenderingHints.VALUE_STROKE_PURE);
+  }
+
+  private void draw(Graphics2D g) {
+    List<SurveyRegion> regions = survey.regions();
+    for (SurveyRegion r : regions) {
+      g.setPaint(paints.get(r.dieClass()));
+      g.fill(path(r.outlinePx()));
+    }
+    if (survey.die().edgeFound()) {
+      Path2D die = new Path2D.Double(Path2D.WIND_EVEN_ODD);
+      ring(die, survey.die().outlinePx());
+      stroke(g, die, INK, 5.5 * unit, null);
+      stroke(g, die, Color.WHITE, 2.5 * unit, null);
+    }
+    // The last class first: where two regions share an edge, the rarer class shows its colour.
+    for (int i = regions.size() - 1; i >= 0; i--) {
+      SurveyRegion r = regions.get(i);
+      Path2D path = path(r.outlinePx());
+      boolean unclear = r.dieClass() == DieClass.UNCLEAR;
+      double width = unclear ? 1.6 * unit : 3 * unit;
+      float[] dash = unclear ? dash(9) : null;
+      stroke(g, path, HALO, width + 2.4 * unit, null);
+      stroke(g, path, ClassStyle.of(r.dieClass()).color(), width, dash);
+    }
+    for (SurveyRegion r : regions) {
+      for (Outline array : r.bitCellArraysPx()) {
+        Path2D path = path(array);
+        stroke(g, path, HALO, 2.6 * unit, null);
+        stroke(g, path, INK, 1.3 * unit, dash(6));
+      }
+    }
+    for (SurveyRegion r : regions) {
+      label(g, r);
+    }
+  }
+
+  private float[] dash(double length) {
+    return new float[] {(float) (length * unit), (float) (0.7 * length * unit)};
+  }
+
+  private static void stroke(Graphics2D g, Path2D path, Color color, double width, float[] dash) {
+    g.setColor(color);
+    g.setStroke(
+        new BasicStroke(
+            (float) width, BasicStroke.CAP_BUTT, BasicStroke.JOIN_MITER, 10f, dash, 0f));
+    g.draw(path);
+  }
+
+  private Path2D path(Outline outline) {
+    Path2D path = new Path2D.Double(Path2D.WIND_EVEN_ODD);
+    ring(path, outline.shell());
+    outline.holes().forEach(hole -> ring(path, hole));
+    return path;
+  }
+
+  private void ring(Path2D path, List<Point> ring) {
+    path.moveTo(ring.get(0).x() * scale, ring.get(0).y() * scale);
+    for (Point p : ring.subList(1, ring.size())) {
+      path.lineTo(p.x() * scale, p.y() * scale);
+    }
+    path.closePath();
+  }
+
+  private void label(Graphics2D g, SurveyRegion r) {
+    LabelSpot spot = LabelSpot.in(r.outlinePx());
+    double room = spot.radius() * scale / unit;
+    // A label larger than its region would hide what it names.
+    if (room < 7) {
+      return;
+    }
+    double size = unit * Math.min(34, Math.max(17, 0.75 * room));
+    Lettering text = Lettering.of(g, r.id(), Font.BOLD, size);
+    double padding = 0.28 * size;
+    double w = text.width() + 2 * padding;
+    double h = text.capHeight() + 2 * padding;
+    double x = spot.x() * scale - w / 2;
+    double y = spot.y() * scale - h / 2;
+    RoundRectangle2D plate = new RoundRectangle2D.Double(x, y, w, h, h / 2, h / 2);
+    g.setColor(new Color(255, 255, 255, 235));
+    g.fill(plate);
+    g.setColor(ClassStyle.of(r.dieClass()).color());
+    g.setStroke(new BasicStroke((float) (2.2 * unit)));
+    g.draw(plate);
+    text.draw(x + padding, y + h - padding, INK);
+  }
+}

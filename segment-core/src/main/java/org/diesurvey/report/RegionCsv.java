@@ -1,0 +1,107 @@
+package org.diesurvey.report;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.function.ToDoubleFunction;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.quantity.Measured;
+import org.diesurvey.survey.Period;
+import org.diesurvey.survey.Point;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyRegion;
+
+/** The table of regions, one line a region; units stand in the column names. */
+final class RegionCsv {
+  private static final List<DieClass> ON_DIE =
+      List.of(DieClass.MEMORY_ARRAY, DieClass.HARD_MACRO, DieClass.LOGIC, DieClass.PAD_RING);
+
+  private RegionCsv() {}
+
+  static String text(Survey survey) {
+    CsvTable table = new CsvTable();
+    table.header(
+        "photo",
+        "id",
+        "class",
+        "reason",
+        "area_mm2",
+        "standard_uncertainty_area_mm2",
+        "area_px",
+        "share_of_die",
+        "confidence",
+        "probability_memory_array",
+        "probability_hard_macro",
+        "probability_logic",
+        "probability_pad_ring",
+        "x_min_um",
+        "y_min_um",
+        "x_max_um",
+        "y_max_um",
+        "period_1_um",
+        "standard_uncertainty_period_1_um",
+        "period_1_px",
+        "period_1_direction_deg",
+        "period_2_um",
+        "standard_uncertainty_period_2_um",
+        "period_2_px",
+        "period_2_direction_deg",
+        "bit_cell_arrays",
+        "bond_pads",
+        "neighbours");
+    boolean scaled = survey.scale().calibration().isPresent();
+    for (SurveyRegion r : survey.regions()) {
+      table.text(survey.photo().fileName()).text(r.id()).text(r.dieClass().label());
+      table.text(r.reason().orElse(""));
+      table.number(value(r.areaMm2(), 6)).number(uncertainty(r.areaMm2()));
+      table.number(Quantities.fixed(r.areaPx(), 2)).number(Quantities.fixed(r.shareOfDie(), 6));
+      table.number(Quantities.fixed(r.confidence(), 4));
+      for (DieClass c : ON_DIE) {
+        Double p = r.probabilities().get(c);
+        table.number(p == null ? "" : Quantities.fixed(p, 4));
+      }
+      box(table, r);
+      period(table, r, 0, scaled);
+      period(table, r, 1, scaled);
+      table.number(
+          r.dieClass() == DieClass.MEMORY_ARRAY
+              ? Integer.toString(r.bitCellArraysPx().size())
+              : "");
+      table.number(r.bondPads().isPresent() ? Integer.toString(r.bondPads().getAsInt()) : "");
+      table.text(String.join(" ", r.neighbours())).end();
+    }
+    return table.toString();
+  }
+
+  private static void box(CsvTable table, SurveyRegion r) {
+    List<Point> shell = r.outlineUm().map(o -> o.shell()).orElse(List.of());
+    table.number(least(shell, Point::x, 1)).number(least(shell, Point::y, 1));
+    table.number(least(shell, Point::x, -1)).number(least(shell, Point::y, -1));
+  }
+
+  /** The smallest coordinate, or the largest with sign -1; empty without corners. */
+  private static String least(List<Point> ring, ToDoubleFunction<Point> of, int sign) {
+    return ring.isEmpty()
+        ? ""
+        : Quantities.fixed(
+            sign * ring.stream().mapToDouble(p -> sign * of.applyAsDouble(p)).min().getAsDouble(),
+            2);
+  }
+
+  private static void period(CsvTable table, SurveyRegion r, int index, boolean scaled) {
+    Optional<Period> period =
+        index < r.periods().size() ? Optional.of(r.periods().get(index)) : Optional.empty();
+    Optional<Measured> length = period.map(Period::lengthUm);
+    Optional<Measured> um = length.filter(m -> scaled);
+    table.number(value(um, 6)).number(uncertainty(um));
+    table.number(value(length.filter(m -> !scaled), 6));
+    table.number(period.map(p -> Quantities.fixed(p.directionDeg(), 2)).orElse(""));
+  }
+
+  private static String value(Optional<Measured> m, int digits) {
+    return m.map(v -> Quantities.significant(v.value(), digits)).orElse("");
+  }
+
+  private static String uncertainty(Optional<Measured> m) {
+    return m.map(v -> Quantities.significant(v.standardUncertainty(), 3)).orElse("");
+  }
+}

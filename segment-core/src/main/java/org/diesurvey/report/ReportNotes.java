@@ -1,0 +1,122 @@
+package org.diesurvey.report;
+
+import java.time.Instant;
+import java.util.Locale;
+import java.util.Map;
+import org.diesurvey.calibration.Calibration;
+import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.survey.Notice;
+import org.diesurvey.survey.Survey;
+
+/** The parts of the page that say how far to trust it. All methods return safe markup. */
+final class ReportNotes {
+  private ReportNotes() {}
+
+  static String certainty(Survey survey) {
+    StringBuilder s = new StringBuilder("<section>\n<h2>How sure</h2>\n");
+    s.append(
+        """
+        <p><strong>Confidence</strong> is the probability that a region's class is right. It was
+        calibrated on drawn dies that the classifier had not seen; a technology or preparation unlike
+        them can make it too high. It says nothing about the area.</p>
+        <p><strong>Uncertainty of areas.</strong> The figure after \u00b1 is the standard uncertainty
+        (k\u00a0=\u00a01). If errors follow a normal distribution, the true value lies within \u00b1
+        one of it in about two cases of three and within \u00b1 two in about nineteen of twenty. It
+        joins two parts: where the outline runs, which is each region's own, and the pixel pitch,
+        which is common to all regions and enters areas twice, so it does not average out in
+        totals. It assumes that the class is right.</p>
+        """);
+    if (survey.scale().calibration().isPresent()) {
+      Calibration c = survey.scale().calibration().get();
+      s.append("<p><strong>Scale.</strong> ")
+          .append(Html.escape(Quantities.withUncertainty(c.umPerPx(), "\u00b5m/px")))
+          .append(", ")
+          .append(Html.escape(DieWords.origin(c.origin())))
+          .append(" (")
+          .append(Html.escape(c.note()))
+          .append("). ");
+      if (c.umPerPx().standardUncertainty() == 0) {
+        s.append("No uncertainty was stated for it, so areas contain none for the scale.");
+      } else {
+        s.append("It adds ")
+            .append(Html.escape(Quantities.significant(200 * c.umPerPx().relativeUncertainty(), 2)))
+            .append("\u00a0% to the standard uncertainty of every area.");
+      }
+      s.append("</p>\n");
+    } else {
+      s.append("<p><strong>Scale.</strong> None was given; shares of the die need none.</p>\n");
+    }
+    s.append("<p><strong>Damage.</strong> ")
+        .append(Html.escape(Quantities.percent(survey.damagedShare())))
+        .append(" of the die was left out as residue, scratches, glare or burns.</p>\n");
+    return s + "</section>\n";
+  }
+
+  static String notices(Survey survey) {
+    StringBuilder s = new StringBuilder("<section id=\"warnings\">\n<h2>Warnings</h2>\n");
+    if (survey.notices().isEmpty()) {
+      return s + "<p>None.</p>\n</section>\n";
+    }
+    s.append("<ul class=\"notices\">\n");
+    for (Notice n : survey.notices()) {
+      s.append("<li><strong>")
+          .append(Html.escape(n.sentence()))
+          .append("</strong> ")
+          .append(Html.escape(n.remedy()))
+          .append(" <code>")
+          .append(Html.escape(n.id()))
+          .append("</code></li>\n");
+    }
+    return s + "</ul>\n</section>\n";
+  }
+
+  static String provenance(Survey survey, Instant created) {
+    PhotoInfo p = survey.photo();
+    StringBuilder s = new StringBuilder("<section>\n<h2>Provenance</h2>\n<dl class=\"facts\">\n");
+    fact(s, "Photograph", p.fileName());
+    fact(
+        s,
+        "File",
+        String.format(
+            Locale.ROOT,
+            "%s, %d \u00d7 %d px, %d bit, %d %s, %,d bytes",
+            p.format(),
+            p.widthPx(),
+            p.heightPx(),
+            p.bitsPerSample(),
+            p.samplesPerPixel(),
+            p.samplesPerPixel() == 1 ? "channel" : "channels",
+            p.fileBytes()));
+    fact(s, "SHA-256 of the file", p.sha256());
+    fact(s, "Software", survey.software().name() + " " + survey.software().version());
+    fact(s, "Model", survey.software().model());
+    fact(s, "SHA-256 of the model", survey.software().modelSha256());
+    fact(s, "Created", created.toString());
+    fact(s, "Die edge", survey.die().edgeFound() ? "found" : "not found");
+    fact(
+        s,
+        "Rotation of the die",
+        Quantities.fixed(survey.die().rotationDeg(), 2) + "\u00b0 clockwise");
+    s.append("</dl>\n");
+    if (!survey.preparation().isEmpty()) {
+      s.append("<h3>Preparation of the photograph</h3>\n<ol>\n");
+      survey
+          .preparation()
+          .forEach(step -> s.append("<li>").append(Html.escape(step)).append("</li>\n"));
+      s.append("</ol>\n");
+    }
+    if (!survey.settings().isEmpty()) {
+      s.append("<h3>Settings</h3>\n<dl class=\"facts\">\n");
+      for (Map.Entry<String, String> e : survey.settings().entrySet()) {
+        fact(s, e.getKey(), e.getValue());
+      }
+      s.append("</dl>\n");
+    }
+    return s + "</section>\n";
+  }
+
+  private static void fact(StringBuilder s, String name, String value) {
+    s.append("<div><dt>").append(Html.escape(name)).append("</dt><dd>");
+    s.append(Html.escape(value)).append("</dd></div>\n");
+  }
+}

@@ -1,0 +1,12 @@
+package org.diesurvey.survey;
+
+import java.time.Instant;
+import java.util.Optional;
+
+/**
+ * A survey as it lies in a file: the survey and the moment at which it was written.
+ *
+ * @param survey the survey
+ * @param created when the survey was made, to the second; empty where the document does not say
+ */
+public record SurveyDocument(Survey survey, Optional<Instant> created) {}

@@ -1,0 +1,365 @@
+package org.diesurvey.survey;
+
+import com.fasterxml.jackson.core.StreamReadFeature;
+import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import java.io.IOException;
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.util.EnumMap;
+import java.util.Iterator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.calibration.Calibration;
+import org.diesurvey.calibration.ScaleOrigin;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.quantity.Measured;
+
+/** Reads one survey document, as strictly as the schema says. */
+final class SurveyJsonReader {
+  private static final JsonMapper MAPPER =
+      JsonMapper.builder()
+          .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+          .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
+          .build();
+
+  private final String place;
+  private boolean scaled;
+
+  SurveyJsonReader(String place) {
+    this.place = place;
+  }
+
+  SurveyDocument document(byte[] json) {
+    JsonNode root;
+    try {
+      root = MAPPER.readTree(json);
+    } catch (IOException e) {
+      throw new DieInputException(
+          Reason.DOCUMENT_INVALID,
+          place + ": this is not JSON text; name the survey.json of a surveyed photo.",
+          e);
+    }
+    JsonMember doc = new JsonMember(place + ":", root);
+    if (!root.isObject() || !Survey.FORMAT.equals(root.path("format").asText())) {
+      throw new DieInputException(
+          Reason.DOCUMENT_INVALID,
+          place
+              + ": the member format is not \""
+              + Survey.FORMAT
+              + "\", so this is no survey; name the survey.json of a surveyed photo.");
+    }
+    if (root.path("format_version").asLong(-1) != Survey.FORMAT_VERSION) {
+      throw new DieInputException(
+          Reason.DOCUMENT_INVALID,
+          place
+              + ": the member format_version is "
+              + root.path("format_version")
+              + ", but this program reads version "
+              + Survey.FORMAT_VERSION
+              + ": use the program's version that wrote the survey, or survey the photo again.");
+    }
+    try {
+      return survey(doc);
+    } catch (IllegalArgumentException e) {
+      throw new DieInputException(
+          Reason.DOCUMENT_INVALID, place + ": the survey contradicts itself, " + e.getMessage(), e);
+    }
+  }
+
+  private SurveyDocument survey(JsonMember doc) {
+    doc.onlyMembers(
+        Set.of(
+            "format",
+            "format_version",
+            "created",
+            "software",
+            "photo",
+            "settings",
+            "scale",
+            "die",
+            "node_nm",
+            "tile_um",
+            "tile_px",
+            "preparation",
+            "damaged_share",
+            "regions",
+            "class_totals",
+            "notices"));
+    Optional<Instant> created = doc.optional("created").map(SurveyJsonReader::instant);
+    ScaleRecord scale = scale(doc.member("scale"));
+    scaled = scale.calibration().isPresent();
+    OptionalDouble node =
+        doc.optional("node_nm").isPresent()
+            ? OptionalDouble.of(doc.member("node_nm").number(1, 1e5))
+            : OptionalDouble.empty();
+    return new SurveyDocument(
+        new Survey(
+            software(doc.member("software")),
+            photo(doc.member("photo")),
+            settings(doc.member("settings")),
+            scale,
+            die(doc.member("die")),
+            node,
+            doc.member(scaled ? "tile_um" : "tile_px").amount(),
+            doc.member("preparation").list(JsonMember::text),
+            doc.member("damaged_share").share(),
+            doc.member("regions").list(this::region),
+            doc.member("class_totals").list(SurveyJsonReader::total),
+            doc.member("notices").list(SurveyJsonReader::notice)),
+        created);
+  }
+
+  private static Instant instant(JsonMember m) {
+    try {
+      return Instant.parse(m.text());
+    } catch (DateTimeException e) {
+      throw m.refused("a moment such as 2026-01-31T12:00:00Z was expected");
+    }
+  }
+
+  private static Software software(JsonMember m) {
+    m.onlyMembers(Set.of("name", "version", "model", "model_sha256"));
+    return new Software(
+        m.member("name").text(),
+        m.member("version").text(),
+        m.member("model").text(),
+        m.member("model_sha256").text());
+  }
+
+  private static PhotoInfo photo(JsonMember m) {
+    m.onlyMembers(
+        Set.of(
+            "file_name",
+            "sha256",
+            "file_bytes",
+            "format",
+            "width_px",
+            "height_px",
+            "bits_per_sample",
+            "samples_per_pixel",
+            "tagged_scale"));
+    JsonMember sha256 = m.member("sha256");
+    if (!sha256.text().matches("[0-9a-f]{64}")) {
+      throw sha256.refused("64 lower-case hexadecimal digits were expected");
+    }
+    return new PhotoInfo(
+        m.member("file_name").text(),
+        sha256.text(),
+        m.member("file_bytes").whole(0, Long.MAX_VALUE),
+        m.member("format").text(),
+        (int) m.member("width_px").whole(1, Integer.MAX_VALUE),
+        (int) m.member("height_px").whole(1, Integer.MAX_VALUE),
+        (int) m.member("bits_per_sample").whole(1, 64),
+        (int) m.member("samples_per_pixel").whole(1, 64),
+        m.optional("tagged_scale")
+            .map(t -> t.onlyMembers(Set.of("um_per_px", "origin")))
+            .map(
+                t ->
+                    new PhotoInfo.TaggedScale(
+                        t.member("um_per_px").number(Double.MIN_VALUE, Double.MAX_VALUE),
+                        t.member("origin").text())));
+  }
+
+  private static SortedMap<String, String> settings(JsonMember m) {
+    SortedMap<String, String> all = new TreeMap<>();
+    if (!m.node().isObject()) {
+      throw m.refused("an object was expected");
+    }
+    for (Iterator<String> it = m.node().fieldNames(); it.hasNext(); ) {
+      String name = it.next();
+      all.put(name, m.member(name).text());
+    }
+    return all;
+  }
+
+  private static ScaleRecord scale(JsonMember m) {
+    m.onlyMembers(
+        Set.of("um_per_px", "standard_uncertainty_um_per_px", "origin", "note", "inferred_range"));
+    Optional<Calibration> calibration = Optional.empty();
+    if (m.optional("um_per_px").isPresent()) {
+      calibration =
+          Optional.of(
+              new Calibration(
+                  measured(m, "um_per_px"), origin(m.member("origin")), m.member("note").text()));
+    }
+    Optional<ScaleRecord.InferredRange> inferred =
+        m.optional("inferred_range")
+            .map(r -> r.onlyMembers(Set.of("low_um_per_px", "high_um_per_px", "evidence")))
+            .map(
+                r ->
+                    new ScaleRecord.InferredRange(
+                        r.member("low_um_per_px").amount(),
+                        r.member("high_um_per_px").amount(),
+                        r.member("evidence").text()));
+    return new ScaleRecord(calibration, inferred);
+  }
+
+  private static ScaleOrigin origin(JsonMember m) {
+    for (ScaleOrigin o : ScaleOrigin.values()) {
+      if (o.name().toLowerCase(Locale.ROOT).equals(m.text())) {
+        return o;
+      }
+    }
+    throw m.refused("\"" + m.text() + "\" is no known origin of a scale");
+  }
+
+  private static DieFrame die(JsonMember m) {
+    m.onlyMembers(
+        Set.of(
+            "edge_found",
+            "outline_px",
+            "outline_um",
+            "rotation_deg",
+            "width_mm",
+            "standard_uncertainty_width_mm",
+            "height_mm",
+            "standard_uncertainty_height_mm",
+            "area_mm2",
+            "standard_uncertainty_area_mm2",
+            "area_px"));
+    JsonMember corners = m.member("outline_px");
+    List<Point> outline = corners.list(SurveyJsonReader::point);
+    if (outline.size() != 4) {
+      throw corners.refused("4 corners were expected, found " + outline.size());
+    }
+    return new DieFrame(
+        m.member("edge_found").flag(),
+        outline,
+        m.member("rotation_deg").number(-360, 360),
+        optionalMeasured(m, "width_mm"),
+        optionalMeasured(m, "height_mm"),
+        optionalMeasured(m, "area_mm2"),
+        m.member("area_px").amount());
+  }
+
+  private SurveyRegion region(JsonMember m) {
+    m.onlyMembers(
+        Set.of(
+            "id",
+            "class",
+            "reason",
+            "area_mm2",
+            "standard_uncertainty_area_mm2",
+            "area_px",
+            "share_of_die",
+            "confidence",
+            "probabilities",
+            "periods",
+            "bond_pads",
+            "neighbours",
+            "outline_px",
+            "outline_um",
+            "bit_cell_arrays_px",
+            "bit_cell_arrays_um"));
+    return new SurveyRegion(
+        m.member("id").text(),
+        dieClass(m.member("class")),
+        m.optional("reason").map(JsonMember::text),
+        outline(m.member("outline_px")),
+        m.optional("outline_um").map(SurveyJsonReader::outline),
+        m.member("bit_cell_arrays_px").list(SurveyJsonReader::outline),
+        m.member("bit_cell_arrays_um").list(SurveyJsonReader::outline),
+        m.member("area_px").amount(),
+        optionalMeasured(m, "area_mm2"),
+        m.member("share_of_die").share(),
+        m.member("confidence").share(),
+        probabilities(m.member("probabilities")),
+        m.member("periods").list(this::period),
+        m.member("neighbours").list(JsonMember::text),
+        m.optional("bond_pads")
+            .map(b -> OptionalInt.of((int) b.whole(0, Integer.MAX_VALUE)))
+            .orElse(OptionalInt.empty()));
+  }
+
+  private static DieClass dieClass(JsonMember m) {
+    String label = m.text();
+    for (DieClass c : DieClass.values()) {
+      if (c != DieClass.OFF_DIE && c.label().equals(label)) {
+        return c;
+      }
+    }
+    throw m.refused("\"" + label + "\" is no class of a region");
+  }
+
+  private static Map<DieClass, Double> probabilities(JsonMember m) {
+    Map<DieClass, Double> all = new EnumMap<>(DieClass.class);
+    m.onlyMembers(Set.of("memory_array", "hard_macro", "logic", "pad_ring"));
+    for (SurveyMembers.ClassMember c : SurveyMembers.ON_DIE) {
+      m.optional(c.name()).ifPresent(p -> all.put(c.dieClass(), p.share()));
+    }
+    return all;
+  }
+
+  private Period period(JsonMember m) {
+    String length = scaled ? "length_um" : "length_px";
+    m.onlyMembers(Set.of(length, "standard_uncertainty_" + length, "direction_deg", "strength"));
+    return new Period(
+        measured(m, length),
+        m.member("direction_deg").number(0, 180),
+        m.member("strength").share());
+  }
+
+  private static ClassTotal total(JsonMember m) {
+    m.onlyMembers(
+        Set.of(
+            "class",
+            "reason",
+            "regions",
+            "area_mm2",
+            "standard_uncertainty_area_mm2",
+            "share_of_die"));
+    return new ClassTotal(
+        dieClass(m.member("class")),
+        m.optional("reason").map(JsonMember::text),
+        (int) m.member("regions").whole(0, Integer.MAX_VALUE),
+        optionalMeasured(m, "area_mm2"),
+        m.member("share_of_die").share());
+  }
+
+  private static Notice notice(JsonMember m) {
+    m.onlyMembers(Set.of("id", "sentence", "remedy"));
+    return new Notice(
+        m.member("id").text(), m.member("sentence").text(), m.member("remedy").text());
+  }
+
+  private static Outline outline(JsonMember m) {
+    m.onlyMembers(Set.of("shell", "holes"));
+    return new Outline(ring(m.member("shell")), m.member("holes").list(SurveyJsonReader::ring));
+  }
+
+  private static List<Point> ring(JsonMember m) {
+    List<Point> corners = m.list(SurveyJsonReader::point);
+    if (corners.size() < 3) {
+      throw m.refused("at least 3 corners were expected, found " + corners.size());
+    }
+    return corners;
+  }
+
+  private static Point point(JsonMember m) {
+    List<Double> xy = m.list(JsonMember::number);
+    if (xy.size() != 2) {
+      throw m.refused("a pair of numbers was expected");
+    }
+    return new Point(xy.get(0), xy.get(1));
+  }
+
+  private static Measured measured(JsonMember m, String name) {
+    return new Measured(m.member(name).amount(), m.member("standard_uncertainty_" + name).amount());
+  }
+
+  private static Optional<Measured> optionalMeasured(JsonMember m, String name) {
+    return m.optional(name).isPresent() ? Optional.of(measured(m, name)) : Optional.empty();
+  }
+}

@@ -1,0 +1,295 @@
+package org.diesurvey.survey;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.core.StreamWriteFeature;
+import com.fasterxml.jackson.core.util.DefaultIndenter;
+import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
+import java.io.IOException;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.math.BigDecimal;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.diesurvey.calibration.Calibration;
+import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.quantity.Measured;
+
+/** Writes one survey; the order of members is the order of the statements. */
+final class SurveyJsonWriter {
+  private final Survey survey;
+  private final StringWriter text = new StringWriter();
+  private final JsonGenerator out;
+
+  SurveyJsonWriter(Survey survey) {
+    this.survey = survey;
+    try {
+      out =
+          JsonFactory.builder()
+              .enable(StreamWriteFeature.WRITE_BIGDECIMAL_AS_PLAIN)
+              .build()
+              .createGenerator(text);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    DefaultPrettyPrinter lines = new DefaultPrettyPrinter();
+    lines.indentObjectsWith(new DefaultIndenter("  ", "\n"));
+    out.setPrettyPrinter(lines);
+  }
+
+  String document(Optional<Instant> created) {
+    try {
+      out.writeStartObject();
+      out.writeStringField("format", Survey.FORMAT);
+      out.writeNumberField("format_version", Survey.FORMAT_VERSION);
+      if (created.isPresent()) {
+        out.writeStringField("created", created.get().truncatedTo(ChronoUnit.SECONDS).toString());
+      }
+      software();
+      photo();
+      out.writeObjectFieldStart("settings");
+      for (Map.Entry<String, String> e : survey.settings().entrySet()) {
+        out.writeStringField(e.getKey(), e.getValue());
+      }
+      out.writeEndObject();
+      scale();
+      die();
+      if (survey.nodeNm().isPresent()) {
+        number("node_nm", Rounding.significant(survey.nodeNm().getAsDouble(), 6));
+      }
+      number(scaled() ? "tile_um" : "tile_px", Rounding.significant(survey.tileUm(), 6));
+      texts("preparation", survey.preparation());
+      share("damaged_share", survey.damagedShare());
+      out.writeArrayFieldStart("regions");
+      for (SurveyRegion r : survey.regions()) {
+        region(r);
+      }
+      out.writeEndArray();
+      totals();
+      notices();
+      out.writeEndObject();
+      out.close();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return text + "\n";
+  }
+
+  private boolean scaled() {
+    return survey.scale().calibration().isPresent();
+  }
+
+  private void software() throws IOException {
+    Software s = survey.software();
+    out.writeObjectFieldStart("software");
+    out.writeStringField("name", s.name());
+    out.writeStringField("version", s.version());
+    out.writeStringField("model", s.model());
+    out.writeStringField("model_sha256", s.modelSha256());
+    out.writeEndObject();
+  }
+
+  private void photo() throws IOException {
+    PhotoInfo p = survey.photo();
+    out.writeObjectFieldStart("photo");
+    out.writeStringField("file_name", p.fileName());
+    out.writeStringField("sha256", p.sha256());
+    out.writeNumberField("file_bytes", p.fileBytes());
+    out.writeStringField("format", p.format());
+    out.writeNumberField("width_px", p.widthPx());
+    out.writeNumberField("height_px", p.heightPx());
+    out.writeNumberField("bits_per_sample", p.bitsPerSample());
+    out.writeNumberField("samples_per_pixel", p.samplesPerPixel());
+    if (p.taggedScale().isPresent()) {
+      out.writeObjectFieldStart("tagged_scale");
+      number("um_per_px", Rounding.significant(p.taggedScale().get().umPerPx(), 9));
+      out.writeStringField("origin", p.taggedScale().get().origin());
+      out.writeEndObject();
+    }
+    out.writeEndObject();
+  }
+
+  private void scale() throws IOException {
+    ScaleRecord s = survey.scale();
+    out.writeObjectFieldStart("scale");
+    if (s.calibration().isPresent()) {
+      Calibration c = s.calibration().get();
+      number("um_per_px", Rounding.significant(c.umPerPx().value(), 9));
+      number(
+          "standard_uncertainty_um_per_px",
+          Rounding.significant(c.umPerPx().standardUncertainty(), 3));
+      out.writeStringField("origin", c.origin().name().toLowerCase(Locale.ROOT));
+      out.writeStringField("note", c.note());
+    }
+    if (s.inferred().isPresent()) {
+      ScaleRecord.InferredRange r = s.inferred().get();
+      out.writeObjectFieldStart("inferred_range");
+      number("low_um_per_px", Rounding.significant(r.lowUmPerPx(), 3));
+      number("high_um_per_px", Rounding.significant(r.highUmPerPx(), 3));
+      out.writeStringField("evidence", r.evidence());
+      out.writeEndObject();
+    }
+    out.writeEndObject();
+  }
+
+  private void die() throws IOException {
+    DieFrame d = survey.die();
+    out.writeObjectFieldStart("die");
+    out.writeBooleanField("edge_found", d.edgeFound());
+    out.writeFieldName("outline_px");
+    ring(d.outlinePx());
+    if (d.widthMm().isPresent() && d.heightMm().isPresent()) {
+      // From the rounded sides, so that reading and writing again gives the same corners.
+      double w = 1000 * Rounding.significant(d.widthMm().get().value(), 6).doubleValue();
+      double h = 1000 * Rounding.significant(d.heightMm().get().value(), 6).doubleValue();
+      out.writeFieldName("outline_um");
+      ring(List.of(new Point(0, 0), new Point(w, 0), new Point(w, h), new Point(0, h)));
+    }
+    number("rotation_deg", Rounding.decimals(d.rotationDeg(), 4));
+    measured("width_mm", d.widthMm());
+    measured("height_mm", d.heightMm());
+    measured("area_mm2", d.areaMm2());
+    number("area_px", Rounding.decimals(d.areaPx(), 2));
+    out.writeEndObject();
+  }
+
+  private void region(SurveyRegion r) throws IOException {
+    out.writeStartObject();
+    out.writeStringField("id", r.id());
+    out.writeStringField("class", r.dieClass().label());
+    if (r.reason().isPresent()) {
+      out.writeStringField("reason", r.reason().get());
+    }
+    measured("area_mm2", r.areaMm2());
+    number("area_px", Rounding.decimals(r.areaPx(), 2));
+    share("share_of_die", r.shareOfDie());
+    number("confidence", Rounding.decimals(r.confidence(), 4));
+    out.writeObjectFieldStart("probabilities");
+    for (SurveyMembers.ClassMember m : SurveyMembers.ON_DIE) {
+      Double p = r.probabilities().get(m.dieClass());
+      if (p != null) {
+        number(m.name(), Rounding.decimals(p, 4));
+      }
+    }
+    out.writeEndObject();
+    periods(r);
+    if (r.bondPads().isPresent()) {
+      out.writeNumberField("bond_pads", r.bondPads().getAsInt());
+    }
+    texts("neighbours", r.neighbours());
+    out.writeFieldName("outline_px");
+    outline(r.outlinePx());
+    if (r.outlineUm().isPresent()) {
+      out.writeFieldName("outline_um");
+      outline(r.outlineUm().get());
+    }
+    outlines("bit_cell_arrays_px", r.bitCellArraysPx());
+    outlines("bit_cell_arrays_um", r.bitCellArraysUm());
+    out.writeEndObject();
+  }
+
+  private void periods(SurveyRegion r) throws IOException {
+    String length = scaled() ? "length_um" : "length_px";
+    out.writeArrayFieldStart("periods");
+    for (Period p : r.periods()) {
+      out.writeStartObject();
+      number(length, Rounding.significant(p.lengthUm().value(), 6));
+      number(
+          "standard_uncertainty_" + length,
+          Rounding.significant(p.lengthUm().standardUncertainty(), 3));
+      number("direction_deg", Rounding.decimals(p.directionDeg(), 2));
+      number("strength", Rounding.decimals(p.strength(), 4));
+      out.writeEndObject();
+    }
+    out.writeEndArray();
+  }
+
+  private void totals() throws IOException {
+    out.writeArrayFieldStart("class_totals");
+    for (ClassTotal t : survey.totals()) {
+      out.writeStartObject();
+      out.writeStringField("class", t.dieClass().label());
+      if (t.reason().isPresent()) {
+        out.writeStringField("reason", t.reason().get());
+      }
+      out.writeNumberField("regions", t.regions());
+      measured("area_mm2", t.areaMm2());
+      share("share_of_die", t.shareOfDie());
+      out.writeEndObject();
+    }
+    out.writeEndArray();
+  }
+
+  private void notices() throws IOException {
+    out.writeArrayFieldStart("notices");
+    for (Notice n : survey.notices()) {
+      out.writeStartObject();
+      out.writeStringField("id", n.id());
+      out.writeStringField("sentence", n.sentence());
+      out.writeStringField("remedy", n.remedy());
+      out.writeEndObject();
+    }
+    out.writeEndArray();
+  }
+
+  private void outlines(String name, List<Outline> outlines) throws IOException {
+    out.writeArrayFieldStart(name);
+    for (Outline o : outlines) {
+      outline(o);
+    }
+    out.writeEndArray();
+  }
+
+  private void outline(Outline o) throws IOException {
+    out.writeStartObject();
+    out.writeFieldName("shell");
+    ring(o.shell());
+    out.writeArrayFieldStart("holes");
+    for (List<Point> hole : o.holes()) {
+      ring(hole);
+    }
+    out.writeEndArray();
+    out.writeEndObject();
+  }
+
+  private void ring(List<Point> ring) throws IOException {
+    out.writeStartArray();
+    for (Point p : ring) {
+      out.writeStartArray();
+      out.writeNumber(Rounding.decimals(p.x(), 2));
+      out.writeNumber(Rounding.decimals(p.y(), 2));
+      out.writeEndArray();
+    }
+    out.writeEndArray();
+  }
+
+  private void measured(String name, Optional<Measured> value) throws IOException {
+    if (value.isPresent()) {
+      number(name, Rounding.significant(value.get().value(), 6));
+      number(
+          "standard_uncertainty_" + name,
+          Rounding.significant(value.get().standardUncertainty(), 3));
+    }
+  }
+
+  private void share(String name, double value) throws IOException {
+    number(name, Rounding.decimals(value, 6));
+  }
+
+  private void number(String name, BigDecimal value) throws IOException {
+    out.writeFieldName(name);
+    out.writeNumber(value);
+  }
+
+  private void texts(String name, List<String> values) throws IOException {
+    out.writeArrayFieldStart(name);
+    for (String v : values) {
+      out.writeString(v);
+    }
+    out.writeEndArray();
+  }
+}

@@ -1,0 +1,44 @@
+package org.diesurvey.report;
+
+import java.awt.image.BufferedImage;
+import org.diesurvey.photo.PixelSource;
+import org.diesurvey.raster.PixelRect;
+
+/** A decoded picture as a source of pixels. */
+final class ImageSource implements PixelSource {
+  private final int width;
+  private final int height;
+  private final int[] rgb;
+
+  ImageSource(BufferedImage image) {
+    width = image.getWidth();
+    height = image.getHeight();
+    rgb = image.getRGB(0, 0, width, height, null, 0, width);
+  }
+
+  @Override
+  public int width() {
+    return width;
+  }
+
+  @Override
+  public int height() {
+    return height;
+  }
+
+  @Override
+  public void readGray(PixelRect window, float[] target) {
+    throw new UnsupportedOperationException("reports read colours");
+  }
+
+  @Override
+  public void readRgb(PixelRect window, int[] target) {
+    for (int y = 0; y < window.height(); y++) {
+      System.arraycopy(
+          rgb, (window.y() + y) * width + window.x(), target, y * window.width(), window.width());
+    }
+  }
+
+  @Override
+  public void close() {}
+}

@@ -92,7 +92,7 @@ public final class Diesurvey implements Runnable {
     line.addSubcommand(new ScoreCommand(root));
     line.addSubcommand(new BenchmarkCommand(root));
     line.addSubcommand(new CompletionCommand(root));
-    line.addSubcommand(new CommandLine.HelpCommand());
+    line.addSubcommand(new HelpCommand(root));
     line.setOut(terminal.out());
     line.setErr(terminal.err());
     line.setColorScheme(Help.defaultColorScheme(terminal.colour() ? Help.Ansi.ON : Help.Ansi.OFF));

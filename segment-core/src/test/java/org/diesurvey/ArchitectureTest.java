@@ -220,11 +220,14 @@ class ArchitectureTest {
     };
   }
 
+  /** All types that a signature names, those in angle brackets included. */
   private static Stream<JavaClass> types(JavaMember member) {
     if (member instanceof JavaCodeUnit unit) {
-      return Stream.concat(
-          unit.getRawParameterTypes().stream(), Stream.of(unit.getRawReturnType()));
+      return Stream.concat(unit.getParameterTypes().stream(), Stream.of(unit.getReturnType()))
+          .flatMap(t -> t.getAllInvolvedRawTypes().stream());
     }
-    return member instanceof JavaField f ? Stream.of(f.getRawType()) : Stream.empty();
+    return member instanceof JavaField f
+        ? f.getType().getAllInvolvedRawTypes().stream()
+        : Stream.empty();
   }
 }

@@ -17,12 +17,6 @@ import org.diesurvey.vision.Components;
  */
 final class DieEdgeFinder {
   private static final int OVERVIEW_CELLS = 800;
-  private static final int PLACES_PER_SIDE = 160;
-
-  /**
-   * Edge points within this many px of the line count as on it: die edges are chipped by sawing.
-   */
-  private static final double TOLERANCE_PX = 4;
 
   /** Share of places along every side at which the edge must be seen on the line. */
   private static final double NEEDED_SHARE = 0.45;
@@ -46,13 +40,16 @@ final class DieEdgeFinder {
     Optional<DieEdge> first = refine(rough.get());
     // The second pass starts from the first one's lines, so that its search strips are narrow and
     // straight.
-    return first.flatMap(e -> refine(Rough.of(e, rough.get().colour, overview.factor() * 2.0)));
+    return first.flatMap(e -> refine(Rough.of(e, overview.factor() * 2.0)));
   }
 
-  /** A rectangle known to within {@code slackPx}, and the colour just inside it. */
-  private record Rough(
-      double cx, double cy, double w, double h, double angle, float[] colour, double slackPx) {
-    static Rough of(DieEdge e, float[] colour, double slackPx) {
+  /**
+   * A rectangle known to within {@code slackPx}; at least the share {@code seen} of the places of
+   * every side agrees.
+   */
+  record Rough(
+      double cx, double cy, double w, double h, double angle, double slackPx, double seen) {
+    static Rough of(DieEdge e, double slackPx) {
       double cx = 0;
       double cy = 0;
       for (PixelPoint p : e.corners()) {
@@ -65,8 +62,8 @@ final class DieEdgeFinder {
           e.widthPx(),
           e.heightPx(),
           Math.toRadians(e.rotationDeg()),
-          colour,
-          Math.max(12, slackPx));
+          Math.max(12, slackPx),
+          1);
     }
   }
 
@@ -100,6 +97,11 @@ final class DieEdgeFinder {
     return c;
   }
 
+  /**
+   * Tries several thresholds between background and die: what is joined to the picture's frame
+   * below the threshold is background, and the threshold that leaves the straightest four sides
+   * wins.
+   */
   private Optional<Rough> roughRectangle() {
     int w = overview.width();
     int h = overview.height();
@@ -112,13 +114,39 @@ final class DieEdgeFinder {
       }
       distance[i] = (float) Math.sqrt(d);
     }
-    float threshold = otsu(distance);
+    float otsu = otsu(distance);
+    Rough best = null;
+    for (float share : new float[] {1, 0.75f, 0.55f, 0.4f, 0.28f, 0.2f, 1.3f}) {
+      Rough r = rectangleAt(distance, share * otsu, w, h);
+      if (r != null && (best == null || r.seen > best.seen + 0.02)) {
+        best = r;
+      }
+    }
+    return Optional.ofNullable(best);
+  }
+
+  private Rough rectangleAt(float[] distance, float threshold, int w, int h) {
+    byte[] quiet = new byte[w * h];
+    for (int i = 0; i < quiet.length; i++) {
+      quiet[i] = (byte) (distance[i] <= threshold ? 1 : 0);
+    }
+    Components.Labelling around =
+        Components.label(Components.openOrClose(LabelRaster.over(w, h, quiet), -1));
+    boolean[] outside = new boolean[around.components().size() + 1];
+    int margin = Math.max(1, Math.min(w, h) / 60);
+    for (int i = 0; i < distance.length; i++) {
+      int x = i % w;
+      int y = i / w;
+      if (x < margin || y < margin || x >= w - margin || y >= h - margin) {
+        outside[around.ids()[i]] = true;
+      }
+    }
+    outside[0] = false;
     byte[] mask = new byte[w * h];
     for (int i = 0; i < mask.length; i++) {
-      mask[i] = (byte) (distance[i] > threshold ? 1 : 0);
+      mask[i] = (byte) (outside[around.ids()[i]] ? 0 : 1);
     }
-    LabelRaster solid = Components.openOrClose(LabelRaster.over(w, h, mask), 4);
-    solid = Components.openOrClose(solid, -2);
+    LabelRaster solid = Components.openOrClose(LabelRaster.over(w, h, mask), -4);
     Components.Labelling labelling = Components.label(solid);
     Components.Component largest = null;
     for (Components.Component c : labelling.components()) {
@@ -126,10 +154,10 @@ final class DieEdgeFinder {
         largest = c;
       }
     }
-    if (largest == null || largest.cells() < 0.08 * w * h) {
-      return Optional.empty();
+    if (largest == null || largest.cells() < 0.06 * w * h) {
+      return null;
     }
-    return Optional.ofNullable(fitRectangle(labelling.ids(), largest, w, h));
+    return fitRectangle(labelling.ids(), largest, w, h);
   }
 
   /** Fits a rectangle to the outermost cells of a component, row by row and column by column. */
@@ -184,29 +212,7 @@ final class DieEdgeFinder {
     double cos = Math.cos(angle);
     double cx = (xl + xr) / 2 * f;
     double cy = (yt + yb) / 2 * f;
-    return new Rough(
-        cx,
-        cy,
-        (xr - xl) * f * cos,
-        (yb - yt) * f * cos,
-        angle,
-        innerColour(ids, c.id(), w, h),
-        4.0 * f);
-  }
-
-  private float[] innerColour(int[] ids, int id, int w, int h) {
-    float[] colour = new float[3];
-    for (int ch = 0; ch < 3; ch++) {
-      double[] v = new double[w * h];
-      int n = 0;
-      for (int i = 0; i < v.length; i++) {
-        if (ids[i] == id) {
-          v[n++] = overview.plane(ch)[i];
-        }
-      }
-      colour[ch] = (float) EdgeLine.median(Arrays.copyOf(v, n));
-    }
-    return colour;
+    return new Rough(cx, cy, (xr - xl) * f * cos, (yb - yt) * f * cos, angle, 4.0 * f, seen);
   }
 
   private static float otsu(float[] values) {
@@ -254,7 +260,9 @@ final class DieEdgeFinder {
     double[] length = {r.w, r.h, r.w, r.h};
     EdgeLine[] lines = new EdgeLine[4];
     for (int side = 0; side < 4; side++) {
-      lines[side] = measureSide(r, along[side], out[side], half[side], length[side]);
+      lines[side] =
+          new EdgeProfiles(source, overview, r, along[side], out[side], half[side], length[side])
+              .line();
       if (lines[side].inlierShare() < NEEDED_SHARE) {
         return Optional.empty();
       }
@@ -283,126 +291,5 @@ final class DieEdgeFinder {
     }
     return Optional.of(
         new DieEdge(corners, Math.toDegrees(angle), width, height, Math.max(0.3, residual)));
-  }
-
-  /**
-   * Offsets across one side, positive outward, at places along it counted from the side's middle.
-   */
-  private EdgeLine measureSide(Rough r, double[] along, double[] out, double half, double length) {
-    int reach = (int) Math.ceil(r.slackPx);
-    List<double[]> points = new ArrayList<>();
-    int inFrame = 0;
-    for (int i = 0; i < PLACES_PER_SIDE; i++) {
-      double t = (i + 0.5) / PLACES_PER_SIDE * 0.92 - 0.46;
-      double px = r.cx + out[0] * half + along[0] * t * length;
-      double py = r.cy + out[1] * half + along[1] * t * length;
-      double[] profile = profile(px, py, along, out, reach, r.colour);
-      if (profile.length == 0) {
-        continue;
-      }
-      inFrame++;
-      double edge = step(profile);
-      if (!Double.isNaN(edge)) {
-        points.add(new double[] {t * length, edge - reach});
-      }
-    }
-    return EdgeLine.fit(points, Math.max(inFrame, PLACES_PER_SIDE / 2), TOLERANCE_PX);
-  }
-
-  /**
-   * Die-likeness (0 background colour, 1 die colour) from {@code reach} px inside to {@code reach}
-   * px outside.
-   */
-  private double[] profile(
-      double px, double py, double[] along, double[] out, int reach, float[] colour) {
-    int x0 = (int) Math.floor(px) - reach - 3;
-    int y0 = (int) Math.floor(py) - reach - 3;
-    int side = 2 * reach + 7;
-    if (x0 < 0 || y0 < 0 || x0 + side > source.width() || y0 + side > source.height()) {
-      return shortProfile(px, py, out, reach, colour);
-    }
-    int[] rgb = new int[side * side];
-    source.readRgb(new PixelRect(x0, y0, side, side), rgb);
-    double[] profile = new double[2 * reach + 1];
-    for (int k = 0; k <= 2 * reach; k++) {
-      double sum = 0;
-      for (int j = -2; j <= 2; j++) {
-        int x = (int) Math.floor(px + out[0] * (k - reach) + along[0] * j) - x0;
-        int y = (int) Math.floor(py + out[1] * (k - reach) + along[1] * j) - y0;
-        sum += likeness(rgb[y * side + x], colour);
-      }
-      profile[k] = sum / 5;
-    }
-    return profile;
-  }
-
-  /**
-   * A profile near the photo's frame: pixels beyond it repeat the last one seen; empty if the place
-   * is outside.
-   */
-  private double[] shortProfile(double px, double py, double[] out, int reach, float[] colour) {
-    double[] profile = new double[2 * reach + 1];
-    int[] one = new int[1];
-    double last = Double.NaN;
-    int seen = 0;
-    for (int k = 0; k <= 2 * reach; k++) {
-      int x = (int) Math.floor(px + out[0] * (k - reach));
-      int y = (int) Math.floor(py + out[1] * (k - reach));
-      if (x >= 0 && y >= 0 && x < source.width() && y < source.height()) {
-        source.readRgb(new PixelRect(x, y, 1, 1), one);
-        last = likeness(one[0], colour);
-        seen++;
-      }
-      profile[k] = last;
-    }
-    return seen < reach || Double.isNaN(profile[0]) ? new double[0] : profile;
-  }
-
-  private double likeness(int rgb, float[] colour) {
-    double dot = 0;
-    double norm = 1e-9;
-    for (int ch = 0; ch < 3; ch++) {
-      double v = ((rgb >> (16 - 8 * ch)) & 0xff) / 255.0;
-      double axis = colour[ch] - background[ch];
-      dot += (v - background[ch]) * axis;
-      norm += axis * axis;
-    }
-    return Math.max(-0.5, Math.min(1.5, dot / norm));
-  }
-
-  /**
-   * Index of the outermost clear fall from die to background, to a fraction of a pixel; NaN if
-   * there is none.
-   */
-  private static double step(double[] p) {
-    int n = p.length;
-    double[] cumulative = new double[n + 1];
-    for (int i = 0; i < n; i++) {
-      cumulative[i + 1] = cumulative[i] + p[i];
-    }
-    int run = Math.max(3, Math.min(8, n / 6));
-    double best = 0.35;
-    int at = -1;
-    for (int i = run; i + run <= n; i++) {
-      double inside = (cumulative[i] - cumulative[i - run]) / run;
-      double outside = (cumulative[i + run] - cumulative[i]) / run;
-      double fall = inside - outside;
-      if (fall >= best) {
-        best = fall;
-        at = i;
-      }
-    }
-    if (at < 0) {
-      return Double.NaN;
-    }
-    double inside = (cumulative[at] - cumulative[at - run]) / run;
-    double outside = (cumulative[Math.min(n, at + run)] - cumulative[at]) / run;
-    double level = (inside + outside) / 2;
-    for (int i = Math.max(1, at - run); i < Math.min(n, at + run); i++) {
-      if (p[i - 1] >= level && p[i] < level) {
-        return i - 1 + (p[i - 1] - level) / (p[i - 1] - p[i]);
-      }
-    }
-    return at;
   }
 }

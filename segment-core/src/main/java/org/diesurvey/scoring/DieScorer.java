@@ -1,6 +1,7 @@
 package org.diesurvey.scoring;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.diesurvey.classification.DieClass;
@@ -21,9 +22,10 @@ import org.diesurvey.survey.Point;
  *       their difference is given in percentage points.
  *   <li><b>Edge distance</b>: from points on the true edges of a class, at most 1 px apart, to the
  *       nearest predicted edge of the same class, in um if the truth has a scale. True edges are
- *       the outlines of the truth file where it draws them, else the border of the class in the
- *       label map; the frame of the photograph is no edge. Points of a class that was predicted
- *       nowhere count as infinitely far. It is one-sided: surplus predicted edges show in the IoU.
+ *       the outlines of the truth file where it draws them (of a pad ring the inner edge), else the
+ *       border of the class in the label map; the frame of the photograph is no edge. Points of a
+ *       class that was predicted nowhere count as infinitely far. It is one-sided: surplus
+ *       predicted edges show in the IoU.
  *   <li><b>Calibration</b>: a region is right if more than half of its scored pixels have its
  *       class; see {@link ReliabilityTable}.
  * </ul>
@@ -47,7 +49,7 @@ public final class DieScorer {
       distances.add(d);
       classes.add(classScore(c, confusion, EdgeError.of(d, truth.umPerPx())));
     }
-    double[] all = distances.stream().flatMapToDouble(java.util.Arrays::stream).toArray();
+    double[] all = distances.stream().flatMapToDouble(Arrays::stream).toArray();
     List<Answer> answers = ConfidenceCheck.regions(prediction, truth.labels());
     int bins = ReliabilityTable.DEFAULT_BINS;
     return new ScoreCard(
@@ -59,7 +61,7 @@ public final class DieScorer {
         table(answers),
         table(ConfidenceCheck.unweighted(answers)),
         prediction.confidence().map(m -> ConfidenceCheck.tiles(labels, m, truth.labels(), bins)),
-        prediction.bondPads().isPresent() && truth.bondPads().isPresent()
+        prediction.bondPads().isPresent() && truth.bondPads().orElse(0) > 0
             ? Optional.of(
                 new PadCount(prediction.bondPads().getAsInt(), truth.bondPads().getAsInt()))
             : Optional.empty());

@@ -40,6 +40,11 @@ public record ScoreCard(
     return confusion.meanIou();
   }
 
+  /** Largest absolute error of any class's share, percentage points. */
+  public double largestShareErrorPoints() {
+    return classes.stream().mapToDouble(c -> Math.abs(c.shareErrorPoints())).max().orElse(0);
+  }
+
   /** Share of the scored on-die area that was called unclear, 0 to 1. */
   public double unclearShare() {
     return onDieShare(DieClass.UNCLEAR);

@@ -62,9 +62,11 @@ public final class ScoreJson {
       put(one, "meanIou", summary.meanIou(c));
       put(one, "meanAbsoluteShareErrorPoints", summary.meanShareErrorPoints(c));
     }
+    put(node, "meanLargestShareErrorPoints", summary.meanLargestShareErrorPoints());
     put(node, "meanUnclearShare", summary.meanUnclearShare());
     put(node, "meanEdgeMedianUm", summary.meanEdgeMedianUm());
     put(node, "meanEdgePercentile95Um", summary.meanEdgePercentile95Um());
+    put(node, "meanAbsolutePadErrorPercent", summary.meanPadErrorPercent());
     node.put("diesWithPadsExact", summary.padsExact());
     node.put("diesWithPadsKnown", summary.padsKnown());
     node.set(

@@ -39,6 +39,11 @@ public record ScoreSummary(List<ScoreCard> cards) {
     return held(dieClass, c -> DoubleStream.of(Math.abs(c.shareErrorPoints()))).average();
   }
 
+  /** Mean over the dies of each die's largest absolute share error, percentage points. */
+  public OptionalDouble meanLargestShareErrorPoints() {
+    return cards.stream().mapToDouble(ScoreCard::largestShareErrorPoints).average();
+  }
+
   /** Mean over the dies of the share called unclear; empty without dies. */
   public OptionalDouble meanUnclearShare() {
     return cards.stream().mapToDouble(ScoreCard::unclearShare).average();
@@ -72,6 +77,14 @@ public record ScoreSummary(List<ScoreCard> cards) {
   /** Dies whose bond pads were counted exactly. */
   public long padsExact() {
     return cards.stream().flatMap(c -> c.pads().stream()).filter(p -> p.error() == 0).count();
+  }
+
+  /** Mean absolute error of the bond pad counts, percent; empty if none is known. */
+  public OptionalDouble meanPadErrorPercent() {
+    return cards.stream()
+        .flatMap(c -> c.pads().stream())
+        .mapToDouble(p -> Math.abs(p.errorPercent()))
+        .average();
   }
 
   /** Dies whose bond pads were counted and are known. */

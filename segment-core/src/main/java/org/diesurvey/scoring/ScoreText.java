@@ -74,7 +74,7 @@ public final class ScoreText {
     mean.add(
         summary.padsKnown() == 0
             ? "-"
-            : summary.padsExact() + " of " + summary.padsKnown() + " dies exact");
+            : "off by " + TextColumns.number(summary.meanPadErrorPercent(), 1) + " %");
     return table.row(mean).text();
   }
 
@@ -82,16 +82,19 @@ public final class ScoreText {
     TextColumns table = new TextColumns();
     List<String> head = new ArrayList<>(List.of("die"));
     ScoredClasses.ON_DIE.forEach(c -> head.add(c.label()));
+    head.add("largest");
     table.row(head);
     for (ScoreCard card : summary.cards()) {
       List<String> row = new ArrayList<>(List.of(card.die()));
       card.classes().forEach(c -> row.add(TextColumns.signed(c.shareErrorPoints(), 2)));
+      row.add(TextColumns.number(card.largestShareErrorPoints(), 2));
       table.row(row);
     }
     List<String> mean = new ArrayList<>(List.of("mean without sign"));
     for (DieClass c : ScoredClasses.ON_DIE) {
       mean.add(TextColumns.number(summary.meanShareErrorPoints(c), 2));
     }
+    mean.add(TextColumns.number(summary.meanLargestShareErrorPoints(), 2));
     return table.row(mean).text();
   }
 

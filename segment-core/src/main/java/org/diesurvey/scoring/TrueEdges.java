@@ -3,7 +3,6 @@ package org.diesurvey.scoring;
 import java.util.ArrayList;
 import java.util.List;
 import org.diesurvey.classification.DieClass;
-import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 
 /**
@@ -23,7 +22,11 @@ final class TrueEdges {
     for (TruthOutline t : truth.outlines()) {
       if (t.dieClass() == dieClass) {
         outlined = true;
-        addRings(t.outlinePx(), points);
+        List<List<Point>> holes = t.outlinePx().holes();
+        if (dieClass != DieClass.PAD_RING || holes.isEmpty()) {
+          addRing(t.outlinePx().shell(), points);
+        }
+        holes.forEach(h -> addRing(h, points));
       }
     }
     if (!outlined) {
@@ -33,11 +36,6 @@ final class TrueEdges {
     double bottom = truth.labels().height() - 1.0;
     points.removeIf(p -> p.x() < 1 || p.y() < 1 || p.x() > right || p.y() > bottom);
     return points;
-  }
-
-  private static void addRings(Outline outline, List<Point> points) {
-    addRing(outline.shell(), points);
-    outline.holes().forEach(h -> addRing(h, points));
   }
 
   private static void addRing(List<Point> ring, List<Point> points) {

@@ -27,8 +27,9 @@ import org.diesurvey.survey.Point;
  * bits_total}, {@code nand2_total}, {@code memory_arrays_inside_macros_um} (rectangles x, y, width,
  * height), {@code label_values} (name to code), and {@code inventory} or {@code polygons}: blocks
  * with {@code kind}, {@code polygon_px} and, where the block has a hole, {@code hole_px}. A block
- * whose holes are only described in words ({@code holes} is a text) gives no outline, since its
- * true edge is not drawn. Members unknown here are left alone.
+ * that has holes in another form ({@code holes} in words, {@code holes_um} as rectangles) gives no
+ * outline: its true edge is then the border of its class in the label map. Members unknown here are
+ * left alone.
  */
 public final class TruthFile {
   private static final Map<String, DieClass> KINDS =
@@ -121,7 +122,7 @@ public final class TruthFile {
     for (String member : List.of("inventory", "polygons")) {
       for (JsonNode block : root.path(member)) {
         DieClass dieClass = KINDS.get(block.path("kind").asText());
-        if (dieClass == null || block.path("holes").isTextual()) {
+        if (dieClass == null || hasHolesNotDrawnInPixels(block)) {
           continue;
         }
         Optional<List<Point>> shell = ring(block.path("polygon_px"));
@@ -134,6 +135,10 @@ public final class TruthFile {
       }
     }
     return outlines;
+  }
+
+  private static boolean hasHolesNotDrawnInPixels(JsonNode block) {
+    return !block.has("hole_px") && (block.has("holes") || block.has("holes_um"));
   }
 
   private static Optional<List<Point>> ring(JsonNode corners) {

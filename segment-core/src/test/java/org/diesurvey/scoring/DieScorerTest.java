@@ -11,9 +11,11 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.OptionalLong;
+import java.util.Random;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.scoring.Prediction.PredictedRegion;
 import org.diesurvey.survey.Outline;
+import org.diesurvey.survey.Point;
 import org.junit.jupiter.api.Test;
 
 class DieScorerTest {
@@ -50,27 +52,27 @@ class DieScorerTest {
   @Test
   void distance_isEuclidean() {
     EdgeGrid grid = new EdgeGrid(Maps.rectangle(40, 40, 1, 13, 14, 5, 5), 1);
-    assertEquals(5, grid.distance(new org.diesurvey.survey.Point(10, 10)), 1e-12);
-    assertEquals(0, grid.distance(new org.diesurvey.survey.Point(15, 14)), 1e-12);
+    assertEquals(5, grid.distance(new Point(10, 10)), 1e-12);
+    assertEquals(0, grid.distance(new Point(15, 14)), 1e-12);
   }
 
   /** The fast search agrees with trying every pair, on a map drawn with a fixed seed. */
   @Test
   void distance_agreesWithExhaustiveSearch() {
-    java.util.Random random = new java.util.Random(7);
+    Random random = new Random(7);
     LabelRaster map = new LabelRaster(37, 29);
     for (int i = 0; i < 4; i++) {
       Maps.paint(map, 2, random.nextInt(30), random.nextInt(22), 6, 6);
     }
-    List<org.diesurvey.survey.Point> edges = EdgeGrid.points(map, 2);
+    List<Point> edges = EdgeGrid.points(map, 2);
     EdgeGrid grid = new EdgeGrid(map, 2);
     for (int y = 0; y <= 29; y++) {
       for (int x = 0; x <= 37; x++) {
         double best = Double.POSITIVE_INFINITY;
-        for (org.diesurvey.survey.Point e : edges) {
+        for (Point e : edges) {
           best = Math.min(best, Math.hypot(e.x() - x, e.y() - y));
         }
-        assertEquals(best, grid.distance(new org.diesurvey.survey.Point(x, y)), 1e-9);
+        assertEquals(best, grid.distance(new Point(x, y)), 1e-9);
       }
     }
   }
@@ -103,6 +105,18 @@ class DieScorerTest {
     assertEquals(0, fromOutline.median().orElseThrow(), 1e-12);
   }
 
+  /** The ring reaches out to the die edge; the truth's outer ring lies inside the seal ring. */
+  @Test
+  void padRing_isHeldAgainstItsInnerEdgeOnly() {
+    LabelRaster found = Maps.rectangle(60, 60, 4, 2, 2, 56, 56);
+    Maps.paint(found, 3, 20, 20, 20, 20);
+    Outline ring = new Outline(Maps.ring(8, 8, 44, 44), List.of(Maps.ring(20, 20, 20, 20)));
+    Truth truth = withOutlines(found, List.of(new TruthOutline(PAD_RING, ring)));
+    EdgeError edges = DieScorer.score(Prediction.ofLabels(found), truth).of(PAD_RING).edges();
+    assertEquals(80, edges.points());
+    assertEquals(0, edges.percentile95().orElseThrow(), 1e-12);
+  }
+
   /** A region that runs out of the photograph has no edge there. */
   @Test
   void frameOfThePhotograph_isNoEdge() {
@@ -122,6 +136,7 @@ class DieScorerTest {
     assertEquals(-100.0 / 12, card.of(MEMORY_ARRAY).shareErrorPoints(), 1e-9);
     assertEquals(100.0 / 12, card.of(LOGIC).shareErrorPoints(), 1e-9);
     assertEquals(-200.0 / 12, card.of(PAD_RING).shareErrorPoints(), 1e-9);
+    assertEquals(200.0 / 12, card.largestShareErrorPoints(), 1e-9);
     assertEquals(1.0 / 12, card.unclearShare(), 1e-12);
     assertEquals(1.0 / 12, card.lostShare(), 1e-12);
     assertEquals(2.0 / 8, card.of(PAD_RING).iou().orElseThrow(), 1e-12);
@@ -160,6 +175,7 @@ class DieScorerTest {
     assertEquals(150, card.tiles().orElseThrow().totalWeight(), 1e-12);
     assertEquals(80.0 / 150, card.tiles().orElseThrow().expectedError(), 1e-9);
     assertEquals(-1, card.pads().orElseThrow().error());
+    assertEquals(-100.0 / 62, card.pads().orElseThrow().errorPercent(), 1e-9);
   }
 
   /** Even-odd filling by pixel centres: a 10 x 10 box with a 4 x 4 hole holds 84 px. */

@@ -11,6 +11,7 @@ import java.awt.image.IndexColorModel;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import javax.imageio.ImageIO;
 import org.diesurvey.DieInputException;
@@ -67,6 +68,25 @@ class TruthFileTest {
     assertTrue(truth.umPerPx().isEmpty());
     assertTrue(truth.outlines().isEmpty());
     assertEquals(255, truth.labels().get(5, 0));
+  }
+
+  @Test
+  void blocksWithHolesNotInPixels_giveNoOutline() throws IOException {
+    writeGrey("y_labels.png", 1, 3, 4);
+    String ring = "\"polygon_px\":[[0,0],[9,0],[9,9],[0,9]]";
+    Truth truth =
+        TruthFile.read(
+            write(
+                "y.json",
+                "{\"inventory\":["
+                    + ("{\"kind\":\"logic\",\"holes_um\":[[1,1,2,2]]," + ring + "},")
+                    + ("{\"kind\":\"pad\",\"hole_px\":[[2,2],[7,2],[7,7]]," + ring + "},")
+                    + ("{\"kind\":\"seal\"," + ring + "},")
+                    + ("{\"kind\":\"memory\"," + ring + "}]}")));
+    assertEquals(
+        List.of(DieClass.PAD_RING, DieClass.MEMORY_ARRAY),
+        truth.outlines().stream().map(TruthOutline::dieClass).toList());
+    assertEquals(1, truth.outlines().get(0).outlinePx().holes().size());
   }
 
   /** A palette's colours do not matter; the stored index is the code. */

@@ -1,0 +1,88 @@
+package org.diesurvey.scoring;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.TreeMap;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.raster.LabelRaster;
+import org.diesurvey.survey.DieFrame;
+import org.diesurvey.survey.ScaleRecord;
+import org.diesurvey.survey.Software;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyRegion;
+import org.junit.jupiter.api.Test;
+
+class PredictionTest {
+  private static final LabelRaster MAP = new LabelRaster(30, 20);
+
+  @Test
+  void survey_givesItsClassedRegionsAndAllItsBondPads() {
+    Survey survey =
+        survey(
+            region("M1", DieClass.MEMORY_ARRAY, OptionalInt.empty()),
+            region("P1", DieClass.PAD_RING, OptionalInt.of(30)),
+            region("P2", DieClass.PAD_RING, OptionalInt.of(12)),
+            region("U1", DieClass.UNCLEAR, OptionalInt.empty()));
+    Prediction prediction = Prediction.of(survey, MAP, Optional.empty());
+    assertEquals(
+        List.of(DieClass.MEMORY_ARRAY, DieClass.PAD_RING, DieClass.PAD_RING),
+        prediction.regions().stream().map(Prediction.PredictedRegion::dieClass).toList());
+    assertEquals(OptionalInt.of(42), prediction.bondPads());
+  }
+
+  @Test
+  void surveyWithoutAPadRing_hasCountedNoPads() {
+    Survey survey = survey(region("M1", DieClass.MEMORY_ARRAY, OptionalInt.empty()));
+    assertEquals(OptionalInt.empty(), Prediction.of(survey, MAP, Optional.empty()).bondPads());
+  }
+
+  @Test
+  void confidenceMapOfAnotherSize_isRefused() {
+    Optional<LabelRaster> other = Optional.of(new LabelRaster(20, 30));
+    Survey survey = survey();
+    assertThrows(IllegalArgumentException.class, () -> Prediction.of(survey, MAP, other));
+  }
+
+  private static SurveyRegion region(String id, DieClass dieClass, OptionalInt pads) {
+    return new SurveyRegion(
+        id,
+        dieClass,
+        Optional.empty(),
+        Maps.box(0, 0, 10, 10),
+        Optional.empty(),
+        List.of(),
+        List.of(),
+        100,
+        Optional.empty(),
+        0.2,
+        0.9,
+        Map.of(),
+        List.of(),
+        List.of(),
+        pads);
+  }
+
+  private static Survey survey(SurveyRegion... regions) {
+    return new Survey(
+        new Software("diesurvey", "0", "none", "0".repeat(64)),
+        new PhotoInfo("d.png", "0".repeat(64), 1, "PNG", 30, 20, 8, 1, Optional.empty()),
+        new TreeMap<>(),
+        new ScaleRecord(Optional.empty(), Optional.empty()),
+        new DieFrame(
+            false, List.of(), 0, Optional.empty(), Optional.empty(), Optional.empty(), 600),
+        OptionalDouble.empty(),
+        10,
+        List.of(),
+        0,
+        List.of(regions),
+        List.of(),
+        List.of());
+  }
+}

@@ -1,0 +1,91 @@
+package org.diesurvey.photo;
+
+import java.io.Closeable;
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.channels.FileChannel;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+
+/** An open file read by position, so that several threads may read at once. */
+final class PhotoFile implements Closeable {
+  private static final int BLOCK_BYTES = 1 << 18;
+
+  private final FileChannel channel;
+  private final long size;
+  private final Path path;
+  private final Refusals refusals;
+
+  private PhotoFile(FileChannel channel, long size, Path path, Refusals refusals) {
+    this.channel = channel;
+    this.size = size;
+    this.path = path;
+    this.refusals = refusals;
+  }
+
+  static PhotoFile open(Path path, Refusals refusals) throws IOException {
+    FileChannel channel = FileChannel.open(path, StandardOpenOption.READ);
+    return new PhotoFile(channel, channel.size(), path, refusals);
+  }
+
+  Path path() {
+    return path;
+  }
+
+  Refusals refusals() {
+    return refusals;
+  }
+
+  /** Bytes in the file when it was opened. */
+  long size() {
+    return size;
+  }
+
+  /** Exactly these bytes; a range outside the file is refused before anything is allocated. */
+  byte[] read(long offset, int count) {
+    if (offset < 0 || count < 0 || offset > size - count) {
+      throw refusals.truncated(
+          "it points to byte " + offset + " + " + count + " of " + size + " bytes");
+    }
+    byte[] bytes = new byte[count];
+    ByteBuffer buffer = ByteBuffer.wrap(bytes);
+    try {
+      while (buffer.hasRemaining()) {
+        if (channel.read(buffer, offset + buffer.position()) < 0) {
+          throw refusals.truncated("it became shorter while it was read");
+        }
+      }
+    } catch (IOException e) {
+      throw refusals.unreadable(e);
+    }
+    return bytes;
+  }
+
+  /** The same bytes as a buffer of the given byte order. */
+  ByteBuffer buffer(long offset, int count, ByteOrder order) {
+    return ByteBuffer.wrap(read(offset, count)).order(order);
+  }
+
+  /** SHA-256 (FIPS 180-4) of the whole file, 64 lower-case hex digits. */
+  String sha256() {
+    MessageDigest digest;
+    try {
+      digest = MessageDigest.getInstance("SHA-256");
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java platform has SHA-256", e);
+    }
+    for (long at = 0; at < size; at += BLOCK_BYTES) {
+      digest.update(read(at, (int) Math.min(BLOCK_BYTES, size - at)));
+    }
+    return HexFormat.of().formatHex(digest.digest());
+  }
+
+  @Override
+  public void close() throws IOException {
+    channel.close();
+  }
+}

@@ -1,0 +1,110 @@
+package org.diesurvey.photo;
+
+import java.awt.image.BufferedImage;
+import java.awt.image.ComponentSampleModel;
+import java.awt.image.DataBuffer;
+import java.awt.image.DataBufferByte;
+import java.awt.image.DataBufferUShort;
+import java.awt.image.WritableRaster;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Iterator;
+import java.util.List;
+import java.util.Locale;
+import javax.imageio.ImageIO;
+import javax.imageio.ImageReadParam;
+import javax.imageio.ImageReader;
+import javax.imageio.ImageTypeSpecifier;
+import javax.imageio.stream.FileImageInputStream;
+
+/** Decodes a whole picture with the readers of the Java platform, samples kept as stored. */
+final class WholeImageDecoder {
+  private WholeImageDecoder() {}
+
+  /**
+   * @param format name of the reader: "png", "jpeg" or "tiff"
+   * @param header what the file's header promised; sizes have been checked
+   */
+  static DecodedPixels decode(PhotoFile file, String format, PhotoHeader header) {
+    Iterator<ImageReader> readers = ImageIO.getImageReadersByFormatName(format);
+    if (!readers.hasNext()) {
+      throw file.refusals().unsupported(format + " data that this Java platform cannot read");
+    }
+    ImageReader reader = readers.next();
+    List<String> warnings = new ArrayList<>();
+    BufferedImage image;
+    try (FileImageInputStream in = new FileImageInputStream(file.path().toFile())) {
+      reader.addIIOReadWarningListener((source, warning) -> warnings.add(warning));
+      reader.setInput(in, true, true);
+      ImageReadParam param = reader.getDefaultReadParam();
+      param.setDestinationType(unconverted(reader));
+      image = reader.read(0, param);
+    } catch (IOException | RuntimeException e) {
+      throw file.refusals().damaged("its " + format + " data cannot be decoded", e);
+    } finally {
+      reader.dispose();
+    }
+    for (String warning : warnings) {
+      // The platform's JPEG reader fills what is missing with grey and only warns.
+      String text = warning.toLowerCase(Locale.ROOT);
+      if (text.startsWith("premature end")) {
+        throw file.refusals().truncated("its picture data end early");
+      }
+      if (text.startsWith("corrupt")) {
+        throw file.refusals().damaged("its " + format + " data are inconsistent");
+      }
+    }
+    if (image.getWidth() != header.width() || image.getHeight() != header.height()) {
+      throw file.refusals().damaged("its size changes between header and picture");
+    }
+    return new DecodedPixels(image.getWidth(), image.getHeight(), block(file, image.getRaster()));
+  }
+
+  /**
+   * The type that spares a colour conversion: with an embedded profile the JPEG reader offers sRGB
+   * first and the profile's own space last, and only the latter keeps the stored values.
+   */
+  private static ImageTypeSpecifier unconverted(ImageReader reader) throws IOException {
+    ImageTypeSpecifier chosen = null;
+    int bands = 0;
+    for (Iterator<ImageTypeSpecifier> i = reader.getImageTypes(0); i.hasNext(); ) {
+      ImageTypeSpecifier type = i.next();
+      boolean profile = !type.getColorModel().getColorSpace().isCS_sRGB();
+      if (chosen == null) {
+        chosen = type;
+        bands = type.getNumBands();
+      } else if (profile && type.getNumBands() == bands) {
+        chosen = type;
+      }
+    }
+    return chosen;
+  }
+
+  private static SampleBlock block(PhotoFile file, WritableRaster raster) {
+    DataBuffer data = raster.getDataBuffer();
+    if (!(raster.getSampleModel() instanceof ComponentSampleModel model)
+        || data.getNumBanks() != 1) {
+      throw file.refusals().unsupported("an unusual arrangement of samples");
+    }
+    int[] offsets = model.getBandOffsets();
+    int base =
+        data.getOffset()
+            - raster.getSampleModelTranslateX() * model.getPixelStride()
+            - raster.getSampleModelTranslateY() * model.getScanlineStride();
+    boolean colour = offsets.length >= 3;
+    SampleBlock.Order order =
+        new SampleBlock.Order(
+            base + offsets[0],
+            base + offsets[colour ? 1 : 0],
+            base + offsets[colour ? 2 : 0],
+            model.getScanlineStride(),
+            model.getPixelStride());
+    if (data instanceof DataBufferByte bytes) {
+      return SampleBlock.of8Bit(bytes.getData(), order);
+    }
+    if (data instanceof DataBufferUShort shorts) {
+      return SampleBlock.of16Bit(shorts.getData(), order);
+    }
+    throw file.refusals().unsupported("samples that are neither 8 nor 16 bit");
+  }
+}

@@ -8,6 +8,8 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.LocalDate;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Optional;
@@ -116,7 +118,7 @@ public record CalibrationFile(
           new Measured(pitch, uncertainty),
           text(root, TEXTS.get(0), place),
           text(root, TEXTS.get(1), place),
-          text(root, TEXTS.get(2), place),
+          day(root, place),
           text(root, TEXTS.get(3), place));
     } catch (IllegalArgumentException e) {
       throw invalid(place, "the member " + UNCERTAINTY + " is " + uncertainty, e);
@@ -126,8 +128,8 @@ public record CalibrationFile(
   }
 
   private static double number(JsonNode root, String name, String place) {
-    if (!root.path(name).isNumber()) {
-      throw invalid(place, "the member " + name + " must be a number", null);
+    if (!root.path(name).isNumber() || !Double.isFinite(root.path(name).doubleValue())) {
+      throw invalid(place, "the member " + name + " must be a finite number", null);
     }
     return root.path(name).doubleValue();
   }
@@ -141,6 +143,15 @@ public record CalibrationFile(
       throw invalid(place, "the member " + name + " must be a text", null);
     }
     return Optional.of(node.textValue());
+  }
+
+  private static Optional<String> day(JsonNode root, String place) {
+    Optional<String> day = text(root, TEXTS.get(2), place);
+    try {
+      return day.map(d -> LocalDate.parse(d).toString());
+    } catch (DateTimeException e) {
+      throw invalid(place, "the member measured_on must be a day such as 2026-01-31", e);
+    }
   }
 
   private static DieInputException invalid(String place, String why, Throwable cause) {

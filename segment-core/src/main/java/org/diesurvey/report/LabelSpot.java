@@ -36,7 +36,7 @@ record LabelSpot(double x, double y, double radius) {
             circle.getCenter().getX(),
             circle.getCenter().getY(),
             circle.getRadiusLine().getLength());
-      } catch (IllegalArgumentException e) {
+      } catch (RuntimeException e) {
         // An outline that crosses itself has no inside in the strict sense: the middle must do.
       }
     }

@@ -40,7 +40,8 @@ final class OverlayFrame {
    */
   static BufferedImage around(Survey survey, BufferedImage drawn, double scale, double unit) {
     int margin = (int) Math.round(MARGIN * unit);
-    int width = drawn.getWidth() + 2 * margin;
+    // A strip of a photograph still needs room for one item of the legend.
+    int width = 2 * margin + Math.max(drawn.getWidth(), (int) Math.ceil(ITEM_WIDTH * unit));
     int columns = Math.max(1, (int) ((width / unit - MARGIN) / ITEM_WIDTH));
     int items = survey.totals().size() + (survey.scale().calibration().isPresent() ? 1 : 0);
     int rows = (items + columns - 1) / columns;
@@ -100,9 +101,14 @@ final class OverlayFrame {
     g.setStroke(new BasicStroke((float) (3 * unit)));
     g.draw(swatch);
     double left = x + 68 * unit;
-    Lettering.of(g, DieWords.name(total), Font.BOLD, 24 * unit).draw(left, y + 20 * unit, INK);
-    Lettering.of(g, DieWords.amount(total), Font.PLAIN, 22 * unit)
-        .draw(left, y + 50 * unit, SOFT_INK);
+    line(DieWords.name(total), Font.BOLD, 24 * unit, left, y + 20 * unit, INK);
+    line(DieWords.amount(total), Font.PLAIN, 22 * unit, left, y + 50 * unit, SOFT_INK);
+  }
+
+  /** Text beside a swatch, smaller where it would run into the next item. */
+  private void line(String words, int style, double size, double x, double y, Color color) {
+    double tooWide = Lettering.of(g, words, style, size).width() / ((ITEM_WIDTH - 84) * unit);
+    Lettering.of(g, words, style, size / Math.max(1, tooWide)).draw(x, y, color);
   }
 
   private void scaleBar(ScaleBar bar, double length, double y) {

@@ -44,9 +44,9 @@ final class OverlayPicture {
     }
   }
 
-  /** Size of strokes and letters follows the picture: 1 at 2000 px. */
+  /** Size of strokes and letters follows the picture: 1 at 2000 px; never too small to read. */
   private static double unit(BufferedImage photo) {
-    return Math.max(photo.getWidth(), photo.getHeight()) / 2000.0;
+    return Math.max(0.55, Math.max(photo.getWidth(), photo.getHeight()) / 2000.0);
   }
 
   /** Draws the picture; the photo must be the one that was surveyed. */
@@ -131,8 +131,9 @@ final class OverlayPicture {
   private void label(Graphics2D g, SurveyRegion r) {
     LabelSpot spot = LabelSpot.in(r.outlinePx());
     double room = spot.radius() * scale / unit;
-    // A label larger than its region would hide what it names.
-    if (room < 7) {
+    // A label larger than its region would hide what it names: it then stands to the right.
+    boolean beside = room < 7;
+    if (beside && r.dieClass() == DieClass.UNCLEAR) {
       return;
     }
     double size = unit * Math.min(34, Math.max(17, 0.75 * room));
@@ -140,7 +141,8 @@ final class OverlayPicture {
     double padding = 0.28 * size;
     double w = text.width() + 2 * padding;
     double h = text.capHeight() + 2 * padding;
-    double x = spot.x() * scale - w / 2;
+    double right = r.outlinePx().shell().stream().mapToDouble(Point::x).max().getAsDouble();
+    double x = beside ? right * scale + 5 * unit : spot.x() * scale - w / 2;
     double y = spot.y() * scale - h / 2;
     RoundRectangle2D plate = new RoundRectangle2D.Double(x, y, w, h, h / 2, h / 2);
     g.setColor(new Color(255, 255, 255, 235));

@@ -55,6 +55,13 @@ final class Quantities {
     return v.setScale(Math.max(0, decimals), RoundingMode.HALF_EVEN).toPlainString();
   }
 
+  /** At most a number of significant digits, without trailing zeros, never in exponent form. */
+  static String plain(double value, int digits) {
+    return value == 0
+        ? "0"
+        : new BigDecimal(significant(value, digits)).stripTrailingZeros().toPlainString();
+  }
+
   /** "12.3 %"; what is not nothing but below a tenth of a percent is said to be so. */
   static String percent(double share) {
     if (share > 0 && share < 0.001) {

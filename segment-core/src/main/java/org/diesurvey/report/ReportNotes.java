@@ -32,9 +32,10 @@ final class ReportNotes {
           .append(Html.escape(Quantities.withUncertainty(c.umPerPx(), "\u00b5m/px")))
           .append(", ")
           .append(Html.escape(DieWords.origin(c.origin())))
-          .append(" (")
-          .append(Html.escape(c.note()))
-          .append("). ");
+          .append(
+              c.note().isBlank() || c.note().equals(DieWords.origin(c.origin()))
+                  ? ". "
+                  : " (" + Html.escape(c.note()) + "). ");
       if (c.umPerPx().standardUncertainty() == 0) {
         s.append("No uncertainty was stated for it, so areas contain none for the scale.");
       } else {
@@ -92,7 +93,7 @@ final class ReportNotes {
     fact(s, "Model", survey.software().model());
     fact(s, "SHA-256 of the model", survey.software().modelSha256());
     fact(s, "Created", created.toString());
-    fact(s, "Die edge", survey.die().edgeFound() ? "found" : "not found");
+    fact(s, "Die edge", survey.die().edgeFound() ? "found" : "not found; surveyed as a whole");
     fact(
         s,
         "Rotation of the die",

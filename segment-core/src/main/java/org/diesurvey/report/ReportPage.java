@@ -61,7 +61,7 @@ final class ReportPage {
         .append("\" src=\"data:image/jpeg;base64,")
         .append(Base64.getEncoder().encodeToString(jpeg(overlay)))
         .append("\">\n<figcaption>The photograph with the regions found. Solid outlines: regions;")
-        .append(" dashed dark lines: bit-cell arrays inside a memory array; white line: die edge.")
+        .append(" thin dashed lines: bit-cell arrays inside a memory array; white line: die edge.")
         .append("</figcaption>\n</figure>\n")
         .append(sections.shares())
         .append(sections.regions())

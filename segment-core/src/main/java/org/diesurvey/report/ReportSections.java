@@ -25,24 +25,8 @@ final class ReportSections {
 
   /** The result in a sentence, and the refusal of areas where there is no scale. */
   String lead() {
-    DieFrame die = survey.die();
     StringBuilder s = new StringBuilder("<p class=\"lead\">");
-    s.append(die.edgeFound() ? "On this " : "In this field, where no die edge was found, of ");
-    if (die.widthMm().isPresent() && die.heightMm().isPresent()) {
-      s.append(Quantities.significant(die.widthMm().get().value(), 4)).append(" \u00d7 ");
-      s.append(Quantities.significant(die.heightMm().get().value(), 4)).append("\u00a0mm");
-    } else {
-      s.append(survey.photo().widthPx()).append(" \u00d7 ");
-      s.append(survey.photo().heightPx()).append("\u00a0px");
-      s.append(die.edgeFound() ? " photograph's" : "");
-    }
-    s.append(die.edgeFound() ? " die, " : ", ");
-    List<String> parts = new ArrayList<>();
-    for (ClassTotal t : survey.totals()) {
-      String part = Html.escape(DieWords.subject(t)) + ": ";
-      parts.add(part + Html.escape(amountWithShare(t)));
-    }
-    s.append(parts.isEmpty() ? "nothing was found" : String.join("; ", parts)).append(".</p>\n");
+    s.append(Html.escape(DieWords.capital(resultInASentence()))).append("</p>\n");
     if (!scaled) {
       s.append("<p class=\"refusal\"><strong>Areas in mm\u00b2 are refused</strong>, because the");
       s.append(" photograph has no scale: lengths are in px and areas in square pixels. ");
@@ -63,6 +47,49 @@ final class ReportSections {
     return s.toString();
   }
 
+  private String resultInASentence() {
+    List<String> classes = new ArrayList<>();
+    List<String> rest = new ArrayList<>();
+    for (ClassTotal t : survey.totals()) {
+      if (t.dieClass() == DieClass.UNCLEAR) {
+        rest.add(amountWithShare(t) + " is " + t.reason().orElse("unclear"));
+      } else {
+        String verb = classes.isEmpty() ? (t.regions() > 1 ? " cover " : " covers ") : " ";
+        classes.add(DieWords.subject(t) + verb + amountWithShare(t));
+      }
+    }
+    if (classes.isEmpty()) {
+      classes.add("no region of any class was found");
+    }
+    rest.add(0, joined(classes));
+    return where() + ", " + String.join("; ", rest) + ".";
+  }
+
+  private String where() {
+    DieFrame die = survey.die();
+    String px = survey.photo().widthPx() + " \u00d7 " + survey.photo().heightPx() + "\u00a0px";
+    if (die.widthMm().isEmpty() || die.heightMm().isEmpty()) {
+      return die.edgeFound()
+          ? "on the die in this photograph of " + px
+          : "in this photograph of " + px + ", which shows no die edge";
+    }
+    String mm =
+        Quantities.significant(die.widthMm().get().value(), 4)
+            + " \u00d7 "
+            + Quantities.significant(die.heightMm().get().value(), 4)
+            + "\u00a0mm";
+    return die.edgeFound()
+        ? "on this die of " + mm
+        : "in this field of " + mm + ", which shows no die edge";
+  }
+
+  private static String joined(List<String> parts) {
+    int last = parts.size() - 1;
+    return last == 0
+        ? parts.get(0)
+        : String.join(", ", parts.subList(0, last)) + " and " + parts.get(last);
+  }
+
   private static String amountWithShare(ClassTotal t) {
     String share = Quantities.percent(t.shareOfDie());
     return t.areaMm2()
@@ -74,14 +101,8 @@ final class ReportSections {
     DieFrame die = survey.die();
     StringBuilder s = new StringBuilder("<dl class=\"figures\">\n");
     String what = die.edgeFound() ? "Die" : "Field";
-    figure(
-        s,
-        what + " width",
-        die.widthMm().map(m -> Quantities.withUncertainty(m, "mm")).orElse("no scale"));
-    figure(
-        s,
-        what + " height",
-        die.heightMm().map(m -> Quantities.withUncertainty(m, "mm")).orElse("no scale"));
+    die.widthMm().ifPresent(m -> figure(s, what + " width", Quantities.withUncertainty(m, "mm")));
+    die.heightMm().ifPresent(m -> figure(s, what + " height", Quantities.withUncertainty(m, "mm")));
     figure(
         s,
         what + " area",
@@ -99,7 +120,7 @@ final class ReportSections {
             .orElse("not known"));
     survey
         .nodeNm()
-        .ifPresent(n -> figure(s, "Node (stated)", Quantities.significant(n, 4) + " nm"));
+        .ifPresent(n -> figure(s, "Process node, as stated", Quantities.plain(n, 4) + " nm"));
     return s + "</dl>\n";
   }
 

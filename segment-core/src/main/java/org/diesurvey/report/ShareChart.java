@@ -7,9 +7,9 @@ import org.diesurvey.survey.Survey;
 /** Drawings of the page as inline SVG: bars of shares, swatches, meters of confidence. */
 final class ShareChart {
   private static final int ROW = 40;
-  private static final int LEFT = 150;
+  private static final int LEFT = 200;
   private static final int FULL = 430;
-  private static final int WIDTH = 760;
+  private static final int WIDTH = 810;
 
   private ShareChart() {}
 

@@ -3,6 +3,7 @@ package org.diesurvey.report;
 import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -111,7 +112,7 @@ public final class SurveyFolder {
   /** Whether the file says of itself that it is a survey, of whatever version. */
   private static boolean holdsSurvey(Path file) {
     try (var in = Files.newInputStream(file)) {
-      String start = new String(in.readNBytes(200), java.nio.charset.StandardCharsets.UTF_8);
+      String start = new String(in.readNBytes(200), StandardCharsets.UTF_8);
       return start.contains('"' + Survey.FORMAT + '"');
     } catch (IOException e) {
       return false;

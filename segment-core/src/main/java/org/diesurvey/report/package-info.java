@@ -1,5 +1,10 @@
 /**
- * Surveys for people and other programs: pictures, tables, documents. In: a survey, its maps and
- * the photograph. Out: files. Computes no figure of its own. May use: the packages above.
+ * What people and other programs read of a survey: maps, overlay, tables, outlines and the page,
+ * all made from a {@link org.diesurvey.survey.Survey} and, for the overlay, the photograph. Nothing
+ * is measured here; numbers are only written, with units in names or beside them (um, mm2, px). The
+ * door in is {@link org.diesurvey.report.SurveyFolder}.
+ *
+ * <p>May use: the JDK's imaging, JTS for places of labels, Jackson for text, and the packages
+ * before this one.
  */
 package org.diesurvey.report;

@@ -189,10 +189,16 @@ final class SurveyJsonReader {
         Set.of("um_per_px", "standard_uncertainty_um_per_px", "origin", "note", "inferred_range"));
     Optional<Calibration> calibration = Optional.empty();
     if (m.optional("um_per_px").isPresent()) {
-      calibration =
-          Optional.of(
-              new Calibration(
-                  measured(m, "um_per_px"), origin(m.member("origin")), m.member("note").text()));
+      try {
+        calibration =
+            Optional.of(
+                new Calibration(
+                    measured(m, "um_per_px"), origin(m.member("origin")), m.member("note").text()));
+      } catch (DieInputException e) {
+        throw e.reason() == Reason.SCALE_INVALID
+            ? new DieInputException(Reason.DOCUMENT_INVALID, m.place() + ": " + e.getMessage(), e)
+            : e;
+      }
     }
     Optional<ScaleRecord.InferredRange> inferred =
         m.optional("inferred_range")

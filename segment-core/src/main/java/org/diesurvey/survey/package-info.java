@@ -1,6 +1,9 @@
 /**
- * The survey: one immutable document that holds everything known of a photographed die. In and out:
- * records; pixel outlines in px, die outlines in um, areas in mm2. Every report is made from
- * surveys alone. May use: the packages above.
+ * The product: one immutable document of everything known about a surveyed photograph, and its
+ * exact written form with a published schema. In go records of earlier packages, out comes {@link
+ * org.diesurvey.survey.Survey}; lengths in um or px and areas in mm2 or square pixels, as each name
+ * says.
+ *
+ * <p>May use: quantity, photo, calibration, classification, Jackson.
  */
 package org.diesurvey.survey;

@@ -72,6 +72,10 @@ final class OpenDie {
     return new ImageSource(ImageIO.read(folder.resolve(sidecar.get("image").asText()).toFile()));
   }
 
+  Path truth() {
+    return folder.resolve(sidecar.get("labels").asText());
+  }
+
   Survey survey(boolean scaled) {
     double pitch = sidecar.get("um_per_px").asDouble();
     double u = 0.004;

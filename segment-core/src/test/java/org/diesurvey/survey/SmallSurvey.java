@@ -1,0 +1,135 @@
+package org.diesurvey.survey;
+
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.TreeMap;
+import org.diesurvey.calibration.Calibration;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.quantity.Measured;
+
+/**
+ * A survey small enough to work out by hand: a photo of 40 x 30 px, a die of 32 x 24 px at (4, 3),
+ * 2 um/px, so 64 x 48 um. A pad ring 4 px wide, a memory of 10 x 8 px with one bit-cell array,
+ * logic on the rest of the left half, the right half empty.
+ */
+public final class SmallSurvey {
+  private SmallSurvey() {}
+
+  /** With or without a scale. */
+  public static Survey of(boolean scaled) {
+    return of(scaled, "small.png");
+  }
+
+  /** With any file name. */
+  public static Survey of(boolean scaled, String fileName) {
+    return new Survey(
+        new Software("diesurvey", "0.1.0", "test 1", "0".repeat(64)),
+        new PhotoInfo(
+            fileName,
+            "0123456789abcdef".repeat(4),
+            1234,
+            "PNG",
+            40,
+            30,
+            8,
+            1,
+            Optional.of(new PhotoInfo.TaggedScale(352.777778, "PNG pHYs"))),
+        new TreeMap<>(Map.of("seed", "1", "smoothing", "0.6")),
+        new ScaleRecord(
+            scaled ? Optional.of(Calibration.ofPixelPitch(2, 0.01)) : Optional.empty(),
+            scaled
+                ? Optional.empty()
+                : Optional.of(new ScaleRecord.InferredRange(1, 4, "The row height fits."))),
+        new DieFrame(
+            true,
+            List.of(new Point(4, 27), new Point(36, 27), new Point(36, 3), new Point(4, 3)),
+            0,
+            scaled ? Optional.of(new Measured(0.064, 0.00032)) : Optional.empty(),
+            scaled ? Optional.of(new Measured(0.048, 0.00024)) : Optional.empty(),
+            scaled ? Optional.of(new Measured(0.003072, 0.0000307)) : Optional.empty(),
+            768),
+        OptionalDouble.of(130),
+        16,
+        List.of("Nothing was done."),
+        0,
+        List.of(
+            region("M1", DieClass.MEMORY_ARRAY, box(8, 7, 10, 8), List.of(), scaled),
+            region("L1", DieClass.LOGIC, box(8, 7, 12, 16), List.of(box(8, 7, 10, 8)), scaled),
+            region("P1", DieClass.PAD_RING, box(4, 3, 32, 24), List.of(box(8, 7, 24, 16)), scaled),
+            // Lies over the logic by two columns: classes win.
+            region("U1", DieClass.UNCLEAR, box(18, 7, 14, 16), List.of(), scaled)),
+        List.of(
+            total(DieClass.MEMORY_ARRAY, 80, scaled),
+            total(DieClass.LOGIC, 112, scaled),
+            total(DieClass.PAD_RING, 384, scaled),
+            total(DieClass.UNCLEAR, 192, scaled)),
+        List.of(new Notice("odd-notice", "A <b>bold</b> claim.", "Read \"it\" & think.")));
+  }
+
+  private static List<Point> box(double x, double y, double w, double h) {
+    return List.of(
+        new Point(x, y), new Point(x + w, y), new Point(x + w, y + h), new Point(x, y + h));
+  }
+
+  private static Point um(Point px) {
+    return new Point(2 * (px.x() - 4), 2 * (27 - px.y()));
+  }
+
+  private static Outline um(Outline px) {
+    return new Outline(
+        px.shell().stream().map(SmallSurvey::um).toList(),
+        px.holes().stream().map(h -> h.stream().map(SmallSurvey::um).toList()).toList());
+  }
+
+  private static Optional<Measured> mm2(double areaPx, boolean scaled) {
+    double mm2 = areaPx * 4e-6;
+    return scaled ? Optional.of(new Measured(mm2, 0.01 * mm2)) : Optional.empty();
+  }
+
+  private static ClassTotal total(DieClass c, double areaPx, boolean scaled) {
+    return new ClassTotal(
+        c,
+        c == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty(),
+        1,
+        mm2(areaPx, scaled),
+        areaPx / 768);
+  }
+
+  private static SurveyRegion region(
+      String id, DieClass c, List<Point> shell, List<List<Point>> holes, boolean scaled) {
+    Outline px = new Outline(shell, holes);
+    double area = area(shell) - holes.stream().mapToDouble(SmallSurvey::area).sum();
+    boolean memory = c == DieClass.MEMORY_ARRAY;
+    Outline array = new Outline(box(9, 8, 8, 6), List.of());
+    Map<DieClass, Double> p = new EnumMap<>(DieClass.class);
+    p.put(DieClass.MEMORY_ARRAY, memory ? 0.9 : 0.1);
+    p.put(DieClass.HARD_MACRO, 0.05);
+    p.put(DieClass.LOGIC, memory ? 0.03 : 0.83);
+    p.put(DieClass.PAD_RING, 0.02);
+    return new SurveyRegion(
+        id,
+        c,
+        c == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty(),
+        px,
+        scaled ? Optional.of(um(px)) : Optional.empty(),
+        memory ? List.of(array) : List.of(),
+        memory && scaled ? List.of(um(array)) : List.of(),
+        area,
+        mm2(area, scaled),
+        area / 768,
+        memory ? 0.8 : 0.6,
+        p,
+        memory ? List.of(new Period(new Measured(2.4, 0.012), 90, 0.75)) : List.of(),
+        memory ? List.of("L1", "P1") : List.of(),
+        c == DieClass.PAD_RING ? OptionalInt.of(12) : OptionalInt.empty());
+  }
+
+  private static double area(List<Point> box) {
+    return (box.get(2).x() - box.get(0).x()) * (box.get(2).y() - box.get(0).y());
+  }
+}

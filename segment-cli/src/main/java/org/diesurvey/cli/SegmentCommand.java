@@ -29,8 +29,8 @@ import picocli.CommandLine.Parameters;
     },
     footer = {
       "",
-      "Scale: areas in mm2 need the pixel pitch. An error of 1 %% in the pitch is an error of 2 %% in"
-          + " every area, so measure it with a stage micrometer under the same objective, camera"
+      "Scale: areas in mm2 need the pixel pitch. An error of 1 %% in the pitch is an error of 2 %%"
+          + " in every area, so measure it with a stage micrometer under the same objective, camera"
           + " and zoom, and state its uncertainty. If nothing is stated, a scale in the file's own"
           + " tags is used with a warning; tags above 20 um/px (such as 72 or 300 dpi) are never a"
           + " microscope's and count as no scale. Without a scale you get regions and shares, no"

@@ -28,18 +28,30 @@ record Terminal(
 
   private static final String ERR_PROPERTY = "diesurvey.stderr.terminal";
 
-  /** The streams of this process. NO_COLOR as at no-color.org: set and not empty. */
+  /** The streams of this process. */
   static Terminal ofSystem() {
     Charset charset = charset();
-    boolean dumb = "dumb".equals(System.getenv("TERM"));
-    String noColour = System.getenv("NO_COLOR");
     return new Terminal(
         writer(System.out, charset),
         writer(System.err, charset),
-        isTerminal(ERR_PROPERTY) && !dumb,
-        isTerminal(OUT_PROPERTY) && !dumb && (noColour == null || noColour.isEmpty()),
+        mayRedraw(isTerminal(ERR_PROPERTY), System::getenv),
+        mayColour(isTerminal(OUT_PROPERTY), System::getenv),
         !charset.newEncoder().canEncode('\u00b1'),
         System::getenv);
+  }
+
+  /** Whether a line may be redrawn: a person watches, and the terminal can. */
+  static boolean mayRedraw(boolean isTerminal, UnaryOperator<String> environment) {
+    return isTerminal && !"dumb".equals(environment.apply("TERM"));
+  }
+
+  /**
+   * Whether text may be coloured: never where the variable NO_COLOR is set and not empty (the
+   * convention of no-color.org).
+   */
+  static boolean mayColour(boolean isTerminal, UnaryOperator<String> environment) {
+    String no = environment.apply("NO_COLOR");
+    return mayRedraw(isTerminal, environment) && (no == null || no.isEmpty());
   }
 
   /** What the streams carry; JDK 17 and JDK 19 name the property differently. */

@@ -43,7 +43,7 @@ class CommandsTest {
 
   @Test
   void mainHelp_warnsOfAcids() {
-    String help = Call.of("--help").out();
+    String help = Call.of("--help").out().replaceAll("\\s+", " ");
     assertTrue(help.contains("hydrofluoric acid") && help.contains("licensed practice"), help);
   }
 
@@ -160,10 +160,13 @@ class CommandsTest {
         Call.of("score", photo.getParent(), "--model", SmallModel.model(), "--json", second);
     assertEquals(0, kept.code(), kept.err());
     assertEquals(0, anew.code(), anew.err());
-    assertEquals(kept.out(), anew.out());
-    assertEquals(Files.readString(first), Files.readString(second));
-    JsonNode scores = new ObjectMapper().readTree(first.toFile());
-    assertEquals(1, scores.get("dies").size());
+    ObjectMapper mapper = new ObjectMapper();
+    JsonNode stored = mapper.readTree(first.toFile()).get("summary");
+    JsonNode fresh = mapper.readTree(second.toFile()).get("summary");
+    assertEquals(1, stored.get("dies").asInt());
+    // Outlines in a stored survey are rounded to 0.01 px.
+    assertEquals(fresh.get("meanIou").asDouble(), stored.get("meanIou").asDouble(), 1e-4);
+    assertTrue(kept.out().contains("die-3"), kept.out());
   }
 
   @Test

@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ForkJoinPool;
+import java.util.function.Consumer;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.classification.TileClassifier;
@@ -39,6 +40,11 @@ public final class DieSegmenter {
     return new DieSegmenter(TileClassifier.shipped(), SegmentSettings.defaults());
   }
 
+  /** Another model than the shipped one, and default settings. */
+  public static DieSegmenter of(TileClassifier classifier) {
+    return new DieSegmenter(classifier, SegmentSettings.defaults());
+  }
+
   /** The same model with other settings. */
   public DieSegmenter with(SegmentSettings other) {
     return new DieSegmenter(classifier, other);
@@ -70,9 +76,20 @@ public final class DieSegmenter {
    *     is given and no die edge is found
    */
   public SurveyResult survey(DiePhoto photo, ScaleInput scale) {
+    return survey(photo, scale, stage -> {});
+  }
+
+  /**
+   * Surveys a photograph and tells how far it is.
+   *
+   * @param onStageDone told the name of every stage that is done, in the order of {@link
+   *     StageTimes}, from a worker thread
+   * @throws org.diesurvey.DieInputException as without the listener
+   */
+  public SurveyResult survey(DiePhoto photo, ScaleInput scale, Consumer<String> onStageDone) {
     ForkJoinPool pool = new ForkJoinPool(settings.threads());
     try {
-      return pool.submit(() -> run(photo, scale)).get();
+      return pool.submit(() -> run(photo, scale, onStageDone)).get();
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new IllegalStateException("interrupted while surveying " + photo.info().fileName(), e);
@@ -89,13 +106,12 @@ public final class DieSegmenter {
     }
   }
 
-  private SurveyResult run(DiePhoto photo, ScaleInput input) {
-    Map<String, Double> times = new LinkedHashMap<>();
-    long t = System.nanoTime();
+  private SurveyResult run(DiePhoto photo, ScaleInput input, Consumer<String> onStageDone) {
+    Laps laps = new Laps(onStageDone);
     photo.requireContent();
-    t = lap(times, "read", t);
+    laps.done("read");
     PreparedDie.Frame frame = PreparedDie.locate(photo.pixels());
-    t = lap(times, "locate", t);
+    laps.done("locate");
     Optional<Calibration> calibration = Scales.resolve(input, frame, photo.info().fileName());
     Optional<ScaleRecord.InferredRange> inferred =
         calibration.isPresent()
@@ -105,30 +121,46 @@ public final class DieSegmenter {
         calibration
             .map(c -> c.umPerPx().value())
             .orElseGet(() -> Math.sqrt(inferred.get().lowUmPerPx() * inferred.get().highUmPerPx()));
-    t = lap(times, "scale", t);
+    laps.done("scale");
     int bin = Math.max(1, (int) Math.floor(FINEST_WORKING_UM / photoPitch));
     PreparedDie die = PreparedDie.of(photo.pixels(), frame, bin);
     double pitch = photoPitch * bin;
     TileGrid grid =
         new TileGrid(Math.max(settings.tileUm(), 3 * pitch), pitch, die.width(), die.height());
     FeatureTable features = FeatureTable.extract(die, grid);
-    t = lap(times, "features", t);
+    laps.done("features");
     TileProbabilities tiles = classifier.classify(features);
-    t = lap(times, "classification", t);
+    laps.done("classification");
     boolean[] onDie = OnDie.tiles(die, grid);
     java.util.List<DieRegion> regions = RegionMap.of(tiles, features, onDie, frame.edgeFound());
-    t = lap(times, "regions", t);
+    laps.done("regions");
     Survey survey =
         new SurveyAssembler(photo, die, grid, features, tiles, calibration, inferred)
             .assemble(regions, classifier, settings);
-    lap(times, "measures", t);
-    return new SurveyResult(survey, die, tiles, new StageTimes(times));
+    laps.done("measures");
+    return new SurveyResult(survey, die, tiles, laps.times());
   }
 
-  private static long lap(Map<String, Double> times, String stage, long since) {
-    long now = System.nanoTime();
-    times.put(stage, (now - since) / 1e9);
-    return now;
+  /** Notes the time of every stage as it ends. */
+  private static final class Laps {
+    private final Map<String, Double> seconds = new LinkedHashMap<>();
+    private final Consumer<String> onStageDone;
+    private long since = System.nanoTime();
+
+    Laps(Consumer<String> onStageDone) {
+      this.onStageDone = onStageDone;
+    }
+
+    void done(String stage) {
+      long now = System.nanoTime();
+      seconds.put(stage, (now - since) / 1e9);
+      since = now;
+      onStageDone.accept(stage);
+    }
+
+    StageTimes times() {
+      return new StageTimes(seconds);
+    }
   }
 
   /** Whether a scale came from the photo's own metadata and so needs a warning. */

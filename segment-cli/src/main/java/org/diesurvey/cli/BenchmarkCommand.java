@@ -1,0 +1,174 @@
+package org.diesurvey.cli;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import org.diesurvey.synthetic.DieDrawing;
+import org.diesurvey.synthetic.DieFiles;
+import org.diesurvey.synthetic.DrawOptions;
+import org.diesurvey.synthetic.DrawnDie;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+
+/** Measures whole runs, each in a fresh process, as a user sees them. */
+@Command(
+    name = "benchmark",
+    hidden = true,
+    sortOptions = false,
+    description = {
+      "Draws dies once and surveys each several times in a fresh process: megapixels per second,"
+          + " wall time with the start of Java, peak resident memory, and the share of each stage.",
+      ""
+    })
+final class BenchmarkCommand implements Callable<Integer> {
+  private static final double UM_PER_PX = 0.5;
+  private static final long SEED = 48;
+
+  @Option(
+      names = "--megapixels",
+      paramLabel = "M",
+      split = ",",
+      defaultValue = "12,48",
+      description = "Sizes of the photographs; ${DEFAULT-VALUE} if left away.")
+  private List<Double> sizes = new ArrayList<>();
+
+  @Option(
+      names = "--runs",
+      paramLabel = "N",
+      defaultValue = "3",
+      description = "Runs for each photograph; ${DEFAULT-VALUE} if left away.")
+  private int runs;
+
+  @Option(
+      names = "--work",
+      paramLabel = "DIR",
+      description = "Folder for photographs and surveys; one in the temporary folder if left away.")
+  private Path work;
+
+  @Option(
+      names = "--model",
+      paramLabel = "FILE",
+      description = "Model; the shipped one if left away.")
+  private Path model;
+
+  private final Diesurvey root;
+
+  BenchmarkCommand(Diesurvey root) {
+    this.root = root;
+  }
+
+  @Override
+  public Integer call() {
+    if (runs < 1 || runs > 1000) {
+      throw new WrongOption("--runs", "must be from 1 to 1000, was " + runs);
+    }
+    Path folder =
+        work != null ? work : Path.of(System.getProperty("java.io.tmpdir"), "diesurvey-benchmark");
+    SurveyFolders.prepare(folder);
+    try {
+      for (double megapixels : sizes) {
+        measure(photo(megapixels, folder), folder.resolve("surveys"));
+      }
+      return ExitCode.DONE;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("interrupted", e);
+    }
+  }
+
+  /** The die of this size, drawn unless it is there from an earlier call. */
+  private Path photo(double megapixels, Path folder) throws IOException {
+    String name = String.format(Locale.ROOT, "die-%.0f-mp", megapixels);
+    Path photo = folder.resolve(name + ".jpg");
+    if (!Files.exists(photo)) {
+      root.terminal().remark("drawing " + name);
+      DrawnDie die =
+          DieDrawing.draw(
+              SEED,
+              DrawOptions.defaults()
+                  .withUmPerPx(UM_PER_PX)
+                  .withMaxMegapixels(megapixels)
+                  .withNodes(135, 125)
+                  .withFraming(DrawOptions.Framing.WHOLE_DIE)
+                  .withStyle(DrawOptions.Style.SHOWPIECE));
+      DieFiles.write(die, folder, name, DieFiles.Format.JPG);
+    }
+    return photo;
+  }
+
+  private void measure(Path photo, Path out) throws IOException, InterruptedException {
+    JsonNode truth =
+        JsonMapper.builder()
+            .build()
+            .readTree(photo.resolveSibling(SurveyFolders.stem(photo) + ".json").toFile());
+    double megapixels = truth.get("width_px").asDouble() * truth.get("height_px").asDouble() / 1e6;
+    List<FreshProcess.Result> results = new ArrayList<>();
+    Columns table = new Columns();
+    table.row("run", "wall s", "MP/s", "peak resident MiB");
+    for (int i = 1; i <= runs; i++) {
+      FreshProcess.Result r = FreshProcess.run(command(photo, out));
+      results.add(r);
+      table.row(
+          Integer.toString(i),
+          Figures.fixed(r.wallSeconds(), 2),
+          Figures.fixed(megapixels / r.wallSeconds(), 2),
+          r.peakResidentKib().isPresent()
+              ? Figures.fixed(r.peakResidentKib().getAsLong() / 1024.0, 0)
+              : "not known here");
+    }
+    root.terminal()
+        .result(
+            String.format(
+                Locale.ROOT,
+                "%s: %.1f MP, %d processors",
+                photo.getFileName(),
+                megapixels,
+                Runtime.getRuntime().availableProcessors()));
+    table.lines(2).forEach(root.terminal()::result);
+    results.sort(Comparator.comparingDouble(FreshProcess.Result::wallSeconds));
+    root.terminal().result("  share of time of the middle run");
+    stages(results.get(results.size() / 2)).lines(4).forEach(root.terminal()::result);
+    root.terminal().result("");
+  }
+
+  private List<String> command(Path photo, Path out) {
+    List<String> words = new ArrayList<>(FreshProcess.thisProgram());
+    words.addAll(
+        List.of("segment", photo.toString(), "--json", "--quiet", "--out", out.toString()));
+    words.addAll(List.of("--um-per-px", UM_PER_PX + "+-0.001"));
+    if (model != null) {
+      words.addAll(List.of("--model", model.toAbsolutePath().toString()));
+    }
+    return words;
+  }
+
+  private static Columns stages(FreshProcess.Result r) throws IOException {
+    Map<String, Double> seconds = new LinkedHashMap<>();
+    JsonNode line = JsonMapper.builder().build().readTree(r.output());
+    line.path("seconds")
+        .properties()
+        .forEach(e -> seconds.put(e.getKey(), e.getValue().asDouble()));
+    double known = seconds.values().stream().mapToDouble(Double::doubleValue).sum();
+    seconds.put("start of Java, model, end", r.wallSeconds() - known);
+    Columns table = new Columns();
+    seconds.forEach(
+        (stage, s) ->
+            table.row(
+                stage,
+                Figures.fixed(s, 2) + " s",
+                Figures.fixed(100 * s / r.wallSeconds(), 1) + " %"));
+    return table;
+  }
+}

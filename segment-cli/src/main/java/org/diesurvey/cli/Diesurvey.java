@@ -1,0 +1,181 @@
+package org.diesurvey.cli;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.util.Properties;
+import org.diesurvey.DieInputException;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Help;
+import picocli.CommandLine.IVersionProvider;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.ScopeType;
+import picocli.CommandLine.UnmatchedArgumentException;
+
+/** The command diesurvey. */
+@Command(
+    name = "diesurvey",
+    versionProvider = Diesurvey.Version.class,
+    synopsisSubcommandLabel = "COMMAND",
+    description = {
+      "Surveys photographs of bare, delayered dies (diffusion layer, reflected light): finds memory"
+          + " arrays, hard macros, standard-cell logic and the pad ring, and says how large each"
+          + " is, in mm2 with its standard uncertainty, and how sure that is.",
+      ""
+    },
+    footer = {
+      "",
+      "Start here:",
+      "  diesurvey demo                               draws a die and surveys it",
+      "  diesurvey segment die.tif --um-per-px 0.5+-0.002 --out surveys",
+      "  diesurvey help segment                       options, scale, output, exit codes",
+      "",
+      "All areas, counts and classes are estimates from a picture. Taking a chip out of its"
+          + " package and delayering it needs fuming acids, among them hydrofluoric acid: leave it"
+          + " to licensed practice in an equipped laboratory, under local safety codes."
+    })
+public final class Diesurvey implements Runnable {
+  @Option(
+      names = {"-h", "--help"},
+      usageHelp = true,
+      scope = ScopeType.INHERIT,
+      description = "Show this help and leave.")
+  private boolean help;
+
+  @Option(
+      names = {"-V", "--version"},
+      versionHelp = true,
+      description = "Show the version and leave.")
+  private boolean version;
+
+  @Option(
+      names = "--debug",
+      scope = ScopeType.INHERIT,
+      description = "Show stack traces of faults, and seconds per stage.")
+  private boolean debug;
+
+  private final Terminal terminal;
+  private CommandLine line;
+
+  private Diesurvey(Terminal terminal) {
+    this.terminal = terminal;
+  }
+
+  /** Runs the command and ends the process with its exit code. */
+  public static void main(String[] args) {
+    System.setProperty("java.awt.headless", "true");
+    System.exit(run(Terminal.ofSystem(), args));
+  }
+
+  /**
+   * Runs the command.
+   *
+   * @return one of {@link ExitCode}
+   */
+  static int run(Terminal terminal, String... args) {
+    CommandLine line = commandLine(terminal);
+    int code = line.execute(args);
+    terminal.out().flush();
+    terminal.err().flush();
+    return code;
+  }
+
+  static CommandLine commandLine(Terminal terminal) {
+    Diesurvey root = new Diesurvey(terminal);
+    CommandLine line = new CommandLine(root);
+    root.line = line;
+    line.addSubcommand(new SegmentCommand(root));
+    line.addSubcommand(new DemoCommand(root));
+    line.addSubcommand(new DrawCommand(root));
+    line.addSubcommand(new TrainCommand(root));
+    line.addSubcommand(new ScoreCommand(root));
+    line.addSubcommand(new BenchmarkCommand(root));
+    line.addSubcommand(new CompletionCommand(root));
+    line.addSubcommand(new HelpCommand(root));
+    line.setOut(terminal.out());
+    line.setErr(terminal.err());
+    line.setColorScheme(Help.defaultColorScheme(terminal.colour() ? Help.Ansi.ON : Help.Ansi.OFF));
+    line.setUsageHelpWidth(96);
+    line.setUsageHelpLongOptionsMaxWidth(34);
+    line.setCaseInsensitiveEnumValuesAllowed(true);
+    line.setParameterExceptionHandler((e, args) -> root.wrongCall(e));
+    line.setExecutionExceptionHandler((e, command, result) -> root.failed(e));
+    return line;
+  }
+
+  Terminal terminal() {
+    return terminal;
+  }
+
+  boolean debug() {
+    return debug;
+  }
+
+  /** The whole command, for a completion script. */
+  CommandLine line() {
+    return line;
+  }
+
+  @Override
+  public void run() {
+    throw new ParameterException(line, "Say what to do: one of the commands below is missing.");
+  }
+
+  private int wrongCall(ParameterException e) {
+    terminal.remark("diesurvey: " + e.getMessage());
+    UnmatchedArgumentException.printSuggestions(e, terminal.err());
+    terminal.remark("See: " + e.getCommandLine().getCommandSpec().qualifiedName() + " --help");
+    return ExitCode.WRONG_CALL;
+  }
+
+  private int failed(Exception e) {
+    if (e instanceof DieInputException || e instanceof WrongOption) {
+      terminal.remark("diesurvey: " + e.getMessage());
+      trace(e);
+      return ExitCode.WRONG_CALL;
+    }
+    fault("diesurvey", e);
+    return ExitCode.PROGRAM_FAULT;
+  }
+
+  /** Says that this program failed, in one sentence. */
+  void fault(String place, Throwable e) {
+    String remedy = debug ? "" : "; run it again with --debug and report what it shows";
+    terminal.remark(
+        e instanceof OutOfMemoryError
+            ? place
+                + ": the memory allowed to Java ran out; allow more, for example with"
+                + " DIESURVEY_JAVA_OPTS=-Xmx8g"
+            : place
+                + ": this program failed ("
+                + e.getClass().getSimpleName()
+                + ")"
+                + remedy
+                + ".");
+    trace(e);
+  }
+
+  /** Shows where a failure came from, with the debug switch only. */
+  void trace(Throwable e) {
+    if (debug) {
+      e.printStackTrace(terminal.err());
+      terminal.err().flush();
+    }
+  }
+
+  /** The version that the build wrote into the library. */
+  static final class Version implements IVersionProvider {
+    @Override
+    public String[] getVersion() throws IOException {
+      Properties p = new Properties();
+      try (InputStream in =
+          Version.class.getResourceAsStream("/org/diesurvey/version.properties")) {
+        if (in != null) {
+          p.load(in);
+        }
+      }
+      return new String[] {"diesurvey " + p.getProperty("version", "unknown")};
+    }
+  }
+}

@@ -1,0 +1,62 @@
+package org.diesurvey.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.pipeline.DieSegmenter;
+import org.diesurvey.pipeline.SegmentSettings;
+import picocli.CommandLine.Option;
+
+/** Which model surveys, and on how many threads. */
+final class ModelOptions {
+  @Option(
+      names = "--model",
+      paramLabel = "FILE",
+      description = "Model made with the command train; the shipped one if left away.")
+  private Path model;
+
+  @Option(
+      names = "--threads",
+      paramLabel = "N",
+      description = "Worker threads, 1 to 256; all processors if left away. Never changes results.")
+  private Integer threads;
+
+  /**
+   * The segmenter.
+   *
+   * @throws DieInputException for a bad model file, or a number of threads out of range
+   */
+  DieSegmenter segmenter() {
+    SegmentSettings settings = SegmentSettings.defaults().withThreads(threads());
+    if (model == null) {
+      return DieSegmenter.withDefaults().with(settings);
+    }
+    return DieSegmenter.of(read(model)).with(settings);
+  }
+
+  /** Threads asked for, or one per processor. */
+  int threads() {
+    int n = threads == null ? SegmentSettings.defaults().threads() : threads;
+    if (n < 1 || n > 256) {
+      throw new WrongOption("--threads", "must be a number from 1 to 256, was " + n);
+    }
+    return n;
+  }
+
+  private static TileClassifier read(Path file) {
+    if (!Files.isRegularFile(file)) {
+      throw new DieInputException(
+          Reason.MODEL_INVALID,
+          file + ": there is no model file here; check the name, or leave --model away.");
+    }
+    try {
+      return TileClassifier.of(Files.readAllBytes(file), file.toString());
+    } catch (IOException e) {
+      throw new DieInputException(
+          Reason.MODEL_INVALID, file + ": the model file cannot be read.", e);
+    }
+  }
+}

@@ -1,0 +1,205 @@
+package org.diesurvey.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.calibration.Calibration;
+import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.pipeline.DieSegmenter;
+import org.diesurvey.pipeline.ScaleInput;
+import org.diesurvey.report.LabelMap;
+import org.diesurvey.report.SurveyFolder;
+import org.diesurvey.scoring.DieScorer;
+import org.diesurvey.scoring.Prediction;
+import org.diesurvey.scoring.ScoreCard;
+import org.diesurvey.scoring.ScoreJson;
+import org.diesurvey.scoring.ScoreSummary;
+import org.diesurvey.scoring.ScoreText;
+import org.diesurvey.scoring.Truth;
+import org.diesurvey.scoring.TruthFile;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyJson;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Compares surveys with truth. */
+@Command(
+    name = "score",
+    description = {
+      "Compares surveys with the truth: overlap by class, error of the shares, distance of edges,"
+          + " confusion, and whether the stated confidence is kept.",
+      ""
+    },
+    sortOptions = false,
+    footer = {
+      "",
+      "Truth: JSON files as the command draw writes them, beside a label map and a photograph, or"
+          + " folders of them. Each photograph is surveyed with the pixel pitch of its truth file"
+          + " (without a scale where that has none), or taken from surveys made before.",
+      "",
+      "Examples:",
+      "  diesurvey score truth-folder",
+      "  diesurvey score die-7.json --surveys surveys --json scores.json",
+      "  diesurvey score --drawn 20 --seed 500000"
+    },
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {
+      "0:all dies were scored",
+      "1:some could not be scored, the others are",
+      "2:wrong call, nothing was done",
+      "70:a fault of this program"
+    })
+final class ScoreCommand implements Callable<Integer> {
+  @Parameters(
+      paramLabel = "TRUTH",
+      arity = "0..*",
+      description = "Truth files, or folders that hold some.")
+  private List<Path> truths = new ArrayList<>();
+
+  @Option(
+      names = "--surveys",
+      paramLabel = "DIR",
+      description = "Score the surveys in this folder (the --out of segment); survey nothing.")
+  private Path surveys;
+
+  @Option(
+      names = "--drawn",
+      paramLabel = "N",
+      description = "Also draw N dies and score them, 1 to 10000.")
+  private int drawn;
+
+  @Option(
+      names = "--seed",
+      paramLabel = "S",
+      defaultValue = "900000",
+      description = "Seed of the first die drawn; ${DEFAULT-VALUE} if left away.")
+  private long seed;
+
+  @Option(
+      names = "--json",
+      paramLabel = "FILE",
+      description = "Write all figures to this file as JSON.")
+  private Path json;
+
+  @Option(names = "--confusion", description = "Show the confusion matrix of every die.")
+  private boolean confusion;
+
+  @Mixin private ModelOptions model;
+
+  @Option(names = "--quiet", description = "No progress.")
+  private boolean quiet;
+
+  private final Diesurvey root;
+  private int lost;
+
+  ScoreCommand(Diesurvey root) {
+    this.root = root;
+  }
+
+  @Override
+  public Integer call() {
+    if (truths.isEmpty() && drawn == 0) {
+      throw new WrongOption("score", "needs truth files or --drawn N");
+    }
+    if (drawn < 0 || drawn > 10_000) {
+      throw new WrongOption("--drawn", "must be from 1 to 10000, was " + drawn);
+    }
+    if (drawn > 0 && surveys != null) {
+      throw new WrongOption("--surveys", "has no surveys of dies that --drawn is yet to draw");
+    }
+    List<TruthEntry> entries = TruthEntry.of(truths);
+    if (json != null) {
+      SurveyFolders.prepare(json.toAbsolutePath().getParent());
+    }
+    Optional<DieSegmenter> segmenter =
+        surveys == null ? Optional.of(model.segmenter()) : Optional.empty();
+    Progress progress = new Progress(root.terminal(), quiet, entries.size() + drawn);
+    List<ScoreCard> cards = new ArrayList<>();
+    for (TruthEntry entry : entries) {
+      progress.begin(SurveyFolders.stem(entry.file()));
+      card(entry, segmenter, progress).ifPresent(cards::add);
+    }
+    if (drawn > 0) {
+      cards.addAll(new DrawnScores(segmenter.orElseThrow(), progress).of(seed, drawn));
+    }
+    tell(new ScoreSummary(cards));
+    return lost > 0 ? ExitCode.SOME_REJECTED : ExitCode.DONE;
+  }
+
+  private Optional<ScoreCard> card(
+      TruthEntry entry, Optional<DieSegmenter> segmenter, Progress progress) {
+    try {
+      Truth truth = TruthFile.read(entry.file());
+      Survey survey =
+          segmenter.isPresent()
+              ? survey(entry, truth, segmenter.get(), progress)
+              : SurveyJson.read(
+                  surveys.resolve(SurveyFolders.stem(entry.photo())).resolve(SurveyFolder.SURVEY));
+      ScoreCard card = score(survey, truth);
+      progress.end("scored");
+      return Optional.of(card);
+    } catch (DieInputException e) {
+      lost++;
+      progress.end("not scored");
+      root.terminal().remark("diesurvey: " + entry.file() + ": " + e.getMessage());
+      root.trace(e);
+      return Optional.empty();
+    }
+  }
+
+  private static Survey survey(
+      TruthEntry entry, Truth truth, DieSegmenter segmenter, Progress progress) {
+    ScaleInput scale =
+        truth.umPerPx().isPresent()
+            ? new ScaleInput.Known(Calibration.ofPixelPitch(truth.umPerPx().getAsDouble(), 0))
+            : ScaleInput.NONE;
+    try (DiePhoto photo = DiePhoto.open(entry.photo())) {
+      return segmenter.survey(photo, scale, progress::stageDone).survey();
+    }
+  }
+
+  static ScoreCard score(Survey survey, Truth truth) {
+    if (survey.photo().widthPx() != truth.labels().width()
+        || survey.photo().heightPx() != truth.labels().height()) {
+      throw new DieInputException(
+          Reason.DOCUMENT_INVALID,
+          String.format(
+              java.util.Locale.ROOT,
+              "the survey is of a photograph of %d x %d px, but the label map has %d x %d px; they"
+                  + " do not belong together.",
+              survey.photo().widthPx(),
+              survey.photo().heightPx(),
+              truth.labels().width(),
+              truth.labels().height()));
+    }
+    return DieScorer.score(Prediction.of(survey, LabelMap.of(survey), Optional.empty()), truth);
+  }
+
+  private void tell(ScoreSummary summary) {
+    if (summary.cards().isEmpty()) {
+      return;
+    }
+    root.terminal().result(ScoreText.of(summary));
+    if (confusion) {
+      summary.cards().forEach(c -> root.terminal().result(ScoreText.confusion(c)));
+    }
+    if (json != null) {
+      try {
+        Files.writeString(json, ScoreJson.text(summary));
+      } catch (IOException e) {
+        throw new DieInputException(
+            Reason.OUTPUT_NOT_WRITABLE,
+            json + ": the scores cannot be written; choose another --json.",
+            e);
+      }
+    }
+  }
+}

@@ -1,0 +1,121 @@
+package org.diesurvey.cli;
+
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import java.util.concurrent.Callable;
+import org.diesurvey.pipeline.DieSegmenter;
+import org.diesurvey.pipeline.ScaleInput;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Surveys photographs. */
+@Command(
+    name = "segment",
+    description = {
+      "Surveys photographs: finds the die, its memory arrays, hard macros, logic and pad ring, and"
+          + " writes one folder per photograph.",
+      ""
+    },
+    sortOptions = false,
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {
+      "0:all photographs were surveyed",
+      "1:some photographs were rejected, the others are done",
+      "2:wrong call, nothing was done",
+      "70:a fault of this program"
+    },
+    footer = {
+      "",
+      "Scale: areas in mm2 need the pixel pitch. An error of 1 %% in the pitch is an error of 2 %%"
+          + " in every area, so measure it with a stage micrometer under the same objective, camera"
+          + " and zoom, and state its uncertainty. If nothing is stated, a scale in the file's own"
+          + " tags is used with a warning; tags above 20 um/px (such as 72 or 300 dpi) are never a"
+          + " microscope's and count as no scale. Without a scale you get regions and shares, no"
+          + " areas.",
+      "",
+      "Output: DIR/<photo name without extension>/ with survey.json (everything), report.html,"
+          + " overlay.png, label-map.png, confidence-map.png, regions.csv and regions.geojson. A"
+          + " folder appears complete or not at all; an earlier survey in it is replaced. Of two"
+          + " photographs with the same name the second is rejected. SOURCE_DATE_EPOCH fixes the"
+          + " date that is written.",
+      "",
+      "Examples:",
+      "  diesurvey segment die.tif --um-per-px 0.5+-0.002 --out surveys",
+      "  diesurvey segment tray/*.png --scale objective-20x.json --out surveys",
+      "  diesurvey segment die.jpg --die-size 2.10x1.70 --node 130 --out surveys",
+      "  diesurvey segment tray/*.png --um-per-px 0.5 --out surveys --json > outcomes.jsonl",
+      "",
+      "Results are estimates from a picture: check them by eye before you rely on them."
+    })
+final class SegmentCommand implements Callable<Integer> {
+  @Parameters(
+      paramLabel = "PHOTO",
+      arity = "1..*",
+      description = "PNG, JPEG or TIFF photographs of bare, delayered dies.")
+  private List<Path> photos;
+
+  @Option(
+      names = "--out",
+      required = true,
+      paramLabel = "DIR",
+      description = "Folder for the surveys; made if it is not there.")
+  private Path out;
+
+  @Mixin private ScaleOptions scale;
+
+  @Option(
+      names = "--node",
+      paramLabel = "NM",
+      description = "Process node in nm, if you know it; recorded in the survey.")
+  private Double nodeNm;
+
+  @Mixin private ModelOptions model;
+
+  @Option(names = "--quiet", description = "No progress, no tables; rejections are still told.")
+  private boolean quiet;
+
+  @Option(
+      names = "--json",
+      description = "One line of JSON for each photograph on standard output instead of tables.")
+  private boolean json;
+
+  private final Diesurvey root;
+
+  SegmentCommand(Diesurvey root) {
+    this.root = root;
+  }
+
+  @Override
+  public Integer call() {
+    ScaleInput stated = scale.stated();
+    if (nodeNm != null && !(nodeNm >= 3 && nodeNm <= 10000)) {
+      throw new WrongOption("--node", "must be a process node from 3 to 10000 nm, was " + nodeNm);
+    }
+    Instant created = Created.moment(root.terminal());
+    DieSegmenter segmenter = model.segmenter();
+    if (nodeNm != null) {
+      segmenter = segmenter.with(segmenter.settings().withNodeNm(nodeNm));
+    }
+    boolean made = SurveyFolders.prepare(out);
+    OutcomePrinter printer = new OutcomePrinter(root, quiet, json);
+    try {
+      PhotoRun run = new PhotoRun(segmenter, stated, scale.mayUseTag(), created);
+      Progress progress = new Progress(root.terminal(), quiet, photos.size());
+      for (SurveyFolders.Place place : SurveyFolders.of(photos, out)) {
+        printer.tell(run.survey(place, progress));
+      }
+    } finally {
+      if (made) {
+        SurveyFolders.removeIfEmpty(out);
+      }
+    }
+    if (photos.size() > 1 && !quiet) {
+      root.terminal()
+          .remark(photos.size() - printer.photosLost() + " of " + photos.size() + " surveyed");
+    }
+    return printer.exitCode();
+  }
+}

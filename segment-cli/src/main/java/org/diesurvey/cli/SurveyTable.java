@@ -1,0 +1,115 @@
+package org.diesurvey.cli;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.diesurvey.calibration.Calibration;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.quantity.Measured;
+import org.diesurvey.report.SurveyFolder;
+import org.diesurvey.survey.ClassTotal;
+import org.diesurvey.survey.DieFrame;
+import org.diesurvey.survey.Notice;
+import org.diesurvey.survey.ScaleRecord.InferredRange;
+import org.diesurvey.survey.Survey;
+
+/** A survey as a short text for the console. */
+final class SurveyTable {
+  private static final int LABEL = 8;
+
+  private final Terminal terminal;
+
+  SurveyTable(Terminal terminal) {
+    this.terminal = terminal;
+  }
+
+  void print(Path photo, Survey survey, Path folder) {
+    terminal.result(terminal.strong(photo.toString()));
+    line("die", die(survey));
+    line("scale", scale(survey));
+    for (String row : totals(survey)) {
+      terminal.result(row);
+    }
+    for (Notice n : survey.notices()) {
+      line("warning", terminal.warning(n.sentence()) + " " + n.remedy());
+    }
+    line("report", folder.resolve(SurveyFolder.REPORT).toString());
+    terminal.result("");
+  }
+
+  private void line(String label, String text) {
+    terminal.result("  " + label + " ".repeat(LABEL - label.length()) + "  " + text);
+  }
+
+  private static String die(Survey survey) {
+    DieFrame die = survey.die();
+    String what =
+        die.widthMm().isPresent() && die.heightMm().isPresent()
+            ? Figures.measured(die.widthMm().get())
+                + " \u00d7 "
+                + Figures.measured(die.heightMm().get())
+                + " mm"
+                + die.areaMm2().map(a -> ", " + Figures.measured(a) + " mm\u00b2").orElse("")
+            : String.format(Locale.ROOT, "%.0f px\u00b2", die.areaPx());
+    return die.edgeFound()
+        ? what + String.format(Locale.ROOT, ", turned by %.2f deg", die.rotationDeg())
+        : what + " (no die edge found: the whole photograph)";
+  }
+
+  private static String scale(Survey survey) {
+    Optional<Calibration> c = survey.scale().calibration();
+    if (c.isPresent()) {
+      String origin =
+          switch (c.get().origin()) {
+            case STATED -> "stated";
+            case CALIBRATION_FILE -> c.get().note();
+            case PHOTO_METADATA -> "from the file's own tag, often meaningless";
+            case DIE_SIZE -> "from the die size stated and the die edge found";
+          };
+      return Figures.measured(c.get().umPerPx()) + " um/px, " + origin;
+    }
+    Optional<InferredRange> r = survey.scale().inferred();
+    return "none"
+        + r.map(
+                i ->
+                    String.format(
+                        Locale.ROOT,
+                        "; the layout suggests %.2g to %.2g um/px, not used for areas",
+                        i.lowUmPerPx(),
+                        i.highUmPerPx()))
+            .orElse("");
+  }
+
+  private static List<String> totals(Survey survey) {
+    Columns table = new Columns();
+    boolean scaled = survey.scale().calibration().isPresent();
+    table.row("class", "regions", scaled ? "area, mm\u00b2" : "area", "share of die");
+    for (ClassTotal t : survey.totals()) {
+      table.row(
+          name(t),
+          Integer.toString(t.regions()),
+          t.areaMm2().map(Figures::measured).orElse("no scale"),
+          share(t.shareOfDie()));
+    }
+    List<String> lines = new ArrayList<>(table.lines(12));
+    return lines;
+  }
+
+  private static String share(double share) {
+    return share > 0 && share < 0.001 ? "< 0.1 %" : Figures.fixed(100 * share, 1) + " %";
+  }
+
+  /** Name of a class, unclear areas with their reason. */
+  static String name(ClassTotal t) {
+    return t.dieClass() == DieClass.UNCLEAR
+        ? "unclear" + t.reason().map(r -> ", " + r).orElse("")
+        : t.dieClass().label();
+  }
+
+  /** Value and uncertainty, or nothing. */
+  static String orDash(Optional<Measured> m) {
+    return m.map(Figures::measured).orElse("-");
+  }
+}

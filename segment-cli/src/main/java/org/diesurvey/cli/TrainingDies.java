@@ -1,0 +1,124 @@
+package org.diesurvey.cli;
+
+import org.diesurvey.classification.SurfaceClass;
+import org.diesurvey.features.FeatureTable;
+import org.diesurvey.pipeline.SegmentSettings;
+import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.raster.PlaneTransform;
+import org.diesurvey.synthetic.DieDrawing;
+import org.diesurvey.synthetic.DrawOptions;
+import org.diesurvey.synthetic.DrawnDie;
+import org.diesurvey.synthetic.SurfaceLabel;
+import org.diesurvey.tiles.TileGrid;
+
+/**
+ * Drawn dies as labelled tiles, prepared in the same way as a photograph that is surveyed: the same
+ * search for the die edge, the same averaging of fine photographs, the same tiles.
+ */
+final class TrainingDies {
+  /** Finest working pitch, um/px; the same as in a survey. */
+  private static final double FINEST_WORKING_UM = 0.3;
+
+  /** Points looked at along each side of a tile. */
+  private static final int SAMPLES = 5;
+
+  /** Least share of a tile that one surface must cover for the tile to be a sample of it. */
+  private static final double PURE = 0.8;
+
+  /** Largest damaged share of a sample. */
+  private static final double DAMAGED = 0.3;
+
+  private static final int NO_SAMPLE = -1;
+
+  private TrainingDies() {}
+
+  /** All tiles of one die, and the class of those that are clear samples. */
+  static final class Labelled {
+    private final FeatureTable features;
+    private final int[] classes;
+
+    private Labelled(FeatureTable features, int[] classes) {
+      this.features = features;
+      this.classes = classes;
+    }
+
+    FeatureTable features() {
+      return features;
+    }
+
+    /** Ordinal of the surface class for each tile, negative for tiles that are no sample. */
+    int[] classes() {
+      return classes;
+    }
+  }
+
+  /** Draws a die and labels its tiles; runs on the calling thread's fork-join pool. */
+  static Labelled draw(long seed, DrawOptions options) {
+    return of(DieDrawing.draw(seed, options));
+  }
+
+  /** Labels the tiles of a drawn die. */
+  static Labelled of(DrawnDie drawn) {
+    DrawnPixels pixels = new DrawnPixels(drawn);
+    double photoPitch = drawn.truth().umPerPx();
+    PreparedDie.Frame frame = PreparedDie.locate(pixels);
+    int bin = Math.max(1, (int) Math.floor(FINEST_WORKING_UM / photoPitch));
+    PreparedDie die = PreparedDie.of(pixels, frame, bin);
+    double pitch = photoPitch * bin;
+    TileGrid grid =
+        new TileGrid(
+            Math.max(SegmentSettings.DEFAULT_TILE_UM, 3 * pitch), pitch, die.width(), die.height());
+    int[] classes = new int[grid.count()];
+    for (int t = 0; t < classes.length; t++) {
+      classes[t] = classOf(drawn, die.uprightToPhoto(), grid, t);
+    }
+    return new Labelled(FeatureTable.extract(die, grid), classes);
+  }
+
+  private static int classOf(DrawnDie drawn, PlaneTransform toPhoto, TileGrid grid, int tile) {
+    int row = tile / grid.columns();
+    int column = tile % grid.columns();
+    int[] count = new int[SurfaceClass.COUNT];
+    int damaged = 0;
+    for (int i = 0; i < SAMPLES; i++) {
+      for (int j = 0; j < SAMPLES; j++) {
+        double x = (column + (i + 0.5) / SAMPLES) * grid.tilePx();
+        double y = (row + (j + 0.5) / SAMPLES) * grid.tilePx();
+        int px = (int) Math.floor(toPhoto.x(x, y));
+        int py = (int) Math.floor(toPhoto.y(x, y));
+        if (px < 0 || py < 0 || px >= drawn.widthPx() || py >= drawn.heightPx()) {
+          return NO_SAMPLE;
+        }
+        int at = py * drawn.widthPx() + px;
+        int c = surfaceClass(drawn.surface()[at]);
+        if (c < 0) {
+          return NO_SAMPLE;
+        }
+        count[c]++;
+        damaged += drawn.damage()[at];
+      }
+    }
+    double points = SAMPLES * SAMPLES;
+    if (damaged > DAMAGED * points) {
+      return NO_SAMPLE;
+    }
+    for (int c = 0; c < count.length; c++) {
+      if (count[c] >= PURE * points) {
+        return c;
+      }
+    }
+    return NO_SAMPLE;
+  }
+
+  private static int surfaceClass(byte surface) {
+    return switch (surface) {
+      case SurfaceLabel.MEMORY_ARRAY -> SurfaceClass.BIT_CELLS.ordinal();
+      case SurfaceLabel.HARD_MACRO -> SurfaceClass.MACRO.ordinal();
+      case SurfaceLabel.LOGIC -> SurfaceClass.CELL_ROWS.ordinal();
+      case SurfaceLabel.PAD_RING -> SurfaceClass.IO_CELLS.ordinal();
+      case SurfaceLabel.MEMORY_PERIPHERY -> SurfaceClass.PERIPHERY.ordinal();
+      case SurfaceLabel.EMPTY, SurfaceLabel.SEAL_RING -> SurfaceClass.BARE.ordinal();
+      default -> NO_SAMPLE;
+    };
+  }
+}

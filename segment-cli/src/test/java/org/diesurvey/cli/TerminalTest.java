@@ -1,0 +1,56 @@
+package org.diesurvey.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+
+class TerminalTest {
+  /** The rule of no-color.org: "when present and not an empty string" (from memory). */
+  @Test
+  void noColorVariable_turnsColourOff() {
+    Map<String, String> none = Map.of("TERM", "xterm");
+    assertTrue(Terminal.mayColour(true, none::get));
+    assertTrue(Terminal.mayColour(true, Map.of("NO_COLOR", "")::get));
+    assertFalse(Terminal.mayColour(true, Map.of("NO_COLOR", "1")::get));
+    assertFalse(Terminal.mayColour(true, Map.of("TERM", "dumb")::get));
+    assertFalse(Terminal.mayColour(false, none::get));
+  }
+
+  @Test
+  void asciiStream_getsStandIns() {
+    PrintWriter nowhere = new PrintWriter(new StringWriter());
+    Terminal ascii = new Terminal(nowhere, nowhere, false, false, true, k -> null);
+    assertEquals("2.1 +- 0.1 x 3 mm2", ascii.shown("2.1 \u00b1 0.1 \u00d7 3 mm\u00b2"));
+  }
+
+  @Test
+  void watchedProgress_redrawsOneLineAndClearsIt() {
+    StringWriter err = new StringWriter();
+    PrintWriter out = new PrintWriter(new StringWriter());
+    Terminal t = new Terminal(out, new PrintWriter(err), true, false, false, k -> null);
+    Progress p = new Progress(t, false, 2);
+    p.begin("die.png");
+    p.stageDone("features");
+    p.end("surveyed");
+    assertFalse(err.toString().contains("\n"));
+    assertTrue(err.toString().contains("\r["), err.toString());
+    assertTrue(err.toString().endsWith("\r"));
+  }
+
+  @Test
+  void pipedProgress_isOneLineAPhotograph() {
+    StringWriter err = new StringWriter();
+    PrintWriter out = new PrintWriter(new StringWriter());
+    Terminal t = new Terminal(out, new PrintWriter(err), false, false, false, k -> null);
+    Progress p = new Progress(t, false, 2);
+    p.begin("die.png");
+    p.stageDone("features");
+    p.end("surveyed");
+    assertEquals("1 of 2  die.png: surveyed", err.toString().strip());
+  }
+}

@@ -18,6 +18,11 @@ import org.diesurvey.vision.Components;
 final class DieEdgeFinder {
   private static final int OVERVIEW_CELLS = 800;
 
+  /**
+   * Least share of the photograph that a die fills: a smaller rectangle is a block of a larger die.
+   */
+  private static final double LEAST_SHARE = 0.2;
+
   /** Share of places along every side at which the edge must be seen on the line. */
   private static final double NEEDED_SHARE = 0.45;
 
@@ -208,6 +213,10 @@ final class DieEdgeFinder {
     double xr = r.offset() + r.slope() * midY;
     double yt = t.offset() + t.slope() * midX;
     double yb = m.offset() + m.slope() * midX;
+    boolean hugsFrame = xl < 1 || yt < 1 || xr > w - 1 || yb > h - 1;
+    if (hugsFrame || (xr - xl) * (yb - yt) < LEAST_SHARE * w * h) {
+      return null;
+    }
     int f = overview.factor();
     double cos = Math.cos(angle);
     double cx = (xl + xr) / 2 * f;
@@ -261,7 +270,8 @@ final class DieEdgeFinder {
     EdgeLine[] lines = new EdgeLine[4];
     for (int side = 0; side < 4; side++) {
       lines[side] =
-          new EdgeProfiles(source, overview, r, along[side], out[side], half[side], length[side])
+          new EdgeProfiles(
+                  source, overview, background, r, along[side], out[side], half[side], length[side])
               .line();
       if (lines[side].inlierShare() < NEEDED_SHARE) {
         return Optional.empty();

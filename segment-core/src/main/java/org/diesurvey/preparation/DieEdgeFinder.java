@@ -21,7 +21,14 @@ final class DieEdgeFinder {
   /**
    * Least share of the photograph that a die fills: a smaller rectangle is a block of a larger die.
    */
-  private static final double LEAST_SHARE = 0.2;
+  private static final double LEAST_SHARE = 0.28;
+
+  /**
+   * Largest mean difference of the colour just outside the four sides from that of the picture's
+   * corners, over the step into the die: beyond it the outside is layout, not background. Chosen on
+   * drawn dies.
+   */
+  private static final double STRANGE_OUTSIDE = 0.25;
 
   /** Share of places along every side at which the edge must be seen on the line. */
   private static final double NEEDED_SHARE = 0.45;
@@ -268,14 +275,19 @@ final class DieEdgeFinder {
     double[] half = {r.h / 2, r.w / 2, r.h / 2, r.w / 2};
     double[] length = {r.w, r.h, r.w, r.h};
     EdgeLine[] lines = new EdgeLine[4];
+    double strange = 0;
     for (int side = 0; side < 4; side++) {
-      lines[side] =
+      EdgeProfiles profiles =
           new EdgeProfiles(
-                  source, overview, background, r, along[side], out[side], half[side], length[side])
-              .line();
+              source, overview, background, r, along[side], out[side], half[side], length[side]);
+      strange += profiles.strangenessOutside() / 4;
+      lines[side] = profiles.line();
       if (lines[side].inlierShare() < NEEDED_SHARE) {
         return Optional.empty();
       }
+    }
+    if (strange > STRANGE_OUTSIDE) {
+      return Optional.empty();
     }
     // Slopes: offset grows outward; a clockwise turn lowers the top's right end, hence the signs.
     double turn =

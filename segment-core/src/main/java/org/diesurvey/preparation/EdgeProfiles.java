@@ -27,6 +27,7 @@ final class EdgeProfiles {
   private final double[] out;
   private final double half;
   private final double length;
+  private final float[] background;
   private final float[] outside;
   private final float[] inside;
 
@@ -48,6 +49,7 @@ final class EdgeProfiles {
       double length) {
     this.source = source;
     this.overview = overview;
+    this.background = background;
     this.rough = rough;
     this.along = along;
     this.out = out;
@@ -81,6 +83,17 @@ final class EdgeProfiles {
       }
     }
     return EdgeLine.fit(points, Math.max(inFrame, PLACES / 2), TOLERANCE_PX);
+  }
+
+  /** Distance of the colour just outside from the picture's corners, over the step into the die. */
+  double strangenessOutside() {
+    double off = 0;
+    double step = 1e-9;
+    for (int ch = 0; ch < 3; ch++) {
+      off += Math.pow(outside[ch] - background[ch], 2);
+      step += Math.pow(inside[ch] - outside[ch], 2);
+    }
+    return Math.sqrt(off / step);
   }
 
   private double place(int i) {

@@ -99,8 +99,8 @@ final class Floorplan {
             : switch (theme) {
               case BALANCED -> d.weighted(0.3, 2.5, 3, 2, 1, 0.5);
               case MEMORY -> d.between(2, 6);
-              case ANALOG -> d.weighted(2, 2, 1);
-              case LOGIC -> d.weighted(1, 2, 1);
+              case ANALOG -> d.weighted(1, 2, 1);
+              case LOGIC -> d.weighted(0.6, 2, 1);
             };
     double share =
         switch (theme) {

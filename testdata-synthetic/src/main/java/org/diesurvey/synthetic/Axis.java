@@ -28,12 +28,30 @@ final class Axis {
    * @param mirror every second cell mirrored
    */
   static Axis strapped(int count, double pitch, boolean mirror, int every, double strapWidth) {
+    return seamed(count, pitch, mirror, every, strapWidth, 0, 0);
+  }
+
+  /**
+   * The same with a wider gap, a seam between sub-arrays, after every so many cells.
+   *
+   * @param seamEvery cells between seams; 0 for none
+   */
+  static Axis seamed(
+      int count,
+      double pitch,
+      boolean mirror,
+      int every,
+      double strapWidth,
+      int seamEvery,
+      double seamWidth) {
     double[] origins = new double[count];
     boolean[] mirrored = new boolean[count];
     List<Double> straps = new ArrayList<>();
     double at = 0;
     for (int i = 0; i < count; i++) {
-      if (every > 0 && i > 0 && i % every == 0) {
+      if (seamEvery > 0 && i > 0 && i % seamEvery == 0) {
+        at += seamWidth;
+      } else if (every > 0 && i > 0 && i % every == 0) {
         straps.add(at);
         at += strapWidth;
       }

@@ -10,36 +10,75 @@ final class CellArray {
   private final int columns;
   private final int rows;
   private final boolean readOnly;
+  private final double edgeLine;
   private final double presence;
   private final Dice content;
 
   private CellArray(
-      BitCell cell, Axis across, Axis down, int columns, int rows, boolean readOnly, Dice dice) {
+      BitCell cell, Axis across, Axis down, int columns, int rows, Rule rule, Dice dice) {
     this.cell = cell;
     this.across = across;
     this.down = down;
     this.columns = columns;
     this.rows = rows;
-    this.readOnly = readOnly;
+    this.readOnly = rule.readOnly();
+    this.edgeLine = rule.edgeLine();
     this.presence = dice.uniform(0.3, 0.7);
     this.content = dice.child("content");
   }
 
   /** How the arrays of one macro repeat: shared by all its banks. */
-  record Rule(BitCell cell, int strapEvery, int tapEvery, boolean readOnly) {
+  record Rule(
+      BitCell cell,
+      int strapEvery,
+      int tapEvery,
+      int seamColumns,
+      int seamRows,
+      double seamCells,
+      double edgeLine,
+      boolean readOnly) {
+    /** No seams, no edge lines. */
+    Rule(BitCell cell, int strapEvery, int tapEvery, boolean readOnly) {
+      this(cell, strapEvery, tapEvery, 0, 0, 0, 0, readOnly);
+    }
+
     static Rule draw(Dice dice, Technology tech) {
       BitCell cell = BitCell.draw(dice.child("cell"), tech);
       int strap = dice.chance(0.45) ? dice.pickInt(4, 8, 8, 16, 16, 32, 32, 64) : 0;
       int tap = dice.chance(0.7) ? dice.pickInt(8, 16, 16, 16, 32, 32, 64) : 0;
-      return new Rule(cell, strap, tap, dice.chance(0.12));
+      return new Rule(
+          cell,
+          strap,
+          tap,
+          dice.chance(0.15) ? dice.pickInt(32, 64, 128) : 0,
+          dice.chance(0.2) ? dice.pickInt(32, 64, 128, 256) : 0,
+          dice.uniform(1, 6),
+          dice.chance(0.3) ? dice.uniform(0.2, 0.9) : 0,
+          dice.chance(0.12));
     }
   }
 
   static CellArray of(Rule rule, int columns, int rows, Dice dice) {
     BitCell c = rule.cell();
-    Axis across = Axis.strapped(columns, c.width(), c.mirrorX(), rule.strapEvery(), c.strapUm());
-    Axis down = Axis.strapped(rows, c.height(), c.mirrorY(), rule.tapEvery(), c.tapUm());
-    return new CellArray(c, across, down, columns, rows, rule.readOnly(), dice);
+    Axis across =
+        Axis.seamed(
+            columns,
+            c.width(),
+            c.mirrorX(),
+            rule.strapEvery(),
+            c.strapUm(),
+            rule.seamColumns(),
+            rule.seamCells() * c.width());
+    Axis down =
+        Axis.seamed(
+            rows,
+            c.height(),
+            c.mirrorY(),
+            rule.tapEvery(),
+            c.tapUm(),
+            rule.seamRows(),
+            rule.seamCells() * c.height());
+    return new CellArray(c, across, down, columns, rows, rule, dice);
   }
 
   /** The largest array of this rule within the size, at least 4 x 4 cells. */
@@ -47,6 +86,8 @@ final class CellArray {
     BitCell c = rule.cell();
     double strap = rule.strapEvery() > 0 ? c.strapUm() / rule.strapEvery() : 0;
     double tap = rule.tapEvery() > 0 ? c.tapUm() / rule.tapEvery() : 0;
+    strap += rule.seamColumns() > 0 ? rule.seamCells() * c.width() / rule.seamColumns() : 0;
+    tap += rule.seamRows() > 0 ? rule.seamCells() * c.height() / rule.seamRows() : 0;
     int columns = Math.max(4, (int) (width / (c.width() + strap)));
     int rows = Math.max(4, (int) (height / (c.height() + tap)));
     return of(rule, columns / 2 * 2, rows / 2 * 2, dice);
@@ -96,6 +137,11 @@ final class CellArray {
     if (!down.straps().isEmpty()) {
       pen.lattice(
           cell.tap(), across, cell.width(), Axis.at(down.straps(), cell.tapUm()), cell.tapUm());
+    }
+    if (edgeLine > 0) {
+      // The outermost cells are dummies, tied off by a line.
+      double line = edgeLine * Math.min(cell.width(), cell.height());
+      pen.ring(0, 0, width(), height(), line, 1);
     }
     pen.label(SurfaceLabel.MEMORY_ARRAY, 0, 0, width(), height());
   }

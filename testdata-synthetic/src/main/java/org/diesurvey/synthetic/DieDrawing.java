@@ -39,7 +39,15 @@ public final class DieDrawing {
             framing.die().widthUm(),
             framing.die().heightUm(),
             showpiece);
-    framing = framing.centredOn(plan.pointOfInterest(dice.child("aim")));
+    Dice aim = dice.child("aim");
+    boolean atEdge = options.framing() == DrawOptions.Framing.ANY && aim.chance(0.15);
+    PointUm target =
+        atEdge
+            ? new PointUm(
+                aim.chance(0.5) ? 0 : aim.uniform(0, plan.die.widthUm()),
+                aim.chance(0.5) ? 0 : aim.uniform(0, plan.die.heightUm()))
+            : plan.pointOfInterest(aim);
+    framing = framing.centredOn(target, !atEdge);
     Optics optics =
         Optics.draw(
             dice.child("optics"),
@@ -56,8 +64,7 @@ public final class DieDrawing {
     if (reflectance.contact().green() == 0) {
       canvas.mute(Layer.CONTACT);
     }
-    List<BlockTruth> blocks =
-        paint(canvas, plan, tech, dice.child("paint"), framing.wholeDie(), showpiece);
+    List<BlockTruth> blocks = paint(canvas, plan, tech, dice.child("paint"), showpiece);
     DieTruth truth =
         new DieTruth(
             seed,
@@ -92,12 +99,7 @@ public final class DieDrawing {
   }
 
   private static List<BlockTruth> paint(
-      Canvas canvas,
-      Floorplan plan,
-      Technology tech,
-      Dice dice,
-      boolean wholeDie,
-      boolean showpiece) {
+      Canvas canvas, Floorplan plan, Technology tech, Dice dice, boolean showpiece) {
     Pen die = Pen.on(canvas);
     List<BlockTruth> truths = new ArrayList<>();
     canvas.label(SurfaceLabel.SEAL_RING, plan.die);
@@ -186,9 +188,7 @@ public final class DieDrawing {
     if (!showpiece && metal.chance(0.08)) {
       MetalRemains.paint(die, plan, metal);
     }
-    if (wholeDie) {
-      SealRing.chip(canvas, plan.die, dice.child("chips"));
-    }
+    SealRing.chip(canvas, plan.die, dice.child("chips"));
     return truths;
   }
 }

@@ -23,7 +23,10 @@ public record DrawOptions(
     Style style) {
   /** How much of the die the photo shows. */
   public enum Framing {
-    /** The whole die, or a field where the die would be too small to be one. */
+    /**
+     * Mostly the whole die; a field where the die would be too small to be one, some of them with a
+     * part of the die edge.
+     */
     ANY,
     /** The whole die with background around it. */
     WHOLE_DIE,

@@ -6,6 +6,10 @@ package org.diesurvey.synthetic;
  */
 final class Exposure {
   private static final float[] NONE = new float[0];
+
+  /** Share of photos with the rim of another die. */
+  private static final double NEIGHBOURS = 0.08;
+
   private final Canvas canvas;
   private final Framing framing;
   private final Reflectance reflectance;
@@ -15,6 +19,7 @@ final class Exposure {
   private final Light light;
   private final Damage damage;
   private final Stitching stitching;
+  private final NeighbourDie neighbour;
 
   Exposure(
       Canvas canvas,
@@ -33,6 +38,8 @@ final class Exposure {
     this.background = Background.draw(dice.child("background"), w, h);
     this.light = new Light(optics, dice.child("light"), w, h);
     this.stitching = new Stitching(optics, dice.child("stitching"), w, h);
+    Dice beside = dice.child("neighbour");
+    this.neighbour = beside.chance(NEIGHBOURS) ? new NeighbourDie(beside) : null;
     this.damage = Damage.draw(dice.child("damage"), w, h, framing.umPerPx(), severity);
   }
 
@@ -55,6 +62,9 @@ final class Exposure {
       Resampling.cubic(
           surface, canvas, framing.umToPx(), stitching, photo, w, h, background.level(k));
       background.texture(photo, labels, w, h, k);
+      if (neighbour != null) {
+        neighbour.paint(photo, labels, framing, reflectance, k);
+      }
       light.apply(photo, w, h, k);
       damage.apply(photo, k == 0 ? hidden : null, w, h, k);
       stitching.gains(photo, w, h);

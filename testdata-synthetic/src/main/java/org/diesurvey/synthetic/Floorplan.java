@@ -99,8 +99,8 @@ final class Floorplan {
             : switch (theme) {
               case BALANCED -> d.weighted(0.3, 2.5, 3, 2, 1, 0.5);
               case MEMORY -> d.between(2, 6);
-              case ANALOG -> d.weighted(2, 2, 1);
-              case LOGIC -> d.weighted(1, 2, 1);
+              case ANALOG -> d.weighted(1, 2, 1);
+              case LOGIC -> d.weighted(0.6, 2, 1);
             };
     double share =
         switch (theme) {
@@ -145,7 +145,12 @@ final class Floorplan {
             Math.max(1, Math.min(copies, (int) StrictMath.round(StrictMath.sqrt(copies * h / w))));
         rows = Math.max(1, copies / columns);
         place =
-            freePlace(fd, new RectUm(0, 0, columns * (w + gap) - gap, rows * (h + gap) - gap), gap);
+            FreePlace.find(
+                fd,
+                core,
+                blocks,
+                new RectUm(0, 0, columns * (w + gap) - gap, rows * (h + gap) - gap),
+                gap);
         if (copies > 1 && attempt % 2 == 0) {
           copies = Math.max(1, copies / 2);
         } else {
@@ -222,7 +227,8 @@ final class Floorplan {
       double aspect = md.logUniform(0.35, 2.8);
       double w = Math.min(most * 1.4, side * Math.sqrt(aspect));
       double h = Math.min(most * 1.4, side / Math.sqrt(aspect));
-      Optional<RectUm> place = freePlace(md, new RectUm(0, 0, w, h), md.uniform(1, 14));
+      Optional<RectUm> place =
+          FreePlace.find(md, core, blocks, new RectUm(0, 0, w, h), md.uniform(1, 14));
       if (place.isEmpty()) {
         continue;
       }
@@ -245,59 +251,6 @@ final class Floorplan {
               false);
       blocks.add(new Block(truth, die -> macro.paint(die.block(r.xUm(), r.yUm(), w, h, turn))));
     }
-  }
-
-  /**
-   * A place in the core that keeps its distance: in a corner, at an edge, beside a block, or
-   * anywhere.
-   */
-  private Optional<RectUm> freePlace(Dice d, RectUm need, double gap) {
-    double w = need.widthUm();
-    double h = need.heightUm();
-    double roomX = core.widthUm() - w;
-    double roomY = core.heightUm() - h;
-    if (roomX < 0 || roomY < 0) {
-      return Optional.empty();
-    }
-    for (int attempt = 0; attempt < 60; attempt++) {
-      double x = core.xUm() + roomX * d.uniform(0, 1);
-      double y = core.yUm() + roomY * d.uniform(0, 1);
-      switch (d.weighted(2, 2, 2, 1)) {
-        case 0 -> {
-          x = core.xUm() + (d.chance(0.5) ? 0 : roomX);
-          y = core.yUm() + (d.chance(0.5) ? 0 : roomY);
-        }
-        case 1 -> {
-          if (d.chance(0.5)) {
-            x = core.xUm() + (d.chance(0.5) ? 0 : roomX);
-          } else {
-            y = core.yUm() + (d.chance(0.5) ? 0 : roomY);
-          }
-        }
-        case 2 -> {
-          if (!blocks.isEmpty()) {
-            RectUm b = blocks.get(d.between(0, blocks.size() - 1)).rect();
-            if (d.chance(0.5)) {
-              x = d.chance(0.5) ? b.rightUm() + gap : b.xUm() - gap - w;
-              y = d.chance(0.5) ? b.yUm() : b.bottomUm() - h;
-            } else {
-              x = d.chance(0.5) ? b.xUm() : b.rightUm() - w;
-              y = d.chance(0.5) ? b.bottomUm() + gap : b.yUm() - gap - h;
-            }
-          }
-        }
-        default -> {}
-      }
-      RectUm at = new RectUm(x, y, w, h);
-      if (!core.contains(at)) {
-        continue;
-      }
-      RectUm wide = at.grown(gap * 0.99);
-      if (blocks.stream().noneMatch(b -> b.rect().overlaps(wide))) {
-        return Optional.of(at);
-      }
-    }
-    return Optional.empty();
   }
 
   private void placeLogic(Dice d) {

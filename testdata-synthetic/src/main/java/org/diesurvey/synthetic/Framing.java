@@ -85,11 +85,15 @@ record Framing(
             w,
             h,
             UmToPx.turned(u, rotation, centre, w / 2.0, h / 2.0))
-        .centredOn(centre);
+        .centredOn(centre, true);
   }
 
-  /** A field moved as close to a point as the die allows; a photo of a whole die stays as it is. */
-  Framing centredOn(PointUm target) {
+  /**
+   * A field moved to a point; a photo of a whole die stays as it is.
+   *
+   * @param inside keeps the field clear of the die edge, as close to the point as that allows
+   */
+  Framing centredOn(PointUm target, boolean inside) {
     if (wholeDie) {
       return this;
     }
@@ -97,8 +101,10 @@ record Framing(
     double s = Math.abs(StrictMath.sin(StrictMath.toRadians(rotationDeg)));
     double fieldW = (widthPx * c + heightPx * s) * umPerPx;
     double fieldH = (widthPx * s + heightPx * c) * umPerPx;
-    double x = clamped(target.xUm(), SEAL_UM + fieldW / 2, die.widthUm() - SEAL_UM - fieldW / 2);
-    double y = clamped(target.yUm(), SEAL_UM + fieldH / 2, die.heightUm() - SEAL_UM - fieldH / 2);
+    double marginX = inside ? SEAL_UM + fieldW / 2 : fieldW * 0.1;
+    double marginY = inside ? SEAL_UM + fieldH / 2 : fieldH * 0.1;
+    double x = clamped(target.xUm(), marginX, die.widthUm() - marginX);
+    double y = clamped(target.yUm(), marginY, die.heightUm() - marginY);
     RectUm window = new RectUm(x - fieldW / 2, y - fieldH / 2, fieldW, fieldH).grown(6 * umPerPx);
     UmToPx map =
         UmToPx.turned(umPerPx, rotationDeg, new PointUm(x, y), widthPx / 2.0, heightPx / 2.0);

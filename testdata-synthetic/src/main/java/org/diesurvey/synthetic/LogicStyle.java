@@ -79,13 +79,21 @@ record LogicStyle(
         dice.uniform(0.4, 0.6),
         dice.uniform(0.2, 1),
         dice.chance(0.5) ? dice.uniform(14, 60) * tech.gateUm() / 0.13 : 0,
-        dice.chance(0.12) ? row * dice.uniform(0.2, 1.2) : 0,
+        rowGap(dice, tech, row),
         dice.chance(0.12)
             ? dice.uniform(0.3, 0.6)
             : dice.chance(0.5) ? dice.uniform(0.88, 0.995) : dice.uniform(0.6, 0.95),
         dice.chance(0.5) ? dice.uniform(0, 0.04) : dice.uniform(0, 0.2),
         dice.chance(0.35) ? dice.uniform(0.2, 0.9) : 0,
         repeating);
+  }
+
+  /** Space after a pair of rows: none, some, or the wide routing channels of few metal layers. */
+  private static double rowGap(Dice dice, Technology tech, double row) {
+    if (tech.nodeNm() > 220 && dice.chance(0.3)) {
+      return row * dice.uniform(0.5, 3);
+    }
+    return dice.chance(0.12) ? row * dice.uniform(0.2, 1.2) : 0;
   }
 
   private static List<Shape> cell(

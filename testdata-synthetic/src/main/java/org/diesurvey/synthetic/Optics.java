@@ -66,7 +66,7 @@ public record Optics(
     double electrons = dice.logUniform(3000, 25000) / Math.max(0.3, severity);
     // The operator exposes for the die: its mean lands on a middling tone.
     double gamma = dice.uniform(0.55, 1.1);
-    double tone = showpiece ? 0.4 : dice.uniform(0.2, 0.62);
+    double tone = showpiece ? 0.48 : dice.uniform(0.2, 0.62);
     double mean = surface.field().green() + 0.35 * surface.diffusion().green();
     double exposure = StrictMath.pow(tone, 1 / gamma) / mean;
     return new Optics(

@@ -15,6 +15,10 @@ final class PadRing {
   private final double padSize;
   private final double padShade;
   private final int stagger;
+
+  /** Depth of each side as a share of the deepest. */
+  private final double[] shares = {1, 1, 1, 1};
+
   private final List<List<Double>> positions = new ArrayList<>();
   private final List<PointUm> padCentres = new ArrayList<>();
 
@@ -34,6 +38,9 @@ final class PadRing {
     this.stagger = d.chance(0.15) ? d.between(1, 2) : 0;
     boolean uneven = !showpiece && d.chance(0.5);
     for (int side = 0; side < 4; side++) {
+      if (uneven && d.chance(0.15)) {
+        shares[side] = d.uniform(0.55, 0.9);
+      }
       positions.add(places(d.child("side", side), side, uneven));
     }
   }
@@ -77,7 +84,7 @@ final class PadRing {
   }
 
   private double depthOf(int side) {
-    return positions.get(side).isEmpty() ? 0 : depth;
+    return positions.get(side).isEmpty() ? 0 : depth * shares[side];
   }
 
   RectUm outer() {
@@ -94,16 +101,17 @@ final class PadRing {
     Dice d = dice.child("cells");
     for (int side = 0; side < 4; side++) {
       Pen pen = sidePen(canvas, side);
+      double sideDepth = depth * shares[side];
       int last = d.between(0, kinds - 1);
       for (double at : positions.get(side)) {
         if (d.chance(0.6)) {
           last = d.between(0, kinds - 1);
         }
         if (tiled) {
-          canvas.clear(pen.placed(at + pitch * 0.02, 0, pitch * 0.96, depth));
+          canvas.clear(pen.placed(at + pitch * 0.02, 0, pitch * 0.96, sideDepth));
         }
-        cell(pen.at(at, 0), last);
-        pads(pen, at, d);
+        cell(pen.at(at, 0), last, sideDepth);
+        pads(pen, at, d, sideDepth);
       }
     }
     if (dice.child("corner").chance(0.3)) {
@@ -123,14 +131,14 @@ final class PadRing {
     };
   }
 
-  private void pads(Pen pen, double at, Dice d) {
+  private void pads(Pen pen, double at, Dice d, double sideDepth) {
     if (d.chance(0.04)) {
       return;
     }
     int rows = stagger == 2 ? 2 : 1;
     for (int r = 0; r < rows; r++) {
-      double margin = depth * 0.02;
-      double y = padsOutside ? margin : depth - padSize - margin;
+      double margin = sideDepth * 0.02;
+      double y = padsOutside ? margin : sideDepth - padSize - margin;
       if (stagger > 0 && (r == 1 || (stagger == 1 && ((int) (at / pitch) & 1) == 1))) {
         y += padsOutside ? padSize * 1.15 : -padSize * 1.15;
       }
@@ -143,8 +151,8 @@ final class PadRing {
   }
 
   /** One I/O cell of the given kind; the same kind is always drawn the same. */
-  private void cell(Pen pen, int kind) {
-    if (!drivers || !pen.shows(0, 0, pitch, depth)) {
+  private void cell(Pen pen, int kind, double sideDepth) {
+    if (!drivers || !pen.shows(0, 0, pitch, sideDepth)) {
       return;
     }
     Dice d = dice.child("kind", kind);
@@ -152,18 +160,20 @@ final class PadRing {
     double x0 = (pitch - w) / 2;
     double from =
         padsOutside
-            ? padSize * (d.chance(0.3) ? 0.3 : 1.05) * (stagger == 2 ? 2 : 1) + depth * 0.02
-            : depth * 0.02;
+            ? padSize * (d.chance(0.3) ? 0.3 : 1.05) * (stagger == 2 ? 2 : 1) + sideDepth * 0.02
+            : sideDepth * 0.02;
     double to =
-        padsOutside ? depth * 0.995 : depth * 0.995 - padSize * (d.chance(0.3) ? 0.3 : 1.05);
+        padsOutside
+            ? sideDepth * 0.995
+            : sideDepth * 0.995 - padSize * (d.chance(0.3) ? 0.3 : 1.05);
     if (d.chance(0.3)) {
       pen.ring(x0, from, w, to - from, Math.max(0.8, w * 0.015), 1);
     }
-    double y = from + depth * 0.01;
-    while (y < to - depth * 0.03) {
-      double h = Math.min(to - y, depth * d.logUniform(0.04, 0.35));
+    double y = from + sideDepth * 0.01;
+    while (y < to - sideDepth * 0.03) {
+      double h = Math.min(to - y, sideDepth * d.logUniform(0.04, 0.35));
       Pen p = pen.at(x0 + w * 0.04, y);
-      section(p, d, w * 0.92, h - depth * 0.012);
+      section(p, d, w * 0.92, h - sideDepth * 0.012);
       y += h;
     }
   }

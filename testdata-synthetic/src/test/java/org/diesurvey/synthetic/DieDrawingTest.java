@@ -120,9 +120,9 @@ class DieDrawingTest {
     }
   }
 
-  /** Holes cut whole rows, so that up to one row beside a hole stays free. */
+  /** Holes cut whole rows with the channel after them (up to three rows): that much stays free. */
   private static boolean rowEnd(DieTruth t, PointUm p) {
-    RectUm around = new RectUm(p.xUm(), p.yUm(), 0, 0).grown(34e-3 * t.nodeNm() * 1.6);
+    RectUm around = new RectUm(p.xUm(), p.yUm(), 0, 0).grown(4 * 34e-3 * t.nodeNm() * 1.6);
     return t.blocks().stream()
         .filter(b -> b.surface() == SurfaceLabel.LOGIC)
         .anyMatch(b -> b.holesUm().stream().anyMatch(h -> h.overlaps(around)));

@@ -17,8 +17,8 @@ import org.junit.jupiter.api.Test;
 
 /**
  * Guards the committed sample. After a wanted change of the drawing, rewrite it with {@code mvn
- * test -pl testdata-synthetic -Dtest=DrawnSampleTest -DargLine=-Ddiesurvey.rewriteSample=true} and
- * look at the picture before committing it.
+ * test -pl testdata-synthetic -Dtest=DrawnSampleTest -Ddiesurvey.rewriteSample=true} and look at
+ * the picture before committing it.
  */
 class DrawnSampleTest {
   private static final Path FOLDER = Path.of("src", "test", "resources", "sample");

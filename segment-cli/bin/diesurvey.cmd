@@ -1,6 +1,6 @@
 @echo off
 rem Runs the command diesurvey; builds it first if it is missing.
-rem After changing sources, build again with: mvn -q -B -DskipTests package
+rem After changing sources, build again with: mvn -q -B -Dmaven.test.skip=true package
 rem DIESURVEY_JAVA_OPTS adds options for Java, for example -Xmx8g.
 setlocal
 set "ROOT=%~dp0..\.."
@@ -25,7 +25,7 @@ if errorlevel 1 (
 )
 echo diesurvey: building once, about 60 s and more if libraries must be fetched 1>&2
 pushd "%ROOT%"
-call mvn -q -B -DskipTests -Dspotless.check.skip=true package 1>&2
+call mvn -q -B -Dmaven.test.skip=true -Dspotless.check.skip=true package 1>&2
 if errorlevel 1 (
   popd
   echo diesurvey: the build failed, as shown above. 1>&2

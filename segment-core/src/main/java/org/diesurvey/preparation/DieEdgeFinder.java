@@ -18,6 +18,18 @@ import org.diesurvey.vision.Components;
 final class DieEdgeFinder {
   private static final int OVERVIEW_CELLS = 800;
 
+  /**
+   * Least share of the photograph that a die fills: a smaller rectangle is a block of a larger die.
+   */
+  private static final double LEAST_SHARE = 0.28;
+
+  /**
+   * Largest mean difference of the colour just outside the four sides from that of the picture's
+   * corners, over the step into the die: beyond it the outside is layout, not background. Chosen on
+   * drawn dies.
+   */
+  private static final double STRANGE_OUTSIDE = 0.25;
+
   /** Share of places along every side at which the edge must be seen on the line. */
   private static final double NEEDED_SHARE = 0.45;
 
@@ -208,6 +220,10 @@ final class DieEdgeFinder {
     double xr = r.offset() + r.slope() * midY;
     double yt = t.offset() + t.slope() * midX;
     double yb = m.offset() + m.slope() * midX;
+    boolean hugsFrame = xl < 1 || yt < 1 || xr > w - 1 || yb > h - 1;
+    if (hugsFrame || (xr - xl) * (yb - yt) < LEAST_SHARE * w * h) {
+      return null;
+    }
     int f = overview.factor();
     double cos = Math.cos(angle);
     double cx = (xl + xr) / 2 * f;
@@ -259,13 +275,19 @@ final class DieEdgeFinder {
     double[] half = {r.h / 2, r.w / 2, r.h / 2, r.w / 2};
     double[] length = {r.w, r.h, r.w, r.h};
     EdgeLine[] lines = new EdgeLine[4];
+    double strange = 0;
     for (int side = 0; side < 4; side++) {
-      lines[side] =
-          new EdgeProfiles(source, overview, r, along[side], out[side], half[side], length[side])
-              .line();
+      EdgeProfiles profiles =
+          new EdgeProfiles(
+              source, overview, background, r, along[side], out[side], half[side], length[side]);
+      strange += profiles.strangenessOutside() / 4;
+      lines[side] = profiles.line();
       if (lines[side].inlierShare() < NEEDED_SHARE) {
         return Optional.empty();
       }
+    }
+    if (strange > STRANGE_OUTSIDE) {
+      return Optional.empty();
     }
     // Slopes: offset grows outward; a clockwise turn lowers the top's right end, hence the signs.
     double turn =

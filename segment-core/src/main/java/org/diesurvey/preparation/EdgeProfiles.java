@@ -1,6 +1,7 @@
 package org.diesurvey.preparation;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.raster.PixelRect;
@@ -26,10 +27,12 @@ final class EdgeProfiles {
   private final double[] out;
   private final double half;
   private final double length;
+  private final float[] background;
   private final float[] outside;
   private final float[] inside;
 
   /**
+   * @param background colour of the picture's corners, used where the place outside is not in it
    * @param along unit vector along the side
    * @param out unit vector across it, away from the die
    * @param half distance of the side from the rectangle's middle, px
@@ -38,6 +41,7 @@ final class EdgeProfiles {
   EdgeProfiles(
       PixelSource source,
       Overview overview,
+      float[] background,
       DieEdgeFinder.Rough rough,
       double[] along,
       double[] out,
@@ -45,13 +49,15 @@ final class EdgeProfiles {
       double length) {
     this.source = source;
     this.overview = overview;
+    this.background = background;
     this.rough = rough;
     this.along = along;
     this.out = out;
     this.half = half;
     this.length = length;
     double deep = 2.0 * overview.factor() + rough.slackPx();
-    this.outside = colour(half + deep);
+    float[] seen = colour(half + deep);
+    this.outside = seen.length == 0 ? background : seen;
     this.inside = colour(half - deep);
   }
 
@@ -79,11 +85,22 @@ final class EdgeProfiles {
     return EdgeLine.fit(points, Math.max(inFrame, PLACES / 2), TOLERANCE_PX);
   }
 
+  /** Distance of the colour just outside from the picture's corners, over the step into the die. */
+  double strangenessOutside() {
+    double off = 0;
+    double step = 1e-9;
+    for (int ch = 0; ch < 3; ch++) {
+      off += Math.pow(outside[ch] - background[ch], 2);
+      step += Math.pow(inside[ch] - outside[ch], 2);
+    }
+    return Math.sqrt(off / step);
+  }
+
   private double place(int i) {
     return ((i + 0.5) / PLACES - 0.5) * MEASURED_SHARE * length;
   }
 
-  /** Median colour of the overview along a line parallel to the side; black outside the picture. */
+  /** Median colour of the overview along a line parallel to the side; empty if it is outside. */
   private float[] colour(double distance) {
     double[][] v = new double[3][PLACES];
     int n = 0;
@@ -91,16 +108,20 @@ final class EdgeProfiles {
       double t = place(i);
       int x = (int) ((rough.cx() + out[0] * distance + along[0] * t) / overview.factor());
       int y = (int) ((rough.cy() + out[1] * distance + along[1] * t) / overview.factor());
-      x = Math.max(0, Math.min(overview.width() - 1, x));
-      y = Math.max(0, Math.min(overview.height() - 1, y));
+      if (x < 0 || y < 0 || x >= overview.width() || y >= overview.height()) {
+        continue;
+      }
       for (int ch = 0; ch < 3; ch++) {
         v[ch][n] = overview.plane(ch)[y * overview.width() + x];
       }
       n++;
     }
+    if (n < PLACES / 3) {
+      return new float[0];
+    }
     float[] colour = new float[3];
     for (int ch = 0; ch < 3; ch++) {
-      colour[ch] = (float) EdgeLine.median(v[ch]);
+      colour[ch] = (float) EdgeLine.median(Arrays.copyOf(v[ch], n));
     }
     return colour;
   }

@@ -1,6 +1,6 @@
 @echo off
 rem Runs the command diesurvey; builds it first if it is missing.
-rem After changing sources, build again with: mvn -q -B -DskipTests package
+rem After changing sources, build again with: mvn -q -B -Dmaven.test.skip=true package
 rem DIESURVEY_JAVA_OPTS adds options for Java, for example -Xmx8g.
 setlocal
 set "ROOT=%~dp0..\.."
@@ -25,7 +25,7 @@ if errorlevel 1 (
 )
 echo diesurvey: building once, about 60 s and more if libraries must be fetched 1>&2
 pushd "%ROOT%"
-call mvn -q -B -DskipTests -Dspotless.check.skip=true package 1>&2
+call mvn -q -B -Dmaven.test.skip=true -Dspotless.check.skip=true package 1>&2
 if errorlevel 1 (
   popd
   echo diesurvey: the build failed, as shown above. 1>&2
@@ -35,5 +35,7 @@ popd
 for %%J in ("%TARGET%\segment-cli-*.jar") do set "JAR=%%~fJ"
 
 :run
-"%JAVA%" -XX:+UseParallelGC -Djava.awt.headless=true %DIESURVEY_JAVA_OPTS% -jar "%JAR%" %*
+rem The thorough compiler is kept for what runs long; see the launcher for other systems.
+set "LATE_C2=-XX:Tier4InvocationThreshold=500000 -XX:Tier4MinInvocationThreshold=60000 -XX:Tier4CompileThreshold=1500000 -XX:Tier4BackEdgeThreshold=4000000"
+"%JAVA%" -XX:+UseSerialGC -XX:MaxRAMPercentage=60 %LATE_C2% -Djava.awt.headless=true %DIESURVEY_JAVA_OPTS% -jar "%JAR%" %*
 exit /b %errorlevel%

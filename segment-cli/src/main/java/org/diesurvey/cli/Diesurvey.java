@@ -31,6 +31,9 @@ import picocli.CommandLine.UnmatchedArgumentException;
       "  diesurvey segment die.tif --um-per-px 0.5+-0.002 --out surveys",
       "  diesurvey help segment                       options, scale, output, exit codes",
       "",
+      "Environment variables: DIESURVEY_JAVA_OPTS (options for Java, for example -Xmx8g), NO_COLOR"
+          + " (no colours), SOURCE_DATE_EPOCH (fixes the date that is written into surveys).",
+      "",
       "All areas, counts and classes are estimates from a picture. Taking a chip out of its"
           + " package and delayering it needs fuming acids, among them hydrofluoric acid: leave it"
           + " to licensed practice in an equipped laboratory, under local safety codes."

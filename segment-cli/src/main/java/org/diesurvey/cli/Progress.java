@@ -20,7 +20,7 @@ final class Progress {
           "measures",
           "write");
 
-  private static final int[] WEIGHTS = {12, 3, 8, 2, 40, 4, 8, 3, 20};
+  private static final int[] WEIGHTS = {4, 1, 12, 1, 52, 4, 6, 2, 18};
   private static final int BAR = 24;
   private static final int LINE = 78;
 

@@ -36,11 +36,22 @@ import picocli.CommandLine.Parameters;
           + " microscope's and count as no scale. Without a scale you get regions and shares, no"
           + " areas.",
       "",
-      "Output: DIR/<photo name without extension>/ with survey.json (everything), report.html,"
-          + " overlay.png, label-map.png, confidence-map.png, regions.csv and regions.geojson. A"
-          + " folder appears complete or not at all; an earlier survey in it is replaced. Of two"
-          + " photographs with the same name the second is rejected. SOURCE_DATE_EPOCH fixes the"
-          + " date that is written.",
+      "A calibration file for --scale:",
+      "  {\"format\": \"diesurvey-calibration\", \"format_version\": 1, \"um_per_px\": 0.5,",
+      "   \"standard_uncertainty_um_per_px\": 0.002, \"objective\": \"20x\", \"method\": \"stage"
+          + " micrometer\"}",
+      "",
+      "Output, in DIR/<photo name without extension>/:",
+      "  report.html         the page to read: picture, table, chart, warnings, provenance",
+      "  survey.json         everything, with its JSON Schema in the library",
+      "  overlay.png         the photograph with the regions drawn on it",
+      "  label-map.png       0 off-die, 1 memory array, 2 hard macro, 3 logic, 4 pad ring, 255"
+          + " unclear",
+      "  confidence-map.png  0 to 255 for a confidence of 0 to 1",
+      "  regions.csv         one row per region",
+      "  regions.geojson     outlines in um, origin at the lower left die corner",
+      "A folder appears complete or not at all; an earlier survey in it is replaced. Of two"
+          + " photographs with the same name the second is rejected.",
       "",
       "Examples:",
       "  diesurvey segment die.tif --um-per-px 0.5+-0.002 --out surveys",

@@ -7,7 +7,6 @@ import java.util.Locale;
 import java.util.Optional;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
-import org.diesurvey.quantity.Measured;
 import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.DieFrame;
@@ -18,6 +17,7 @@ import org.diesurvey.survey.Survey;
 /** A survey as a short text for the console. */
 final class SurveyTable {
   private static final int LABEL = 8;
+  private static final int WIDTH = 84;
 
   private final Terminal terminal;
 
@@ -33,7 +33,10 @@ final class SurveyTable {
       terminal.result(row);
     }
     for (Notice n : survey.notices()) {
-      line("warning", terminal.warning(n.sentence()) + " " + n.remedy());
+      List<String> lines = wrapped(n.sentence() + " " + n.remedy());
+      for (int i = 0; i < lines.size(); i++) {
+        line(i == 0 ? "warning" : "", terminal.warning(lines.get(i)));
+      }
     }
     line("report", folder.resolve(SurveyFolder.REPORT).toString());
     terminal.result("");
@@ -41,6 +44,21 @@ final class SurveyTable {
 
   private void line(String label, String text) {
     terminal.result("  " + label + " ".repeat(LABEL - label.length()) + "  " + text);
+  }
+
+  /** Broken at blanks, so that the lines stay readable in a narrow window. */
+  private static List<String> wrapped(String text) {
+    List<String> lines = new ArrayList<>();
+    StringBuilder line = new StringBuilder();
+    for (String word : text.split(" ")) {
+      if (line.length() > 0 && line.length() + 1 + word.length() > WIDTH) {
+        lines.add(line.toString());
+        line.setLength(0);
+      }
+      line.append(line.length() == 0 ? "" : " ").append(word);
+    }
+    lines.add(line.toString());
+    return lines;
   }
 
   private static String die(Survey survey) {
@@ -93,8 +111,7 @@ final class SurveyTable {
           t.areaMm2().map(Figures::measured).orElse("no scale"),
           share(t.shareOfDie()));
     }
-    List<String> lines = new ArrayList<>(table.lines(12));
-    return lines;
+    return table.lines(12);
   }
 
   private static String share(double share) {
@@ -106,10 +123,5 @@ final class SurveyTable {
     return t.dieClass() == DieClass.UNCLEAR
         ? "unclear" + t.reason().map(r -> ", " + r).orElse("")
         : t.dieClass().label();
-  }
-
-  /** Value and uncertainty, or nothing. */
-  static String orDash(Optional<Measured> m) {
-    return m.map(Figures::measured).orElse("-");
   }
 }

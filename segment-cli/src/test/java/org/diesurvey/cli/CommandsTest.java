@@ -69,6 +69,17 @@ class CommandsTest {
   }
 
   @Test
+  void demo_drawsSurveysAndSaysWhereTheReportIs() {
+    Path out = temp.resolve("a demo");
+    Call call = Call.of("demo", "--out", out);
+    assertEquals(0, call.code(), call.err());
+    assertTrue(call.out().contains("memory array"), call.out());
+    assertTrue(call.out().contains(out.resolve("demo-die/report.html").toString()), call.out());
+    assertTrue(Files.exists(out.resolve("demo-die/report.html")));
+    assertTrue(Files.exists(out.resolve("demo-die.json")), "the truth is missing");
+  }
+
+  @Test
   void draw_isRepeatableAndWritesTruth() throws IOException {
     for (String folder : new String[] {"a", "b"}) {
       Call call =

@@ -23,7 +23,7 @@ import org.diesurvey.features.FeatureSchema;
 /**
  * The written form of a model: gzip-compressed JSON, numbers only, safe to open from anybody.
  * Members: format, format_version, name, classes, features, centre, scale, stages (kind, weights,
- * bias), temperature, strange_at, training.
+ * bias), temperature, strange_at, region_confidence, training.
  */
 final class ModelFile {
   private static final String FORMAT = "diesurvey-tile-model";
@@ -59,6 +59,14 @@ final class ModelFile {
     }
     root.put("temperature", m.temperature());
     root.put("strange_at", m.strangeAt());
+    ObjectNode region = root.putObject("region_confidence");
+    RegionConfidence c = m.regionConfidence();
+    region.put("slope", c.slope());
+    region.put("size", c.size());
+    region.put("memory", c.memory());
+    region.put("macro", c.macro());
+    region.put("logic", c.logic());
+    region.put("ring", c.ring());
     ObjectNode training = root.putObject("training");
     m.training().forEach(training::put);
     try {
@@ -138,7 +146,20 @@ final class ModelFile {
         stages,
         temperature,
         strangeAt,
+        regionConfidence(root.path("region_confidence"), file),
         training);
+  }
+
+  private static RegionConfidence regionConfidence(JsonNode n, String file) {
+    double[] v = new double[6];
+    String[] names = {"slope", "size", "memory", "macro", "logic", "ring"};
+    for (int i = 0; i < v.length; i++) {
+      v[i] = n.path(names[i]).asDouble(Double.NaN);
+      if (!Double.isFinite(v[i])) {
+        throw invalid(file, "lacks region_confidence." + names[i]);
+      }
+    }
+    return new RegionConfidence(v[0], v[1], v[2], v[3], v[4], v[5]);
   }
 
   private static float[] array(JsonNode node, int length, String file) {

@@ -29,13 +29,17 @@ public final class ModelTrainer {
    * A trained classifier and what it scored on dies left out.
    *
    * @param classifier trained on all dies
+   * @param partial trained without every tenth die, for judging regions on those
    * @param accuracyLeftOut share of left-out tiles named rightly by a model trained on the others,
    *     classes balanced, 0 to 1
    * @param calibrationErrorLeftOut expected calibration error of the same, after the temperature
    *     was fitted, 0 to 1
    */
   public record Trained(
-      TileClassifier classifier, double accuracyLeftOut, double calibrationErrorLeftOut) {}
+      TileClassifier classifier,
+      TileClassifier partial,
+      double accuracyLeftOut,
+      double calibrationErrorLeftOut) {}
 
   /**
    * Trains. The temperature is fitted on every tenth die, which the model behind it has not seen;
@@ -58,7 +62,7 @@ public final class ModelTrainer {
     record.put("accuracy_left_out", Double.toString(Math.rint(quality[0] * 1e4) / 1e4));
     record.put("calibration_error_left_out", Double.toString(Math.rint(quality[1] * 1e4) / 1e4));
     TileModel full = fit(set, TrainingSet.Which.ALL, name, record, temperature);
-    return new Trained(TileClassifier.of(full), quality[0], quality[1]);
+    return new Trained(TileClassifier.of(full), TileClassifier.of(tested), quality[0], quality[1]);
   }
 
   private static TileModel fit(
@@ -77,7 +81,14 @@ public final class ModelTrainer {
     List<LinearStage> stages =
         List.of(ShrunkenDiscriminant.train(z, labels, SHRINKAGE), logistic(z, labels));
     return new TileModel(
-        name, FeatureSchema.CURRENT.names(), standardiser, stages, temperature, border(z), facts);
+        name,
+        FeatureSchema.CURRENT.names(),
+        standardiser,
+        stages,
+        temperature,
+        border(z),
+        RegionConfidence.PLAIN,
+        facts);
   }
 
   private static LinearStage logistic(float[][] z, int[] labels) {

@@ -60,6 +60,16 @@ public final class TileClassifier {
     return new TileClassifier(model, ModelFile.sha256(ModelFile.write(model)));
   }
 
+  /** The same model with the confidence of regions fitted on regions whose class is known. */
+  public TileClassifier withRegionsKnown(java.util.List<RegionConfidence.Outcome> outcomes) {
+    return of(model.withRegionConfidence(RegionConfidence.fit(outcomes)));
+  }
+
+  /** From tile probabilities to the confidence of a region. */
+  public RegionConfidence regionConfidence() {
+    return model.regionConfidence();
+  }
+
   /** Name of the model. */
   public String name() {
     return model.name();

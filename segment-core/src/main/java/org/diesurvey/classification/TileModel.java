@@ -14,6 +14,7 @@ final class TileModel {
   private final List<LinearStage> stages;
   private final float temperature;
   private final float strangeAt;
+  private final RegionConfidence regionConfidence;
   private final SortedMap<String, String> training;
 
   /**
@@ -22,6 +23,7 @@ final class TileModel {
    * @param stages at least one
    * @param temperature divides all scores; found on dies left out
    * @param strangeAt mean square of standardised features at the border of the training data
+   * @param regionConfidence from tile probabilities to the confidence of a region
    * @param training how the model was made: seeds, counts, versions
    */
   TileModel(
@@ -31,6 +33,7 @@ final class TileModel {
       List<LinearStage> stages,
       float temperature,
       float strangeAt,
+      RegionConfidence regionConfidence,
       SortedMap<String, String> training) {
     this.name = name;
     this.featureNames = List.copyOf(featureNames);
@@ -38,6 +41,7 @@ final class TileModel {
     this.stages = List.copyOf(stages);
     this.temperature = temperature;
     this.strangeAt = strangeAt;
+    this.regionConfidence = regionConfidence;
     this.training = java.util.Collections.unmodifiableSortedMap(training);
   }
 
@@ -74,7 +78,17 @@ final class TileModel {
   }
 
   TileModel withTemperature(float t) {
-    return new TileModel(name, featureNames, standardiser, stages, t, strangeAt, training);
+    return new TileModel(
+        name, featureNames, standardiser, stages, t, strangeAt, regionConfidence, training);
+  }
+
+  TileModel withRegionConfidence(RegionConfidence c) {
+    return new TileModel(
+        name, featureNames, standardiser, stages, temperature, strangeAt, c, training);
+  }
+
+  RegionConfidence regionConfidence() {
+    return regionConfidence;
   }
 
   void addProbabilities(float[] z, float[] out, int at) {

@@ -132,7 +132,8 @@ public final class DieSegmenter {
     TileProbabilities tiles = classifier.classify(features);
     laps.done("classification");
     boolean[] onDie = OnDie.tiles(die, grid);
-    java.util.List<DieRegion> regions = RegionMap.of(tiles, features, onDie, frame.edgeFound());
+    java.util.List<DieRegion> regions =
+        RegionMap.of(tiles, features, classifier.regionConfidence(), onDie, frame.edgeFound());
     laps.done("regions");
     Survey survey =
         new SurveyAssembler(photo, die, grid, features, tiles, calibration, inferred)

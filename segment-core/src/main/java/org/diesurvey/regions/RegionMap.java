@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.RegionConfidence;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.features.FeatureTable;
@@ -28,21 +29,28 @@ public final class RegionMap {
   private final FeatureTable features;
   private final EdgeSnapper snapper;
   private final PadRing ring;
+  private final RegionConfidence confidence;
   private final CoreLabels labels;
 
   private RegionMap(
-      TileProbabilities probabilities, FeatureTable features, PadRing ring, CoreLabels labels) {
+      TileProbabilities probabilities,
+      FeatureTable features,
+      RegionConfidence confidence,
+      PadRing ring,
+      CoreLabels labels) {
     this.probabilities = probabilities;
     this.grid = probabilities.grid();
     this.features = features;
     this.snapper = new EdgeSnapper(features.fine(), grid);
     this.ring = ring;
+    this.confidence = confidence;
     this.labels = labels;
   }
 
   /**
    * Forms the regions.
    *
+   * @param confidence of the model that gave the probabilities
    * @param onDie tiles that show the die (a turned photograph without a die edge has corners that
    *     show nothing)
    * @param edgeFound whether the grid's border is the die's edge, so that a pad ring can be looked
@@ -51,7 +59,11 @@ public final class RegionMap {
    *     largest first
    */
   public static List<DieRegion> of(
-      TileProbabilities probabilities, FeatureTable features, boolean[] onDie, boolean edgeFound) {
+      TileProbabilities probabilities,
+      FeatureTable features,
+      RegionConfidence confidence,
+      boolean[] onDie,
+      boolean edgeFound) {
     TileGrid grid = probabilities.grid();
     PadRing ring = edgeFound ? new PadRingFinder(probabilities, features).find() : PadRing.NONE;
     boolean[] inside = onDie.clone();
@@ -65,7 +77,7 @@ public final class RegionMap {
               && y < grid.height() - ring.bottom();
     }
     CoreLabels labels = CoreLabels.of(probabilities, features, inside, !ring.present());
-    return new RegionMap(probabilities, features, ring, labels).regions();
+    return new RegionMap(probabilities, features, confidence, ring, labels).regions();
   }
 
   private List<DieRegion> regions() {
@@ -220,7 +232,7 @@ public final class RegionMap {
       }
     }
     Map<DieClass, Double> mean = normalised(sum);
-    double confidence =
+    double meanProbability =
         dieClass == DieClass.UNCLEAR
             ? sum.getOrDefault(DieClass.UNCLEAR, 0.0) / Math.max(1, tiles)
             : mean.getOrDefault(dieClass, 0.0);
@@ -230,7 +242,7 @@ public final class RegionMap {
         outline,
         arrays,
         mean,
-        Math.max(0, Math.min(1, confidence)),
+        confidence.of(dieClass, meanProbability, tiles),
         tiles);
   }
 
@@ -274,7 +286,7 @@ public final class RegionMap {
             parts.get(0),
             List.of(),
             mean,
-            mean.get(DieClass.PAD_RING),
+            confidence.of(DieClass.PAD_RING, mean.get(DieClass.PAD_RING), tiles),
             tiles));
   }
 }

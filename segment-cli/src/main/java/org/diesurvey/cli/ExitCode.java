@@ -14,13 +14,5 @@ final class ExitCode {
   /** A fault of this program; the number is that of EX_SOFTWARE in BSD's sysexits.h (memory). */
   static final int PROGRAM_FAULT = 70;
 
-  /** The table for the help of every command. */
-  static final String[] TABLE = {
-    "0:all done",
-    "1:some photographs were rejected, the others are done",
-    "2:wrong call, nothing was done",
-    "70:a fault of this program"
-  };
-
   private ExitCode() {}
 }

@@ -4,7 +4,7 @@ package org.diesurvey.classification;
  * One linear classifier on standardised features: scores are weights times features plus bias,
  * probabilities their softmax. Mutable arrays stay inside the package.
  */
-final class LinearStage {
+final class LinearStage implements Stage {
   private final String kind;
   private final float[][] weights;
   private final float[] bias;
@@ -24,7 +24,8 @@ final class LinearStage {
     this.bias = bias;
   }
 
-  String kind() {
+  @Override
+  public String kind() {
     return kind;
   }
 
@@ -36,33 +37,15 @@ final class LinearStage {
     return bias;
   }
 
-  /**
-   * Adds this stage's probabilities.
-   *
-   * @param z standardised features
-   * @param temperature divides the scores; above 1 softens
-   * @param share weight of this stage in the sum
-   * @param out probabilities are added from index at on
-   */
-  void addProbabilities(float[] z, float temperature, float share, float[] out, int at) {
-    float[] score = new float[SurfaceClass.COUNT];
-    float top = Float.NEGATIVE_INFINITY;
-    for (int k = 0; k < score.length; k++) {
-      float s = bias[k];
+  @Override
+  public void scores(float[] z, float[] out) {
+    for (int k = 0; k < out.length; k++) {
+      float sum = bias[k];
       float[] w = weights[k];
       for (int f = 0; f < w.length; f++) {
-        s += w[f] * z[f];
+        sum += w[f] * z[f];
       }
-      score[k] = s / temperature;
-      top = Math.max(top, score[k]);
-    }
-    float sum = 0;
-    for (int k = 0; k < score.length; k++) {
-      score[k] = (float) Math.exp(score[k] - top);
-      sum += score[k];
-    }
-    for (int k = 0; k < score.length; k++) {
-      out[at + k] += share * score[k] / sum;
+      out[k] = sum;
     }
   }
 }

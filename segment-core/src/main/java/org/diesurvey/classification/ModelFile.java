@@ -32,6 +32,9 @@ final class ModelFile {
   /** Largest uncompressed model that is read, bytes. */
   private static final int LARGEST = 64 << 20;
 
+  /** Most hidden units of a network that is read. */
+  private static final int MOST_HIDDEN = 4096;
+
   private ModelFile() {}
 
   static byte[] write(TileModel m) {
@@ -48,14 +51,18 @@ final class ModelFile {
     floats(root.putArray("centre"), m.standardiser().centre());
     floats(root.putArray("scale"), m.standardiser().scale());
     ArrayNode stages = root.putArray("stages");
-    for (LinearStage s : m.stages()) {
+    for (Stage s : m.stages()) {
       ObjectNode stage = stages.addObject();
       stage.put("kind", s.kind());
-      ArrayNode weights = stage.putArray("weights");
-      for (float[] row : s.weights()) {
-        floats(weights.addArray(), row);
+      if (s instanceof NetworkStage n) {
+        matrix(stage.putArray("inner"), n.inner());
+        floats(stage.putArray("inner_bias"), n.innerBias());
+        matrix(stage.putArray("outer"), n.outer());
+        floats(stage.putArray("outer_bias"), n.outerBias());
+      } else if (s instanceof LinearStage l) {
+        matrix(stage.putArray("weights"), l.weights());
+        floats(stage.putArray("bias"), l.bias());
       }
-      floats(stage.putArray("bias"), s.bias());
     }
     root.put("temperature", m.temperature());
     root.put("strange_at", m.strangeAt());
@@ -77,6 +84,12 @@ final class ModelFile {
       return bytes.toByteArray();
     } catch (IOException e) {
       throw new IllegalStateException("writing to memory failed", e);
+    }
+  }
+
+  private static void matrix(ArrayNode to, float[][] rows) {
+    for (float[] row : rows) {
+      floats(to.addArray(), row);
     }
   }
 
@@ -114,19 +127,9 @@ final class ModelFile {
       throw invalid(file, "was trained for other features than this version forms");
     }
     int n = names.size();
-    List<LinearStage> stages = new ArrayList<>();
-    for (JsonNode s : root.path("stages")) {
-      JsonNode rows = s.path("weights");
-      if (rows.size() != SurfaceClass.COUNT) {
-        throw invalid(file, "has a stage with " + rows.size() + " rows of weights");
-      }
-      float[][] weights = new float[SurfaceClass.COUNT][];
-      for (int k = 0; k < weights.length; k++) {
-        weights[k] = array(rows.get(k), n, file);
-      }
-      stages.add(
-          new LinearStage(
-              s.path("kind").asText(), weights, array(s.path("bias"), SurfaceClass.COUNT, file)));
+    List<Stage> stages = new ArrayList<>();
+    for (JsonNode node : root.path("stages")) {
+      stages.add(stage(node, n, file));
     }
     float temperature = (float) root.path("temperature").asDouble();
     float strangeAt = (float) root.path("strange_at").asDouble();
@@ -148,6 +151,36 @@ final class ModelFile {
         strangeAt,
         regionConfidence(root.path("region_confidence"), file),
         training);
+  }
+
+  private static Stage stage(JsonNode s, int features, String file) {
+    String kind = s.path("kind").asText();
+    if (!kind.equals(NetworkStage.KIND)) {
+      return new LinearStage(
+          kind,
+          matrix(s.path("weights"), SurfaceClass.COUNT, features, file),
+          array(s.path("bias"), SurfaceClass.COUNT, file));
+    }
+    int hidden = s.path("inner_bias").size();
+    if (hidden < 1 || hidden > MOST_HIDDEN) {
+      throw invalid(file, "has a network of " + hidden + " hidden units");
+    }
+    return new NetworkStage(
+        matrix(s.path("inner"), features, hidden, file),
+        array(s.path("inner_bias"), hidden, file),
+        matrix(s.path("outer"), hidden, SurfaceClass.COUNT, file),
+        array(s.path("outer_bias"), SurfaceClass.COUNT, file));
+  }
+
+  private static float[][] matrix(JsonNode node, int rows, int columns, String file) {
+    if (node.size() != rows) {
+      throw invalid(file, "has " + node.size() + " rows of weights where " + rows + " belong");
+    }
+    float[][] out = new float[rows][];
+    for (int r = 0; r < rows; r++) {
+      out[r] = array(node.get(r), columns, file);
+    }
+    return out;
   }
 
   private static RegionConfidence regionConfidence(JsonNode n, String file) {

@@ -11,7 +11,7 @@ final class TileModel {
   private final String name;
   private final List<String> featureNames;
   private final Standardiser standardiser;
-  private final List<LinearStage> stages;
+  private final List<Stage> stages;
   private final float temperature;
   private final float strangeAt;
   private final RegionConfidence regionConfidence;
@@ -30,7 +30,7 @@ final class TileModel {
       String name,
       List<String> featureNames,
       Standardiser standardiser,
-      List<LinearStage> stages,
+      List<Stage> stages,
       float temperature,
       float strangeAt,
       RegionConfidence regionConfidence,
@@ -61,7 +61,7 @@ final class TileModel {
     return standardiser;
   }
 
-  List<LinearStage> stages() {
+  List<Stage> stages() {
     return stages;
   }
 
@@ -91,10 +91,16 @@ final class TileModel {
     return regionConfidence;
   }
 
+  /** Adds the mean of the stages' probabilities to the sums from index at on. */
   void addProbabilities(float[] z, float[] out, int at) {
     float share = 1f / stages.size();
-    for (LinearStage s : stages) {
-      s.addProbabilities(z, temperature, share, out, at);
+    float[] score = new float[SurfaceClass.COUNT];
+    for (Stage s : stages) {
+      s.scores(z, score);
+      Stage.softmax(score, temperature);
+      for (int k = 0; k < score.length; k++) {
+        out[at + k] += share * score[k];
+      }
     }
   }
 

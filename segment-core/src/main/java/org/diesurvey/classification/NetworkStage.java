@@ -1,0 +1,230 @@
+package org.diesurvey.classification;
+
+import java.util.SplittableRandom;
+
+/**
+ * A small network on standardised features: one hidden layer of rectified linear units, softmax on
+ * top. Trained by stochastic gradient descent with adaptive moments (Kingma and Ba 2015, Algorithm
+ * 1, from memory) on the cross entropy plus a quadratic penalty. Written here because the library's
+ * own network needs native linear algebra that nothing else here needs.
+ */
+final class NetworkStage implements Stage {
+  static final String KIND = "network";
+
+  private final float[][] inner;
+  private final float[] innerBias;
+  private final float[][] outer;
+  private final float[] outerBias;
+
+  /**
+   * @param inner one row of hidden weights for each feature
+   * @param innerBias one for each hidden unit
+   * @param outer one row of class weights for each hidden unit
+   * @param outerBias one for each surface class
+   */
+  NetworkStage(float[][] inner, float[] innerBias, float[][] outer, float[] outerBias) {
+    this.inner = inner;
+    this.innerBias = innerBias;
+    this.outer = outer;
+    this.outerBias = outerBias;
+  }
+
+  float[][] inner() {
+    return inner;
+  }
+
+  float[] innerBias() {
+    return innerBias;
+  }
+
+  float[][] outer() {
+    return outer;
+  }
+
+  float[] outerBias() {
+    return outerBias;
+  }
+
+  @Override
+  public String kind() {
+    return KIND;
+  }
+
+  @Override
+  public void scores(float[] z, float[] out) {
+    float[] hidden = innerBias.clone();
+    for (int f = 0; f < z.length; f++) {
+      addScaled(hidden, inner[f], z[f]);
+    }
+    System.arraycopy(outerBias, 0, out, 0, out.length);
+    for (int h = 0; h < hidden.length; h++) {
+      if (hidden[h] > 0) {
+        addScaled(out, outer[h], hidden[h]);
+      }
+    }
+  }
+
+  /** Kept small so that the compiler vectorises it. */
+  private static void addScaled(float[] to, float[] row, float factor) {
+    for (int i = 0; i < to.length; i++) {
+      to[i] += factor * row[i];
+    }
+  }
+
+  /**
+   * How a network is trained.
+   *
+   * @param hidden units of the hidden layer
+   * @param epochs passes over the rows
+   * @param batch rows per step
+   * @param rate step size
+   * @param penalty quadratic penalty, of the sum over all rows
+   * @param seed of the first weights and of the order of rows
+   */
+  record Plan(int hidden, int epochs, int batch, double rate, double penalty, long seed) {}
+
+  /**
+   * Trains a network; the same rows and plan give the same network.
+   *
+   * @param z standardised rows
+   * @param labels class ordinals
+   */
+  static NetworkStage train(float[][] z, int[] labels, Plan plan) {
+    SplittableRandom random = new SplittableRandom(plan.seed());
+    int p = z[0].length;
+    int k = SurfaceClass.COUNT;
+    NetworkStage n =
+        new NetworkStage(
+            weights(random, p, plan.hidden()),
+            new float[plan.hidden()],
+            weights(random, plan.hidden(), k),
+            new float[k]);
+    Moments moments = new Moments(n);
+    int[] order = new int[z.length];
+    for (int i = 0; i < order.length; i++) {
+      order[i] = i;
+    }
+    float shrink = (float) (plan.penalty() / z.length);
+    int step = 0;
+    int steps = plan.epochs() * ((z.length + plan.batch() - 1) / plan.batch());
+    for (int epoch = 0; epoch < plan.epochs(); epoch++) {
+      shuffle(order, random);
+      for (int from = 0; from < order.length; from += plan.batch()) {
+        int to = Math.min(order.length, from + plan.batch());
+        moments.clear();
+        for (int i = from; i < to; i++) {
+          moments.addGradient(n, z[order[i]], labels[order[i]], 1f / (to - from));
+        }
+        // The step shrinks to nothing, so that the last rows seen do not weigh more than the first.
+        double rate = plan.rate() * (1 - step / (double) steps);
+        moments.step(n, rate, shrink, ++step);
+      }
+    }
+    return n;
+  }
+
+  private static float[][] weights(SplittableRandom random, int rows, int columns) {
+    double bound = Math.sqrt(6.0 / (rows + columns));
+    float[][] w = new float[rows][columns];
+    for (float[] row : w) {
+      for (int i = 0; i < columns; i++) {
+        row[i] = (float) (bound * (2 * random.nextDouble() - 1));
+      }
+    }
+    return w;
+  }
+
+  private static void shuffle(int[] order, SplittableRandom random) {
+    for (int i = order.length - 1; i > 0; i--) {
+      int j = random.nextInt(i + 1);
+      int t = order[i];
+      order[i] = order[j];
+      order[j] = t;
+    }
+  }
+
+  /** Gradient of one batch and running moments of gradients, with the shapes of the network. */
+  private static final class Moments {
+    private static final double DECAY1 = 0.9;
+    private static final double DECAY2 = 0.999;
+    private final float[][][] gradient;
+    private final float[][][] first;
+    private final float[][][] second;
+    private final float[] hidden;
+    private final float[] score = new float[SurfaceClass.COUNT];
+
+    Moments(NetworkStage n) {
+      gradient = like(n);
+      first = like(n);
+      second = like(n);
+      hidden = new float[n.innerBias.length];
+    }
+
+    private static float[][][] like(NetworkStage n) {
+      return new float[][][] {
+        new float[n.inner.length][n.innerBias.length],
+        new float[][] {new float[n.innerBias.length]},
+        new float[n.outer.length][n.outerBias.length],
+        new float[][] {new float[n.outerBias.length]}
+      };
+    }
+
+    void clear() {
+      for (float[][] m : gradient) {
+        for (float[] row : m) {
+          java.util.Arrays.fill(row, 0);
+        }
+      }
+    }
+
+    void addGradient(NetworkStage n, float[] z, int label, float weight) {
+      System.arraycopy(n.innerBias, 0, hidden, 0, hidden.length);
+      for (int f = 0; f < z.length; f++) {
+        addScaled(hidden, n.inner[f], z[f]);
+      }
+      System.arraycopy(n.outerBias, 0, score, 0, score.length);
+      for (int h = 0; h < hidden.length; h++) {
+        hidden[h] = Math.max(0, hidden[h]);
+        addScaled(score, n.outer[h], hidden[h]);
+      }
+      Stage.softmax(score, 1);
+      score[label] -= 1;
+      float[] back = new float[hidden.length];
+      for (int h = 0; h < hidden.length; h++) {
+        if (hidden[h] > 0) {
+          addScaled(gradient[2][h], score, weight * hidden[h]);
+          float sum = 0;
+          for (int c = 0; c < score.length; c++) {
+            sum += n.outer[h][c] * score[c];
+          }
+          back[h] = sum * weight;
+        }
+      }
+      addScaled(gradient[3][0], score, weight);
+      addScaled(gradient[1][0], back, 1);
+      for (int f = 0; f < z.length; f++) {
+        addScaled(gradient[0][f], back, z[f]);
+      }
+    }
+
+    void step(NetworkStage n, double rate, float shrink, int step) {
+      float[][][] weights = {n.inner, {n.innerBias}, n.outer, {n.outerBias}};
+      double unbias1 = 1 - Math.pow(DECAY1, step);
+      double unbias2 = 1 - Math.pow(DECAY2, step);
+      for (int m = 0; m < weights.length; m++) {
+        float penalty = m % 2 == 0 ? shrink : 0;
+        for (int r = 0; r < weights[m].length; r++) {
+          float[] w = weights[m][r];
+          float[] a = first[m][r];
+          float[] b = second[m][r];
+          for (int i = 0; i < w.length; i++) {
+            float g = gradient[m][r][i] + penalty * w[i];
+            a[i] = (float) (DECAY1 * a[i] + (1 - DECAY1) * g);
+            b[i] = (float) (DECAY2 * b[i] + (1 - DECAY2) * g * g);
+            w[i] -= (float) (rate * (a[i] / unbias1) / (Math.sqrt(b[i] / unbias2) + 1e-8));
+          }
+        }
+      }
+    }
+  }
+}

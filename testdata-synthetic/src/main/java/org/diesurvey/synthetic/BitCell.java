@@ -30,7 +30,7 @@ record BitCell(
   static BitCell draw(Dice dice, Technology tech, boolean even) {
     double area = tech.bitCellUm2() * dice.logUniform(0.8, 1.4);
     double aspect = dice.logUniform(0.5, 3);
-    int kind = dice.weighted(2.5, 2.4, 3, 1, 2.5, 2);
+    int kind = dice.weighted(2.5, 1.8, 3.2, 1, 3, 2.2);
     if (kind <= 1 && dice.chance(0.6)) {
       aspect = dice.logUniform(1.6, 3);
     }

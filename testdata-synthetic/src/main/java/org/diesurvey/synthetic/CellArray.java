@@ -43,7 +43,7 @@ final class CellArray {
     }
 
     static Rule draw(Dice dice, Technology tech) {
-      boolean even = dice.chance(0.4);
+      boolean even = dice.chance(0.25);
       BitCell cell = BitCell.draw(dice.child("cell"), tech, even);
       int strap = dice.chance(0.45) ? dice.pickInt(4, 8, 8, 16, 16, 32, 32, 64) : 0;
       int tap = dice.chance(0.7) ? dice.pickInt(8, 16, 16, 16, 32, 32, 64) : 0;

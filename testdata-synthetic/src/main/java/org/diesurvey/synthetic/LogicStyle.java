@@ -38,11 +38,11 @@ record LogicStyle(
     double site = tech.siteUm();
     int kinds = dice.between(12, 48);
     double rail = row * dice.uniform(0.04, 0.12);
-    double nTop = dice.uniform(0.08, 0.16);
-    double nHeight = dice.uniform(0.14, 0.36);
-    double pHeight = Math.min(0.9 - nTop - nHeight - 0.12, nHeight * dice.uniform(1, 1.9));
     // A third of the libraries are fine and even: short islands of one height, rows well filled.
     boolean even = dice.chance(0.35);
+    double nTop = dice.uniform(0.08, 0.16);
+    double nHeight = even ? dice.uniform(0.22, 0.38) : dice.uniform(0.14, 0.36);
+    double pHeight = Math.min(0.9 - nTop - nHeight - 0.12, nHeight * dice.uniform(1, 1.9));
     double steadiness = even ? dice.uniform(0.6, 1) : dice.uniform(0, 1);
     double polyShare = dice.uniform(0, 1);
     double breaks = dice.uniform(0.1, 0.9);

@@ -30,7 +30,7 @@ final class AnalogMacro {
     this.dice = dice;
     this.w = w;
     this.h = h;
-    Kind drawn = Kind.values()[dice.weighted(3, 1.8, 0.8, 1, 0.9, 2.4, 0.7, 1, 2.2, 3.2, 1.2)];
+    Kind drawn = Kind.values()[dice.weighted(2.6, 1.7, 0.7, 0.9, 0.9, 3.4, 0.7, 0.9, 2.8, 3, 1.2)];
     this.kind = drawn == Kind.INDUCTOR && Math.min(w, h) < 80 ? Kind.MIXED : drawn;
   }
 

@@ -22,10 +22,15 @@ record BitCell(
     boolean mirrorX,
     boolean mirrorY) {
 
-  static BitCell draw(Dice dice, Technology tech) {
+  /**
+   * Draws a cell.
+   *
+   * @param even its straps hardly show
+   */
+  static BitCell draw(Dice dice, Technology tech, boolean even) {
     double area = tech.bitCellUm2() * dice.logUniform(0.8, 1.4);
     double aspect = dice.logUniform(0.5, 3);
-    int kind = dice.weighted(2.5, 2.4, 3, 1, 2.5, 2);
+    int kind = dice.weighted(2.5, 1.8, 3.2, 1, 3, 2.2);
     if (kind <= 1 && dice.chance(0.6)) {
       aspect = dice.logUniform(1.6, 3);
     }
@@ -61,8 +66,8 @@ record BitCell(
       }
     }
     polyLines(dice, s, w, h, tech.gateUm());
-    boolean quiet = dice.chance(0.6);
-    double strapUm = w * (quiet ? dice.uniform(0.25, 1) : dice.uniform(0.4, 2.2));
+    boolean quiet = even || dice.chance(0.4);
+    double strapUm = w * (quiet ? dice.uniform(0.2, even ? 0.5 : 1) : dice.uniform(0.4, 2.2));
     double tapUm = h * (quiet ? dice.uniform(0.25, 1) : dice.uniform(0.4, 2.2));
     double cover = quiet ? coverage(s, w, h) : -1;
     return new BitCell(

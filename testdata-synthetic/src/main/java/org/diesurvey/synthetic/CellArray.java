@@ -43,17 +43,18 @@ final class CellArray {
     }
 
     static Rule draw(Dice dice, Technology tech) {
-      BitCell cell = BitCell.draw(dice.child("cell"), tech);
+      boolean even = dice.chance(0.25);
+      BitCell cell = BitCell.draw(dice.child("cell"), tech, even);
       int strap = dice.chance(0.45) ? dice.pickInt(4, 8, 8, 16, 16, 32, 32, 64) : 0;
       int tap = dice.chance(0.7) ? dice.pickInt(8, 16, 16, 16, 32, 32, 64) : 0;
       return new Rule(
           cell,
           strap,
           tap,
-          dice.chance(0.15) ? dice.pickInt(32, 64, 128) : 0,
-          dice.chance(0.2) ? dice.pickInt(32, 64, 128, 256) : 0,
+          !even && dice.chance(0.12) ? dice.pickInt(32, 64, 128) : 0,
+          !even && dice.chance(0.15) ? dice.pickInt(32, 64, 128, 256) : 0,
           dice.uniform(1, 6),
-          dice.chance(0.3) ? dice.uniform(0.2, 0.9) : 0,
+          !even && dice.chance(0.3) ? dice.uniform(0.2, 0.9) : 0,
           dice.chance(0.12));
     }
   }

@@ -164,7 +164,7 @@ final class LogicArea {
       next = next >= 0 ? next + 1 : next;
       double width = style.widths().get(cell) * site;
       if (next < 0 && !d.chance(local)) {
-        double gap = site * (d.chance(0.08) ? d.between(10, 120) : d.between(1, 10));
+        double gap = site * (d.chance(0.03) ? d.between(10, 100) : d.between(1, 10));
         gap = Math.min(gap, x1 - x);
         if (style.fillerDiffusion() > 0 && d.chance(style.fillerDiffusion())) {
           fillers(rowPen, x, gap, h);

@@ -38,13 +38,15 @@ record LogicStyle(
     double site = tech.siteUm();
     int kinds = dice.between(12, 48);
     double rail = row * dice.uniform(0.04, 0.12);
+    // A third of the libraries are fine and even: short islands of one height, rows well filled.
+    boolean even = dice.chance(0.35);
     double nTop = dice.uniform(0.08, 0.16);
-    double nHeight = dice.uniform(0.14, 0.36);
+    double nHeight = even ? dice.uniform(0.22, 0.38) : dice.uniform(0.14, 0.36);
     double pHeight = Math.min(0.9 - nTop - nHeight - 0.12, nHeight * dice.uniform(1, 1.9));
-    double steadiness = dice.uniform(0, 1);
+    double steadiness = even ? dice.uniform(0.6, 1) : dice.uniform(0, 1);
     double polyShare = dice.uniform(0, 1);
     double breaks = dice.uniform(0.1, 0.9);
-    double typicalPiece = dice.logUniform(1, 6);
+    double typicalPiece = even ? dice.logUniform(0.6, 2) : dice.logUniform(1, 6);
     List<List<Shape>> cells = new ArrayList<>();
     List<Integer> widths = new ArrayList<>();
     List<Double> weights = new ArrayList<>();
@@ -75,22 +77,22 @@ record LogicStyle(
         List.copyOf(widths),
         List.copyOf(weights),
         rail,
-        dice.chance(0.45) ? dice.uniform(0.3, 1) : 0,
+        dice.chance(even ? 0.2 : 0.4) ? dice.uniform(0.3, 1) : 0,
         dice.uniform(0.4, 0.6),
-        dice.uniform(0.2, 1),
+        dice.chance(0.3) ? 0 : dice.uniform(0.1, even ? 0.4 : 1),
         dice.chance(0.5) ? dice.uniform(14, 60) * tech.gateUm() / 0.13 : 0,
-        rowGap(dice, tech, row),
-        dice.chance(0.12)
+        even ? 0 : rowGap(dice, tech, row),
+        !even && dice.chance(0.16)
             ? dice.uniform(0.3, 0.6)
-            : dice.chance(0.5) ? dice.uniform(0.88, 0.995) : dice.uniform(0.6, 0.95),
-        dice.chance(0.5) ? dice.uniform(0, 0.04) : dice.uniform(0, 0.2),
+            : even || dice.chance(0.4) ? dice.uniform(0.88, 0.995) : dice.uniform(0.6, 0.95),
+        even || dice.chance(0.4) ? dice.uniform(0, 0.04) : dice.uniform(0, 0.2),
         dice.chance(0.35) ? dice.uniform(0.2, 0.9) : 0,
         repeating);
   }
 
   /** Space after a pair of rows: none, some, or the wide routing channels of few metal layers. */
   private static double rowGap(Dice dice, Technology tech, double row) {
-    if (tech.nodeNm() > 220 && dice.chance(0.3)) {
+    if (tech.nodeNm() > 220 && dice.chance(0.2)) {
       return row * dice.uniform(0.5, 3);
     }
     return dice.chance(0.12) ? row * dice.uniform(0.2, 1.2) : 0;

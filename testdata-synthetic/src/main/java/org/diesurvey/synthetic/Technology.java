@@ -2,9 +2,8 @@ package org.diesurvey.synthetic;
 
 /**
  * An invented process: its dimensions and how its layers reflect. Dimensions follow the node with
- * wide scatter. The ratios (row height 18 to 34 node lengths, six-transistor cell 90 to 400
- * squares) span what open cell libraries of 180, 130 and 45 nm publish; beyond that, common
- * practice, no source.
+ * wide scatter. The ratios (row height 18 to 34 node lengths, bit cell 90 to 600 squares) span what
+ * open cell libraries of 180, 130 and 45 nm publish; beyond that, common practice, no source.
  *
  * @param nodeNm process node
  * @param gateUm drawn gate length
@@ -29,7 +28,7 @@ record Technology(
     double node = dice.logUniform(finestNm, coarsestNm);
     double f = node / 1000;
     double row = Math.max(0.9, Math.min(13, f * dice.uniform(18, 34)));
-    double area = f * f * dice.logUniform(90, 400);
+    double area = f * f * dice.logUniform(90, 600);
     String name = "drawn-" + Math.round(node) + "-" + Long.toString(dice.bits() & 0xFFFF, 36);
     return new Technology(
         name,

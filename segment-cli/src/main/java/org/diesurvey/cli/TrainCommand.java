@@ -5,7 +5,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.ArrayDeque;
+import java.util.ArrayList;
 import java.util.Deque;
+import java.util.List;
 import java.util.Locale;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -16,8 +18,11 @@ import java.util.concurrent.Future;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.classification.ModelTrainer;
+import org.diesurvey.classification.RegionConfidence;
+import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.classification.TrainingSet;
 import org.diesurvey.pipeline.SegmentSettings;
+import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DrawOptions;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -112,8 +117,11 @@ final class TrainCommand implements Callable<Integer> {
       throw new WrongOption("--out", "must name a file, but " + out + " is a folder");
     }
     TrainingSet set = collect(workers);
-    ModelTrainer.Trained trained = ModelTrainer.train(set, "drawn dies", facts());
-    write(trained.classifier().bytes(), target);
+    String name = String.format(Locale.ROOT, "drawn dies %d from seed %d", dies, seed);
+    ModelTrainer.Trained trained = ModelTrainer.train(set, name, facts());
+    TileClassifier classifier =
+        trained.classifier().withRegionsKnown(regionsLeftOut(trained.partial(), workers));
+    write(classifier.bytes(), target);
     root.terminal()
         .result(
             String.format(
@@ -125,7 +133,7 @@ final class TrainCommand implements Callable<Integer> {
                 100 * trained.accuracyLeftOut(),
                 trained.calibrationErrorLeftOut()));
     root.terminal().result("model    " + out);
-    root.terminal().result("SHA-256  " + trained.classifier().sha256());
+    root.terminal().result("SHA-256  " + classifier.sha256());
     return ExitCode.DONE;
   }
 
@@ -155,6 +163,34 @@ final class TrainCommand implements Callable<Integer> {
       throw new IllegalStateException("interrupted", e);
     } catch (ExecutionException e) {
       throw new IllegalStateException("a training die could not be drawn", e.getCause());
+    } finally {
+      pool.shutdownNow();
+    }
+  }
+
+  /** Regions of the dies that the partial model has not seen, in the order of seeds. */
+  private List<RegionConfidence.Outcome> regionsLeftOut(TileClassifier partial, int workers) {
+    DrawOptions options = DrawOptions.defaults().withMaxMegapixels(megapixels);
+    ForkJoinPool pool = new ForkJoinPool(workers);
+    try {
+      List<Future<List<RegionConfidence.Outcome>>> judged = new ArrayList<>();
+      for (int die = seed; die < seed + dies; die++) {
+        if (TrainingSet.leftOut(die)) {
+          long one = die;
+          judged.add(
+              pool.submit(() -> TrainingRegions.judge(DieDrawing.draw(one, options), partial)));
+        }
+      }
+      List<RegionConfidence.Outcome> all = new ArrayList<>();
+      for (Future<List<RegionConfidence.Outcome>> f : judged) {
+        all.addAll(f.get());
+      }
+      return all;
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("interrupted", e);
+    } catch (ExecutionException e) {
+      throw new IllegalStateException("a die left out could not be surveyed", e.getCause());
     } finally {
       pool.shutdownNow();
     }

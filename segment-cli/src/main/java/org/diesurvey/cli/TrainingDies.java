@@ -57,22 +57,34 @@ final class TrainingDies {
     return of(DieDrawing.draw(seed, options));
   }
 
-  /** Labels the tiles of a drawn die. */
-  static Labelled of(DrawnDie drawn) {
+  /**
+   * A drawn die, made ready as a photograph that is surveyed is.
+   *
+   * @param die upright
+   * @param grid its tiles
+   */
+  record Ready(PreparedDie die, TileGrid grid) {}
+
+  /** Makes a drawn die ready. */
+  static Ready prepare(DrawnDie drawn) {
     DrawnPixels pixels = new DrawnPixels(drawn);
     double photoPitch = drawn.truth().umPerPx();
     PreparedDie.Frame frame = PreparedDie.locate(pixels);
     int bin = Math.max(1, (int) Math.floor(FINEST_WORKING_UM / photoPitch));
     PreparedDie die = PreparedDie.of(pixels, frame, bin);
     double pitch = photoPitch * bin;
-    TileGrid grid =
-        new TileGrid(
-            Math.max(SegmentSettings.DEFAULT_TILE_UM, 3 * pitch), pitch, die.width(), die.height());
-    int[] classes = new int[grid.count()];
+    double tile = Math.max(SegmentSettings.DEFAULT_TILE_UM, 3 * pitch);
+    return new Ready(die, new TileGrid(tile, pitch, die.width(), die.height()));
+  }
+
+  /** Labels the tiles of a drawn die. */
+  static Labelled of(DrawnDie drawn) {
+    Ready ready = prepare(drawn);
+    int[] classes = new int[ready.grid().count()];
     for (int t = 0; t < classes.length; t++) {
-      classes[t] = classOf(drawn, die.uprightToPhoto(), grid, t);
+      classes[t] = classOf(drawn, ready.die().uprightToPhoto(), ready.grid(), t);
     }
-    return new Labelled(FeatureTable.extract(die, grid), classes);
+    return new Labelled(FeatureTable.extract(ready.die(), ready.grid()), classes);
   }
 
   private static int classOf(DrawnDie drawn, PlaneTransform toPhoto, TileGrid grid, int tile) {

@@ -61,6 +61,11 @@ public final class TrainingSet {
     return indices(which).stream().mapToInt(labels::get).toArray();
   }
 
+  /** Whether a die is left out of the fit, for calibration and for the score: every tenth is. */
+  public static boolean leftOut(int die) {
+    return die % 10 == 9;
+  }
+
   /** Which part of the set. */
   enum Which {
     ALL,
@@ -71,7 +76,7 @@ public final class TrainingSet {
   private List<Integer> indices(Which which) {
     List<Integer> out = new ArrayList<>();
     for (int i = 0; i < rows.size(); i++) {
-      boolean leftOut = dies.get(i) % 10 == 9;
+      boolean leftOut = leftOut(dies.get(i));
       if (which == Which.ALL || leftOut == (which == Which.LEFT_OUT)) {
         out.add(i);
       }

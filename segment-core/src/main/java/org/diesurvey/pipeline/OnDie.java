@@ -7,11 +7,11 @@ import org.diesurvey.tiles.TileGrid;
  * Which tiles of the upright raster show anything: a turned photograph without a die edge has empty
  * corners.
  */
-final class OnDie {
+public final class OnDie {
   private OnDie() {}
 
   /** One flag a tile: whether its middle lies in the photograph. */
-  static boolean[] tiles(PreparedDie die, TileGrid grid) {
+  public static boolean[] tiles(PreparedDie die, TileGrid grid) {
     boolean[] out = new boolean[grid.count()];
     for (int t = 0; t < out.length; t++) {
       double x = (t % grid.columns() + 0.5) * grid.tilePx();

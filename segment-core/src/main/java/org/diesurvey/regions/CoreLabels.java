@@ -59,6 +59,7 @@ final class CoreLabels {
     l.smooth(features, ioAllowed);
     l.decide();
     l.coverDamage(features);
+    l.adoptPeriphery();
     l.memories();
     l.macros();
     l.pinholes();
@@ -170,6 +171,33 @@ final class CoreLabels {
     return Math.max(2, (int) Math.round(areaUm2 / (grid.tileUm() * grid.tileUm())));
   }
 
+  /**
+   * Control and drivers of a memory can look like a macro: what is joined to bit cells without a
+   * channel or rows between, and is outnumbered by them, is their periphery.
+   */
+  private void adoptPeriphery() {
+    int cells = SurfaceClass.BIT_CELLS.ordinal();
+    int periphery = SurfaceClass.PERIPHERY.ordinal();
+    int macro = SurfaceClass.MACRO.ordinal();
+    Components.Labelling parts =
+        Components.label(Components.openOrClose(mask(cells, periphery, macro), -1));
+    int[] memory = new int[parts.components().size() + 1];
+    int[] other = new int[memory.length];
+    for (int t = 0; t < label.length; t++) {
+      if (label[t] == macro) {
+        other[parts.ids()[t]]++;
+      } else if (label[t] == cells || label[t] == periphery) {
+        memory[parts.ids()[t]] += label[t] == cells ? 2 : 1;
+      }
+    }
+    for (int t = 0; t < label.length; t++) {
+      int id = parts.ids()[t];
+      if (id > 0 && label[t] == macro && memory[id] > 2 * other[id]) {
+        label[t] = periphery;
+      }
+    }
+  }
+
   /** Blocks that hold bit cells: arrays, their periphery, and whatever they enclose. */
   private void memories() {
     int cells = SurfaceClass.BIT_CELLS.ordinal();
@@ -192,7 +220,9 @@ final class CoreLabels {
       LabelRaster shape = TileMasks.regular(parts, part, grid.columns(), grid.rows());
       for (int t = 0; t < label.length; t++) {
         if (shape.array()[t] != 0 && inside[t]) {
-          label[t] = KEPT + (arrays.array()[t] != 0 ? cells : periphery);
+          // Rows do not stand inside a memory: there the lattice was too faint to tell.
+          boolean array = arrays.array()[t] != 0 || label[t] == SurfaceClass.CELL_ROWS.ordinal();
+          label[t] = KEPT + (array ? cells : periphery);
         }
       }
     }

@@ -3,7 +3,6 @@ package org.diesurvey.cli;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
-import java.util.List;
 import java.util.concurrent.Callable;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
@@ -69,9 +68,7 @@ final class DemoCommand implements Callable<Integer> {
     OutcomePrinter printer = new OutcomePrinter(root, quiet, false);
     Progress progress = new Progress(root.terminal(), quiet, 1);
     PhotoRun run = new PhotoRun(segmenter, scale, false, created);
-    for (SurveyFolders.Place place : SurveyFolders.of(List.of(photo), out)) {
-      printer.tell(run.survey(place, progress));
-    }
+    printer.tell(run.survey(new SurveyFolders(out).place(photo), progress));
     return printer.exitCode();
   }
 

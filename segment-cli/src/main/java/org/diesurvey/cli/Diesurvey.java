@@ -126,10 +126,17 @@ public final class Diesurvey implements Runnable {
   }
 
   private int wrongCall(ParameterException e) {
-    terminal.remark("diesurvey: " + e.getMessage());
+    terminal.remark("diesurvey: " + plain(e.getMessage()));
     UnmatchedArgumentException.printSuggestions(e, terminal.err());
     terminal.remark("See: " + e.getCommandLine().getCommandSpec().qualifiedName() + " --help");
     return ExitCode.WRONG_CALL;
+  }
+
+  /** Names of types of the program mean nothing to its users. */
+  private static String plain(String message) {
+    return message
+        .replaceAll("is not an? (?:int|long)\\b", "is not a whole number")
+        .replaceAll("is not a double\\b", "is not a number");
   }
 
   private int failed(Exception e) {

@@ -44,7 +44,7 @@ record PhotoScale(ScaleInput input, Optional<Notice> notice) {
     String note =
         String.format(
             Locale.ROOT,
-            "%s, %.4g um/px, taken with an assumed standard uncertainty of %.0f %%",
+            "%s, %.4g \u00b5m/px, taken with an assumed standard uncertainty of %.0f %%",
             tag.origin(),
             v,
             100 * TAG_UNCERTAINTY);
@@ -58,8 +58,8 @@ record PhotoScale(ScaleInput input, Optional<Notice> notice) {
         "tagged-scale-ignored",
         String.format(
             Locale.ROOT,
-            "The file's own tag (%s) says %.4g um/px, which is not the scale of a microscope, so it"
-                + " was not used.",
+            "The file's own tag (%s) says %.4g \u00b5m/px, which is not the scale of a microscope,"
+                + " so it was not used.",
             tag.origin(),
             tag.umPerPx()),
         "State the pixel pitch measured with a stage micrometer.");

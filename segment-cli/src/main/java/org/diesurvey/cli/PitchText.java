@@ -67,7 +67,7 @@ final class PitchText {
     String seen =
         text.indexOf(',') >= 0
             ? "the decimal sign is a point, not a comma"
-            : "this is not a number with the unit left away";
+            : "this is not a plain number (leave the unit away)";
     return new DieInputException(Reason.SCALE_INVALID, place + ": " + seen + "; " + remedy + ".");
   }
 }

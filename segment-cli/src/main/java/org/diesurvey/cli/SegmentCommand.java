@@ -115,8 +115,14 @@ final class SegmentCommand implements Callable<Integer> {
     try {
       PhotoRun run = new PhotoRun(segmenter, stated, scale.mayUseTag(), created);
       Progress progress = new Progress(root.terminal(), quiet, photos.size());
-      for (SurveyFolders.Place place : SurveyFolders.of(photos, out)) {
-        printer.tell(run.survey(place, progress));
+      SurveyFolders folders = new SurveyFolders(out);
+      for (Path photo : photos) {
+        SurveyFolders.Place place = folders.place(photo);
+        PhotoOutcome outcome = run.survey(place, progress);
+        if (outcome instanceof PhotoOutcome.Surveyed) {
+          folders.taken(place);
+        }
+        printer.tell(outcome);
       }
     } finally {
       if (made) {

@@ -4,18 +4,25 @@ import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.report.SurveyFolder;
 
-/** Where surveys go; all that can be wrong with it is found before work starts. */
+/**
+ * Where the surveys of one call go: one folder per photograph, named like the file without its
+ * extension. The first photograph of a name that is surveyed has the folder, a second one is
+ * refused: a number behind the name would depend on the order of the call. Names that differ in
+ * case only count as the same, as they are on some disks.
+ */
 final class SurveyFolders {
+  private final Path out;
+  private final Map<String, Path> owners = new HashMap<>();
+
   /**
    * A photograph and its folder.
    *
@@ -23,9 +30,11 @@ final class SurveyFolders {
    * @param folder for its survey
    * @param refusal why it cannot be surveyed into that folder; empty if it can
    */
-  record Place(Path photo, Path folder, java.util.Optional<DieInputException> refusal) {}
+  record Place(Path photo, Path folder, Optional<DieInputException> refusal) {}
 
-  private SurveyFolders() {}
+  SurveyFolders(Path out) {
+    this.out = out;
+  }
 
   /**
    * Makes sure that folders can be made in a folder; creates it.
@@ -65,22 +74,20 @@ final class SurveyFolders {
     }
   }
 
-  /**
-   * One folder per photograph, named like the file without its extension. The first photograph of a
-   * name has the folder, a second one is refused: a number behind the name would depend on the
-   * order of the call. Names that differ in case only count as the same, as they are on some disks.
-   */
-  static List<Place> of(List<Path> photos, Path out) {
-    Map<String, Path> owner = new HashMap<>();
-    List<Place> places = new ArrayList<>();
-    for (Path photo : photos) {
-      String name = stem(photo);
-      Path folder = out.resolve(name);
-      Path first = owner.putIfAbsent(name.toLowerCase(Locale.ROOT), photo);
-      places.add(
-          new Place(photo, folder, java.util.Optional.ofNullable(refusal(photo, folder, first))));
-    }
-    return places;
+  /** Where the survey of a photograph goes, or why it cannot. */
+  Place place(Path photo) {
+    Path folder = out.resolve(stem(photo));
+    return new Place(
+        photo, folder, Optional.ofNullable(refusal(photo, folder, owners.get(key(photo)))));
+  }
+
+  /** Notes that a photograph was surveyed: its folder is taken for the rest of the call. */
+  void taken(Place place) {
+    owners.putIfAbsent(key(place.photo()), place.photo());
+  }
+
+  private static String key(Path photo) {
+    return stem(photo).toLowerCase(Locale.ROOT);
   }
 
   /** File name without its extension. */

@@ -2,6 +2,7 @@ package org.diesurvey.cli;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.DoubleSummaryStatistics;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -27,7 +28,7 @@ final class SurveyTable {
 
   void print(Path photo, Survey survey, Path folder) {
     terminal.result(terminal.strong(photo.toString()));
-    line("die", die(survey));
+    line(survey.die().edgeFound() ? "die" : "field", die(survey));
     line("scale", scale(survey));
     for (String row : totals(survey)) {
       terminal.result(row);
@@ -70,10 +71,18 @@ final class SurveyTable {
                 + Figures.measured(die.heightMm().get())
                 + " mm"
                 + die.areaMm2().map(a -> ", " + Figures.measured(a) + " mm\u00b2").orElse("")
-            : String.format(Locale.ROOT, "%.0f px\u00b2", die.areaPx());
+            : die.edgeFound()
+                ? String.format(Locale.ROOT, "%,.0f px\u00b2", die.areaPx())
+                : survey.photo().widthPx() + " \u00d7 " + survey.photo().heightPx() + " px";
     return die.edgeFound()
-        ? what + String.format(Locale.ROOT, ", turned by %.2f deg", die.rotationDeg())
+        ? what + ", turned by " + turn(die.rotationDeg())
         : what + " (no die edge found: the whole photograph)";
+  }
+
+  private static String turn(double clockwiseDeg) {
+    return Figures.fixed(Math.abs(clockwiseDeg), 2)
+        + "\u00b0 "
+        + (clockwiseDeg < 0 ? "anticlockwise" : "clockwise");
   }
 
   private static String scale(Survey survey) {
@@ -86,7 +95,7 @@ final class SurveyTable {
             case PHOTO_METADATA -> "from the file's own tag, often meaningless";
             case DIE_SIZE -> "from the die size stated and the die edge found";
           };
-      return Figures.measured(c.get().umPerPx()) + " um/px, " + origin;
+      return Figures.measured(c.get().umPerPx()) + " \u00b5m/px, " + origin;
     }
     Optional<InferredRange> r = survey.scale().inferred();
     return "none"
@@ -94,7 +103,7 @@ final class SurveyTable {
                 i ->
                     String.format(
                         Locale.ROOT,
-                        "; the layout suggests %.2g to %.2g um/px, not used for areas",
+                        "; the layout suggests %.2g to %.2g \u00b5m/px, not used for areas",
                         i.lowUmPerPx(),
                         i.highUmPerPx()))
             .orElse("");
@@ -103,15 +112,36 @@ final class SurveyTable {
   private static List<String> totals(Survey survey) {
     Columns table = new Columns();
     boolean scaled = survey.scale().calibration().isPresent();
-    table.row("class", "regions", scaled ? "area, mm\u00b2" : "area", "share of die");
+    table.row(
+        "class",
+        "regions",
+        scaled ? "area, mm\u00b2" : "area",
+        survey.die().edgeFound() ? "share of die" : "share of photo",
+        "confidence");
     for (ClassTotal t : survey.totals()) {
       table.row(
           name(t),
           Integer.toString(t.regions()),
           t.areaMm2().map(Figures::measured).orElse("no scale"),
-          share(t.shareOfDie()));
+          share(t.shareOfDie()),
+          confidence(survey, t));
     }
     return table.lines(12);
+  }
+
+  /** Confidence of the regions of a class, from the least to the most. */
+  private static String confidence(Survey survey, ClassTotal t) {
+    DoubleSummaryStatistics percent =
+        survey.regions().stream()
+            .filter(r -> r.dieClass() == t.dieClass() && r.reason().equals(t.reason()))
+            .mapToDouble(r -> Math.rint(100 * r.confidence()))
+            .summaryStatistics();
+    if (t.dieClass() == DieClass.UNCLEAR || percent.getCount() == 0) {
+      return "\u2013";
+    }
+    String least = Figures.fixed(percent.getMin(), 0);
+    String most = Figures.fixed(percent.getMax(), 0);
+    return (least.equals(most) ? "" : least + " to ") + most + " %";
   }
 
   private static String share(double share) {

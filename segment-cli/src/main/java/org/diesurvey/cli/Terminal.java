@@ -74,7 +74,12 @@ record Terminal(
   /** The text with ASCII stand-ins where the streams cannot carry more. */
   String shown(String text) {
     return plainText
-        ? text.replace("\u00b1", "+-").replace("\u00d7", "x").replace("\u00b2", "2")
+        ? text.replace("\u00b1", "+-")
+            .replace("\u00d7", "x")
+            .replace("\u00b2", "2")
+            .replace("\u00b5", "u")
+            .replace("\u00b0", " deg")
+            .replace("\u2013", "-")
         : text;
   }
 

@@ -47,7 +47,7 @@ class SegmentCommandTest {
     assertTrue(call.err().contains("text.png"), call.err());
     assertTrue(call.err().contains("1 of 2 surveyed"), call.err());
     assertTrue(call.out().contains("report.html"), call.out());
-    assertTrue(call.out().contains("1.000 \u00b1 0.010 um/px, stated"), call.out());
+    assertTrue(call.out().contains("1.000 \u00b1 0.010 \u00b5m/px, stated"), call.out());
     assertTrue(call.out().contains("share of die"), call.out());
     assertEquals(List.of(out.resolve("die-3")), files(out));
     var survey = SurveyJson.read(out.resolve("die-3").resolve("survey.json"));

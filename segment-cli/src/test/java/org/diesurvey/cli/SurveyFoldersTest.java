@@ -33,19 +33,27 @@ class SurveyFoldersTest {
 
   @Test
   void secondPhotographOfAName_isRefusedAndNamesTheFirst() {
-    List<SurveyFolders.Place> places =
-        SurveyFolders.of(List.of(Path.of("a/die.png"), Path.of("b/Die.tif")), temp);
-    assertTrue(places.get(0).refusal().isEmpty());
-    String sentence = places.get(1).refusal().orElseThrow().getMessage();
+    SurveyFolders folders = new SurveyFolders(temp);
+    SurveyFolders.Place first = folders.place(Path.of("a/die.png"));
+    assertTrue(first.refusal().isEmpty());
+    folders.taken(first);
+    String sentence = folders.place(Path.of("b/Die.tif")).refusal().orElseThrow().getMessage();
     assertTrue(sentence.contains(Path.of("a/die.png").toString()), sentence);
     assertTrue(sentence.contains(Path.of("b/Die.tif").toString()), sentence);
+  }
+
+  @Test
+  void rejectedPhotograph_leavesTheFolderToTheNextOfItsName() {
+    SurveyFolders folders = new SurveyFolders(temp);
+    assertTrue(folders.place(Path.of("die.webp")).refusal().isEmpty());
+    assertTrue(folders.place(Path.of("die.png")).refusal().isEmpty());
   }
 
   @Test
   void folderOfOtherThings_isLeftAlone() throws IOException {
     Files.createDirectory(temp.resolve("die"));
     Files.writeString(temp.resolve("die").resolve("notes.txt"), "mine");
-    SurveyFolders.Place place = SurveyFolders.of(List.of(Path.of("die.png")), temp).get(0);
+    SurveyFolders.Place place = new SurveyFolders(temp).place(Path.of("die.png"));
     assertEquals(Reason.OUTPUT_NOT_WRITABLE, place.refusal().orElseThrow().reason());
   }
 

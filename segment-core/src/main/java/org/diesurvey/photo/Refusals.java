@@ -16,7 +16,7 @@ record Refusals(String file) {
   DieInputException unsupported(String seen) {
     return new DieInputException(
         Reason.FORMAT_UNSUPPORTED,
-        file + " holds " + seen + ", which is not read: " + RESAVE + ".");
+        file + " holds " + seen + ", which this program does not read: " + RESAVE + ".");
   }
 
   DieInputException truncated(String seen) {

@@ -49,10 +49,10 @@ final class Notices {
               "coarse-sampling",
               String.format(
                   Locale.ROOT,
-                  "One pixel covers %.2f um: bit cells and cell rows are hardly sampled, so memory"
-                      + " is recognised by evenness and outline only.",
+                  "One pixel covers %.2f \u00b5m: bit cells and cell rows are hardly sampled, so"
+                      + " memory is recognised by evenness and outline only.",
                   grid.pitchUm()),
-              "Use a stronger objective or stitch finer fields, 0.5 um/px or less."));
+              "Use a stronger objective or stitch finer fields, 0.5 \u00b5m/px or less."));
     }
     strange(tiles, out);
     if (regions.isEmpty()) {
@@ -77,17 +77,17 @@ final class Notices {
                   r ->
                       String.format(
                           Locale.ROOT,
-                          " The layout itself suggests %.2g to %.2g um/px, which is not used for"
-                              + " areas.",
+                          " The layout itself suggests %.2g to %.2g \u00b5m/px, which is not used"
+                              + " for areas.",
                           r.lowUmPerPx(),
                           r.highUmPerPx()))
               .orElse("");
       out.add(
           new Notice(
               "no-scale",
-              "No scale was given, so areas cannot be stated in mm2; regions and shares only."
+              "No scale was given, so areas cannot be given in mm\u00b2, only regions and shares."
                   + range,
-              "State the pixel pitch in um per px, a calibration file, or the die size."));
+              "State the pixel pitch in \u00b5m per px, a calibration file, or the die size."));
     } else if (DieSegmenter.fromMetadata(calibration.get())) {
       out.add(
           new Notice(
@@ -115,7 +115,7 @@ final class Notices {
                 "scale-differs-from-metadata",
                 String.format(
                     Locale.ROOT,
-                    "The file's own tag says %.4g um/px, %+.1f %% against the scale used.",
+                    "The file's own tag says %.4g \u00b5m/px, %+.1f %% against the scale used.",
                     tag,
                     100 * (ratio - 1)),
                 "Check which of the two belongs to this objective."));

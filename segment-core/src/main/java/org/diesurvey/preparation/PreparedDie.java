@@ -124,12 +124,15 @@ public final class PreparedDie {
         frame.edgeFound
             ? String.format(
                 Locale.ROOT,
-                "Die edge found on four sides, die turned by %.2f deg clockwise in the photograph.",
-                frame.rotationDeg)
+                "Die edge found on four sides, die turned by %.2f\u00b0 %s in the photograph.",
+                Math.abs(frame.rotationDeg),
+                frame.rotationDeg < 0 ? "anticlockwise" : "clockwise")
             : String.format(
                 Locale.ROOT,
-                "No die edge found: the whole photograph is surveyed; layout turned by %.2f deg.",
-                frame.rotationDeg));
+                "No die edge found: the whole photograph is surveyed; layout turned by %.2f\u00b0"
+                    + " %s.",
+                Math.abs(frame.rotationDeg),
+                frame.rotationDeg < 0 ? "anticlockwise" : "clockwise"));
     if (bin > 1) {
       steps.add(
           "Averaged over "

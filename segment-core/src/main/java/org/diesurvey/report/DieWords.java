@@ -1,5 +1,6 @@
 package org.diesurvey.report;
 
+import java.util.List;
 import java.util.Locale;
 import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.classification.DieClass;
@@ -28,12 +29,30 @@ final class DieWords {
         + " mm";
   }
 
-  /** Name of a class with a capital, unclear areas with their reason. */
+  /** What shares are shares of: "die", or "photograph" if no edge was found. */
+  static String whole(Survey survey) {
+    return survey.die().edgeFound() ? "die" : "photograph";
+  }
+
+  /** Name of a class with a capital and its letter, unclear areas with their reason. */
   static String name(ClassTotal total) {
-    if (total.dieClass() == DieClass.UNCLEAR) {
-      return capital(total.reason().orElse("unclear"));
-    }
-    return capital(total.dieClass().label()) + " " + total.dieClass().letter();
+    return plainName(total)
+        + " "
+        + (total.dieClass() == DieClass.UNCLEAR ? "U" : total.dieClass().letter());
+  }
+
+  /** "A, B, C and 4 more". */
+  static String listed(List<String> names, int most) {
+    return names.size() <= most + 1
+        ? String.join(", ", names)
+        : String.join(", ", names.subList(0, most)) + " and " + (names.size() - most) + " more";
+  }
+
+  /** "0.81° clockwise", as seen in the photograph. */
+  static String turn(double clockwiseDeg) {
+    return Quantities.fixed(Math.abs(clockwiseDeg), 2)
+        + "\u00b0 "
+        + (clockwiseDeg < 0 ? "anticlockwise" : "clockwise");
   }
 
   /** Name of a class without its letter. */

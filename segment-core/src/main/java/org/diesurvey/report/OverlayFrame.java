@@ -43,7 +43,10 @@ final class OverlayFrame {
     // A strip of a photograph still needs room for one item of the legend.
     int width = 2 * margin + Math.max(drawn.getWidth(), (int) Math.ceil(ITEM_WIDTH * unit));
     int columns = Math.max(1, (int) ((width / unit - MARGIN) / ITEM_WIDTH));
-    int items = survey.totals().size() + (survey.scale().calibration().isPresent() ? 1 : 0);
+    int items =
+        survey.totals().size()
+            + (hasArrays(survey) ? 1 : 0)
+            + (survey.scale().calibration().isPresent() ? 1 : 0);
     int rows = (items + columns - 1) / columns;
     int top = (int) Math.round(TITLE_HEIGHT * unit);
     int bottom = (int) Math.round((rows * ROW_HEIGHT + 1.2 * MARGIN) * unit);
@@ -59,6 +62,10 @@ final class OverlayFrame {
     frame.legend(top + drawn.getHeight(), columns, rows, scale);
     g.dispose();
     return page;
+  }
+
+  private static boolean hasArrays(Survey survey) {
+    return survey.regions().stream().anyMatch(r -> !r.bitCellArraysPx().isEmpty());
   }
 
   private void title() {
@@ -82,6 +89,11 @@ final class OverlayFrame {
       double y = top + (MARGIN + (i / columns) * ROW_HEIGHT) * unit;
       item(totals.get(i), x, y);
     }
+    if (hasArrays(survey)) {
+      int i = totals.size();
+      arrays(
+          MARGIN * unit + (i % columns) * step, top + (MARGIN + (i / columns) * ROW_HEIGHT) * unit);
+    }
     if (survey.scale().calibration().isPresent()) {
       double umPerPicturePx = survey.scale().calibration().get().umPerPx().value() / scale;
       ScaleBar bar = ScaleBar.upTo((step - MARGIN * unit) * umPerPicturePx);
@@ -103,6 +115,22 @@ final class OverlayFrame {
     double left = x + 68 * unit;
     line(DieWords.name(total), Font.BOLD, 24 * unit, left, y + 20 * unit, INK);
     line(DieWords.amount(total), Font.PLAIN, 22 * unit, left, y + 50 * unit, SOFT_INK);
+  }
+
+  /** The dashed line is part of a memory array, so it has no figures of its own. */
+  private void arrays(double x, double y) {
+    g.setColor(Color.WHITE);
+    Rectangle2D swatch = new Rectangle2D.Double(x, y, 52 * unit, 52 * unit);
+    g.fill(swatch);
+    g.setColor(INK);
+    float[] dash = {(float) (6 * unit), (float) (4.2 * unit)};
+    g.setStroke(
+        new BasicStroke(
+            (float) (2 * unit), BasicStroke.CAP_BUTT, BasicStroke.JOIN_MITER, 10f, dash, 0f));
+    g.draw(swatch);
+    double left = x + 68 * unit;
+    line("Bit-cell arrays", Font.BOLD, 24 * unit, left, y + 20 * unit, INK);
+    line("inside memory arrays", Font.PLAIN, 22 * unit, left, y + 50 * unit, SOFT_INK);
   }
 
   /** Text beside a swatch, smaller where it would run into the next item. */

@@ -45,11 +45,15 @@ final class ReportNotes {
       }
       s.append("</p>\n");
     } else {
-      s.append("<p><strong>Scale.</strong> None was given; shares of the die need none.</p>\n");
+      s.append("<p><strong>Scale.</strong> None was given; shares need none.</p>\n");
     }
     s.append("<p><strong>Damage.</strong> ")
         .append(Html.escape(Quantities.percent(survey.damagedShare())))
-        .append(" of the die was left out as residue, scratches, glare or burns.</p>\n");
+        .append(" of the ")
+        .append(DieWords.whole(survey))
+        .append(" is hidden by residue, scratches, glare or burns. Nothing of the texture is read")
+        .append(" there: such places take the class of their surroundings and count in the areas.")
+        .append("</p>\n");
     return s + "</section>\n";
   }
 
@@ -94,10 +98,7 @@ final class ReportNotes {
     fact(s, "SHA-256 of the model", survey.software().modelSha256());
     fact(s, "Created", created.toString());
     fact(s, "Die edge", survey.die().edgeFound() ? "found" : "not found; surveyed as a whole");
-    fact(
-        s,
-        "Rotation of the die",
-        Quantities.fixed(survey.die().rotationDeg(), 2) + "\u00b0 clockwise");
+    fact(s, "Rotation", DieWords.turn(survey.die().rotationDeg()));
     s.append("</dl>\n");
     if (!survey.preparation().isEmpty()) {
       s.append("<h3>Preparation of the photograph</h3>\n<ol>\n");

@@ -31,6 +31,7 @@ final class ReportPage {
   static String html(Survey survey, BufferedImage overlay, Instant created) {
     String css = resource("report.css");
     ReportSections sections = new ReportSections(survey);
+    RegionTables tables = new RegionTables(survey);
     String name = Html.escape(survey.photo().fileName());
     StringBuilder page = new StringBuilder();
     page.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
@@ -51,7 +52,7 @@ final class ReportPage {
         .append(sections.lead())
         .append("</header>\n<main>\n")
         .append(sections.keyFigures())
-        .append(sections.noticesInBrief())
+        .append(sections.inBrief())
         .append("<figure>\n<img alt=\"")
         .append(Html.escape(sections.pictureInWords()))
         .append("\" width=\"")
@@ -61,11 +62,12 @@ final class ReportPage {
         .append("\" src=\"data:image/jpeg;base64,")
         .append(Base64.getEncoder().encodeToString(jpeg(overlay)))
         .append("\">\n<figcaption>The photograph with the regions found. Solid outlines: regions;")
-        .append(" thin dashed lines: bit-cell arrays inside a memory array; white line: die edge.")
+        .append(" thin dashed lines: bit-cell arrays inside a memory array")
+        .append(survey.die().edgeFound() ? "; white line: die edge." : ".")
         .append("</figcaption>\n</figure>\n")
         .append(sections.shares())
-        .append(sections.regions())
-        .append(sections.evidence())
+        .append(tables.regions())
+        .append(tables.evidence())
         .append(ReportNotes.certainty(survey))
         .append(ReportNotes.notices(survey))
         .append(ReportNotes.provenance(survey, created.truncatedTo(ChronoUnit.SECONDS)))

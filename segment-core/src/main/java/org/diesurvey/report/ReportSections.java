@@ -6,14 +6,13 @@ import java.util.stream.Collectors;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.DieFrame;
-import org.diesurvey.survey.Period;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyRegion;
 
 /** The parts of the page that show what was found. All methods return safe markup. */
 final class ReportSections {
+  private static final int MOST_NAMED = 12;
   private static final String MM2 = "mm\u00b2";
-  private static final String NONE = "\u2013";
 
   private final Survey survey;
   private final boolean scaled;
@@ -129,15 +128,29 @@ final class ReportSections {
     s.append(Html.escape(value)).append("</dd></div>\n");
   }
 
-  /** A line that sends the reader to the warnings. */
-  String noticesInBrief() {
+  /** What to know first: how many warnings there are, and which classes are in doubt. */
+  String inBrief() {
+    StringBuilder s = new StringBuilder();
     int n = survey.notices().size();
-    return n == 0
-        ? ""
-        : "<p class=\"brief\"><a href=\"#warnings\">"
-            + n
-            + (n == 1 ? " warning" : " warnings")
-            + " to know before using these figures</a></p>\n";
+    if (n > 0) {
+      s.append("<p class=\"brief\"><a href=\"#warnings\">")
+          .append(n)
+          .append(n == 1 ? " warning" : " warnings")
+          .append(" to know before using these figures</a></p>\n");
+    }
+    List<String> doubtful =
+        survey.regions().stream()
+            .filter(r -> r.dieClass() != DieClass.UNCLEAR && r.confidence() < 0.5)
+            .map(SurveyRegion::id)
+            .toList();
+    if (!doubtful.isEmpty()) {
+      s.append("<p class=\"brief\">")
+          .append(doubtful.size() == 1 ? "One region has" : doubtful.size() + " regions have")
+          .append(" a confidence below 50\u00a0%, so the class is more likely wrong than right: ")
+          .append(Html.escape(DieWords.listed(doubtful, MOST_NAMED)))
+          .append(". Look before you use the figures.</p>\n");
+    }
+    return s.toString();
   }
 
   /** The picture for those who do not see it. */
@@ -158,7 +171,7 @@ final class ReportSections {
                 HtmlTable.text("Class"),
                 HtmlTable.number("Regions"),
                 HtmlTable.number(scaled ? "Area" : "Area (no scale)"),
-                HtmlTable.number("Share of die")));
+                HtmlTable.number("Share of " + DieWords.whole(survey))));
     for (ClassTotal t : survey.totals()) {
       table.row(
           ShareChart.swatch(ClassStyle.of(t.dieClass())) + Html.escape(DieWords.plainName(t)),
@@ -166,86 +179,11 @@ final class ReportSections {
           Html.escape(Quantities.withUncertainty(t.areaMm2(), MM2)),
           Html.escape(Quantities.percent(t.shareOfDie())));
     }
-    return "<section>\n<h2>How the die is shared out</h2>\n"
+    return "<section>\n<h2>How the "
+        + DieWords.whole(survey)
+        + " is shared out</h2>\n"
         + ShareChart.bars(survey)
         + table
         + "</section>\n";
-  }
-
-  String regions() {
-    HtmlTable table =
-        new HtmlTable(
-            "Regions, largest first within each class",
-            List.of(
-                HtmlTable.text("Region"),
-                HtmlTable.text("Class"),
-                HtmlTable.number(scaled ? "Area (k = 1)" : "Area"),
-                HtmlTable.number("Share of die"),
-                HtmlTable.number("Confidence"),
-                HtmlTable.text("Inside"),
-                HtmlTable.text("Neighbours")));
-    for (SurveyRegion r : survey.regions()) {
-      table.row(
-          Html.escape(r.id()),
-          ShareChart.swatch(ClassStyle.of(r.dieClass()))
-              + Html.escape(
-                  r.dieClass().label() + r.reason().map(reason -> ": " + reason).orElse("")),
-          Html.escape(
-              r.areaMm2()
-                  .map(m -> Quantities.withUncertainty(m, MM2))
-                  .orElse(Quantities.squarePixels(r.areaPx()))),
-          Html.escape(Quantities.percent(r.shareOfDie())),
-          Html.escape(Quantities.probability(r.confidence())) + ShareChart.meter(r.confidence()),
-          Html.escape(inside(r)),
-          Html.escape(r.neighbours().isEmpty() ? NONE : String.join(", ", r.neighbours())));
-    }
-    return "<section>\n<h2>Regions</h2>\n" + table + "</section>\n";
-  }
-
-  private static String inside(SurveyRegion r) {
-    if (r.bondPads().isPresent()) {
-      return r.bondPads().getAsInt() + " bond pads counted";
-    }
-    int arrays = r.bitCellArraysPx().size();
-    return arrays == 0 ? NONE : arrays + (arrays == 1 ? " bit-cell array" : " bit-cell arrays");
-  }
-
-  String evidence() {
-    HtmlTable table =
-        new HtmlTable(
-            "Class probabilities and dominant periods of the texture",
-            List.of(
-                HtmlTable.text("Region"),
-                HtmlTable.number("Memory array"),
-                HtmlTable.number("Hard macro"),
-                HtmlTable.number("Logic"),
-                HtmlTable.number("Pad ring"),
-                HtmlTable.text("Periods (direction from the die's x axis)")));
-    for (SurveyRegion r : survey.regions()) {
-      table.row(
-          Html.escape(r.id()),
-          probability(r, DieClass.MEMORY_ARRAY),
-          probability(r, DieClass.HARD_MACRO),
-          probability(r, DieClass.LOGIC),
-          probability(r, DieClass.PAD_RING),
-          r.periods().isEmpty()
-              ? NONE
-              : r.periods().stream().map(this::period).collect(Collectors.joining("<br>")));
-    }
-    return "<section>\n<h2>Evidence</h2>\n" + table + "</section>\n";
-  }
-
-  private static String probability(SurveyRegion r, DieClass c) {
-    Double p = r.probabilities().get(c);
-    return p == null ? NONE : Html.escape(Quantities.probability(p));
-  }
-
-  private String period(Period p) {
-    return Html.escape(
-        Quantities.withUncertainty(p.lengthUm(), scaled ? "\u00b5m" : "px")
-            + " at "
-            + Quantities.fixed(p.directionDeg(), 0)
-            + "\u00b0, strength "
-            + Quantities.fixed(p.strength(), 2));
   }
 }

@@ -45,8 +45,8 @@ final class ShareChart {
     svg.append(
         String.format(
             Locale.ROOT,
-            "<svg class=\"bars\" viewBox=\"0 0 %d %d\" role=\"img\" aria-label=\"Share of the"
-                + " die by class; the figures stand in the table of class totals\">\n",
+            "<svg class=\"bars\" viewBox=\"0 0 %d %d\" role=\"img\" aria-label=\"Shares by"
+                + " class; the figures stand in the table of class totals\">\n",
             WIDTH,
             height));
     int y = 4;

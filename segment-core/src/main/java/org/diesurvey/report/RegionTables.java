@@ -1,0 +1,149 @@
+package org.diesurvey.report;
+
+import java.util.List;
+import java.util.stream.Collectors;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.survey.Period;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyRegion;
+
+/**
+ * The tables of single regions. A crowd of specks is folded away, so that the blocks of the die
+ * stand out; nothing is left out. All methods return safe markup.
+ */
+final class RegionTables {
+  private static final String NONE = "\u2013";
+
+  /** Share of the whole under which a region counts as a speck. */
+  private static final double SPECK_SHARE = 0.001;
+
+  /** Fewer specks than this stay in the table. */
+  private static final int FEW = 4;
+
+  private static final int MOST_NEIGHBOURS = 10;
+
+  private final Survey survey;
+  private final boolean scaled;
+  private final List<SurveyRegion> blocks;
+  private final List<SurveyRegion> specks;
+
+  RegionTables(Survey survey) {
+    this.survey = survey;
+    scaled = survey.scale().calibration().isPresent();
+    List<SurveyRegion> small =
+        survey.regions().stream().filter(r -> r.shareOfDie() < SPECK_SHARE).toList();
+    specks = small.size() < FEW || small.size() == survey.regions().size() ? List.of() : small;
+    blocks = survey.regions().stream().filter(r -> !specks.contains(r)).toList();
+  }
+
+  String regions() {
+    return section("Regions", "Regions, largest first within each class", this::regions);
+  }
+
+  String evidence() {
+    return section(
+        "Evidence", "Class probabilities and dominant periods of the texture", this::evidence);
+  }
+
+  /** A table of the blocks, and one of the specks that opens on request. */
+  private String section(String title, String caption, Filler filler) {
+    StringBuilder s = new StringBuilder("<section>\n<h2>" + title + "</h2>\n");
+    s.append(filler.table(caption, blocks));
+    if (!specks.isEmpty()) {
+      s.append("<details>\n<summary>")
+          .append(specks.size())
+          .append(" more regions, each under 0.1\u00a0% of the ")
+          .append(DieWords.whole(survey))
+          .append("</summary>\n")
+          .append(filler.table(caption + ": under 0.1\u00a0%", specks))
+          .append("</details>\n");
+    }
+    return s + "</section>\n";
+  }
+
+  private interface Filler {
+    HtmlTable table(String caption, List<SurveyRegion> rows);
+  }
+
+  private HtmlTable regions(String caption, List<SurveyRegion> rows) {
+    HtmlTable table =
+        new HtmlTable(
+            caption,
+            List.of(
+                HtmlTable.text("Region"),
+                HtmlTable.text("Class"),
+                HtmlTable.number(scaled ? "Area (k = 1)" : "Area"),
+                HtmlTable.number("Share of " + DieWords.whole(survey)),
+                HtmlTable.number("Confidence"),
+                HtmlTable.text("Inside"),
+                HtmlTable.text("Neighbours")));
+    for (SurveyRegion r : rows) {
+      table.row(
+          Html.escape(r.id()),
+          ShareChart.swatch(ClassStyle.of(r.dieClass()))
+              + Html.escape(
+                  r.dieClass().label() + r.reason().map(reason -> ": " + reason).orElse("")),
+          Html.escape(
+              r.areaMm2()
+                  .map(m -> Quantities.withUncertainty(m, "mm\u00b2"))
+                  .orElse(Quantities.squarePixels(r.areaPx()))),
+          Html.escape(Quantities.percent(r.shareOfDie())),
+          Html.escape(Quantities.probability(r.confidence())) + ShareChart.meter(r.confidence()),
+          Html.escape(inside(r)),
+          Html.escape(
+              r.neighbours().isEmpty() ? NONE : DieWords.listed(r.neighbours(), MOST_NEIGHBOURS)));
+    }
+    return table;
+  }
+
+  private static String inside(SurveyRegion r) {
+    if (r.bondPads().isPresent()) {
+      return r.bondPads().getAsInt() + " bond pads counted";
+    }
+    int arrays = r.bitCellArraysPx().size();
+    return arrays == 0 ? NONE : arrays + (arrays == 1 ? " bit-cell array" : " bit-cell arrays");
+  }
+
+  private HtmlTable evidence(String caption, List<SurveyRegion> rows) {
+    HtmlTable table =
+        new HtmlTable(
+            caption,
+            List.of(
+                HtmlTable.text("Region"),
+                HtmlTable.number("Memory array"),
+                HtmlTable.number("Hard macro"),
+                HtmlTable.number("Logic"),
+                HtmlTable.number("Pad ring"),
+                HtmlTable.text("Periods (direction from the " + axisOwner() + "'s x axis)")));
+    for (SurveyRegion r : rows) {
+      table.row(
+          Html.escape(r.id()),
+          probability(r, DieClass.MEMORY_ARRAY),
+          probability(r, DieClass.HARD_MACRO),
+          probability(r, DieClass.LOGIC),
+          probability(r, DieClass.PAD_RING),
+          r.periods().isEmpty()
+              ? NONE
+              : r.periods().stream().map(this::period).collect(Collectors.joining("<br>")));
+    }
+    return table;
+  }
+
+  private String axisOwner() {
+    return survey.die().edgeFound() ? "die" : "layout";
+  }
+
+  private static String probability(SurveyRegion r, DieClass c) {
+    Double p = r.probabilities().get(c);
+    return p == null ? NONE : Html.escape(Quantities.probability(p));
+  }
+
+  private String period(Period p) {
+    return Html.escape(
+        Quantities.withUncertainty(p.lengthUm(), scaled ? "\u00b5m" : "px")
+            + " at "
+            + Quantities.fixed(p.directionDeg(), 0)
+            + "\u00b0, strength "
+            + Quantities.fixed(p.strength(), 2));
+  }
+}

@@ -64,19 +64,23 @@ final class SurveyTable {
 
   private static String die(Survey survey) {
     DieFrame die = survey.die();
-    String what =
+    String area = die.areaMm2().map(a -> ", " + Figures.measured(a) + " mm\u00b2").orElse("");
+    if (!die.edgeFound()) {
+      return survey.photo().widthPx()
+          + " \u00d7 "
+          + survey.photo().heightPx()
+          + " px"
+          + area
+          + " (no die edge found: the whole photograph)";
+    }
+    String size =
         die.widthMm().isPresent() && die.heightMm().isPresent()
             ? Figures.measured(die.widthMm().get())
                 + " \u00d7 "
                 + Figures.measured(die.heightMm().get())
                 + " mm"
-                + die.areaMm2().map(a -> ", " + Figures.measured(a) + " mm\u00b2").orElse("")
-            : die.edgeFound()
-                ? String.format(Locale.ROOT, "%,.0f px\u00b2", die.areaPx())
-                : survey.photo().widthPx() + " \u00d7 " + survey.photo().heightPx() + " px";
-    return die.edgeFound()
-        ? what + ", turned by " + turn(die.rotationDeg())
-        : what + " (no die edge found: the whole photograph)";
+            : String.format(Locale.ROOT, "%,.0f px\u00b2", die.areaPx());
+    return size + area + ", turned by " + turn(die.rotationDeg());
   }
 
   private static String turn(double clockwiseDeg) {

@@ -85,8 +85,7 @@ final class Notices {
       out.add(
           new Notice(
               "no-scale",
-              "No scale was given, so areas cannot be given in mm\u00b2, only regions and shares."
-                  + range,
+              "No scale was given, so there are regions and shares but no areas." + range,
               "State the pixel pitch in \u00b5m per px, a calibration file, or the die size."));
     } else if (DieSegmenter.fromMetadata(calibration.get())) {
       out.add(

@@ -118,7 +118,8 @@ final class SurveyAssembler {
     }
     double w = Math.hypot(c.get(1).x() - c.get(0).x(), c.get(1).y() - c.get(0).y());
     double h = Math.hypot(c.get(3).x() - c.get(0).x(), c.get(3).y() - c.get(0).y());
-    double edge = die.edgeUncertaintyPx();
+    // The frame of a photograph is known exactly.
+    double edge = die.edgeFound() ? die.edgeUncertaintyPx() : 0;
     double areaPx = die.edgeFound() ? w * h : (double) die.source().width() * die.source().height();
     Optional<Measured> width = calibration.map(k -> AreaUncertainty.lengthMm(w, edge, k.umPerPx()));
     Optional<Measured> height =

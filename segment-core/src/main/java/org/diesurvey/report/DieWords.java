@@ -15,18 +15,24 @@ final class DieWords {
   /** Size of the die, or of the photograph if no edge was found. */
   static String size(Survey survey) {
     DieFrame die = survey.die();
-    String what = die.edgeFound() ? "die " : "field ";
     if (die.widthMm().isEmpty() || die.heightMm().isEmpty()) {
-      return survey.photo().widthPx()
-          + " \u00d7 "
-          + survey.photo().heightPx()
-          + " px, no scale: areas are not given in mm\u00b2";
+      return pixels(survey) + ", no scale: areas are not given in mm\u00b2";
     }
-    return what
+    if (!die.edgeFound()) {
+      return die.areaMm2()
+          .map(a -> "field of " + Quantities.significant(a.value(), 4) + " mm\u00b2")
+          .orElse("field");
+    }
+    return "die "
         + Quantities.significant(die.widthMm().get().value(), 4)
         + " \u00d7 "
         + Quantities.significant(die.heightMm().get().value(), 4)
         + " mm";
+  }
+
+  /** Size of the photograph in pixels. */
+  static String pixels(Survey survey) {
+    return survey.photo().widthPx() + " \u00d7 " + survey.photo().heightPx() + "\u00a0px";
   }
 
   /** What shares are shares of: "die", or "photograph" if no edge was found. */

@@ -62,8 +62,9 @@ final class RegionGeoJson {
     out.writeStringField(
         "description",
         scaled
-            ? "Planar micrometres, not longitude and latitude: origin at the lower left die"
-                + " corner, x right, y up, the die's rotation taken out. RFC 7946 expects WGS 84;"
+            ? "Planar micrometres, not longitude and latitude: origin at the lower left corner of"
+                + " the die (without a die edge: of the upright rectangle around the photograph),"
+                + " x right, y up, the die's rotation taken out. RFC 7946 expects WGS 84;"
                 + " read this file as planar by agreement."
             : "Planar pixels of the photograph, not longitude and latitude: origin at the outer"
                 + " corner of the first pixel, x right, y down, since the photograph has no scale."

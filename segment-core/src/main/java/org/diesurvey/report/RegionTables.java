@@ -37,7 +37,10 @@ final class RegionTables {
   }
 
   String regions() {
-    return section("Regions", "Regions, largest first within each class", this::regions);
+    return section(
+        "Regions",
+        "Regions, largest first within each class; shares of the " + DieWords.whole(survey),
+        this::regions);
   }
 
   String evidence() {
@@ -73,7 +76,7 @@ final class RegionTables {
                 HtmlTable.text("Region"),
                 HtmlTable.text("Class"),
                 HtmlTable.number(scaled ? "Area (k = 1)" : "Area"),
-                HtmlTable.number("Share of " + DieWords.whole(survey)),
+                HtmlTable.number("Share"),
                 HtmlTable.number("Confidence"),
                 HtmlTable.text("Inside"),
                 HtmlTable.text("Neighbours")));

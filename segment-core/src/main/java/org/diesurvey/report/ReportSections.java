@@ -66,20 +66,24 @@ final class ReportSections {
 
   private String where() {
     DieFrame die = survey.die();
-    String px = survey.photo().widthPx() + " \u00d7 " + survey.photo().heightPx() + "\u00a0px";
+    String px = DieWords.pixels(survey);
     if (die.widthMm().isEmpty() || die.heightMm().isEmpty()) {
       return die.edgeFound()
           ? "on the die in this photograph of " + px
           : "in this photograph of " + px + ", which shows no die edge";
     }
-    String mm =
-        Quantities.significant(die.widthMm().get().value(), 4)
-            + " \u00d7 "
-            + Quantities.significant(die.heightMm().get().value(), 4)
-            + "\u00a0mm";
-    return die.edgeFound()
-        ? "on this die of " + mm
-        : "in this field of " + mm + ", which shows no die edge";
+    if (!die.edgeFound()) {
+      return "in this field of "
+          + Quantities.significant(die.areaMm2().orElseThrow().value(), 4)
+          + "\u00a0"
+          + MM2
+          + ", which shows no die edge";
+    }
+    return "on this die of "
+        + Quantities.significant(die.widthMm().get().value(), 4)
+        + " \u00d7 "
+        + Quantities.significant(die.heightMm().get().value(), 4)
+        + "\u00a0mm";
   }
 
   private static String joined(List<String> parts) {
@@ -99,12 +103,15 @@ final class ReportSections {
   String keyFigures() {
     DieFrame die = survey.die();
     StringBuilder s = new StringBuilder("<dl class=\"figures\">\n");
-    String what = die.edgeFound() ? "Die" : "Field";
-    die.widthMm().ifPresent(m -> figure(s, what + " width", Quantities.withUncertainty(m, "mm")));
-    die.heightMm().ifPresent(m -> figure(s, what + " height", Quantities.withUncertainty(m, "mm")));
+    if (die.edgeFound()) {
+      die.widthMm().ifPresent(m -> figure(s, "Die width", Quantities.withUncertainty(m, "mm")));
+      die.heightMm().ifPresent(m -> figure(s, "Die height", Quantities.withUncertainty(m, "mm")));
+    } else {
+      figure(s, "Photograph", DieWords.pixels(survey));
+    }
     figure(
         s,
-        what + " area",
+        die.edgeFound() ? "Die area" : "Field area",
         die.areaMm2()
             .map(m -> Quantities.withUncertainty(m, MM2))
             .orElse(Quantities.squarePixels(die.areaPx())));

@@ -21,6 +21,9 @@ import org.locationtech.jts.operation.union.UnaryUnionOp;
  * From tile evidence to the die's regions: the pad ring by structure, then the blocks inside it.
  */
 public final class RegionMap {
+  /** Regions whose class is less likely than this are left unclear. */
+  private static final double LEAST_CONFIDENCE = 0.4;
+
   /** Share of its bounding rectangle that a block must fill to be drawn as one. */
   private static final double RECTANGLE_FILL = 0.86;
 
@@ -89,6 +92,8 @@ public final class RegionMap {
     blocks(DieClass.PAD_RING, out, taken, 1, SurfaceClass.IO_CELLS);
     ringRegion().ifPresent(out::add);
     blocks(DieClass.UNCLEAR, out, taken, 0, SurfaceClass.BARE);
+    // Regions that turned out undecided stand with the unclear ones.
+    out.sort(java.util.Comparator.comparingInt(r -> r.dieClass().code()));
     return out;
   }
 
@@ -236,13 +241,19 @@ public final class RegionMap {
         dieClass == DieClass.UNCLEAR
             ? sum.getOrDefault(DieClass.UNCLEAR, 0.0) / Math.max(1, tiles)
             : mean.getOrDefault(dieClass, 0.0);
+    double sure = confidence.of(dieClass, meanProbability, tiles);
+    boolean undecided = dieClass != DieClass.UNCLEAR && sure < LEAST_CONFIDENCE;
+    Optional<String> reason =
+        undecided
+            ? Optional.of("undecided")
+            : dieClass == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty();
     return new DieRegion(
-        dieClass,
-        dieClass == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty(),
+        undecided ? DieClass.UNCLEAR : dieClass,
+        reason,
         outline,
-        arrays,
+        undecided ? List.of() : arrays,
         mean,
-        confidence.of(dieClass, meanProbability, tiles),
+        sure,
         tiles);
   }
 

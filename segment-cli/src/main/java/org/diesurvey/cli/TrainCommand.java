@@ -39,8 +39,8 @@ import picocli.CommandLine.Option;
     footer = {
       "",
       "The same numbers give the same model, byte for byte, with any number of threads. The shipped"
-          + " model was made with the values that are the defaults here. About 1 s a die on two"
-          + " processors.",
+          + " model was made with the values that are the defaults here. About 15 minutes for 400"
+          + " dies on two processors.",
       "",
       "Example:",
       "  diesurvey train --dies 100 --seed 1 --out my-model.json.gz",
@@ -67,7 +67,7 @@ final class TrainCommand implements Callable<Integer> {
   @Option(
       names = "--tiles",
       paramLabel = "N",
-      defaultValue = "60",
+      defaultValue = "80",
       description =
           "At most so many tiles of one class from one die; ${DEFAULT-VALUE} if left away.")
   private int tiles;

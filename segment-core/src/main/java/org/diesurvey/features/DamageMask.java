@@ -1,6 +1,5 @@
 package org.diesurvey.features;
 
-import java.util.Arrays;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
@@ -33,22 +32,26 @@ final class DamageMask {
   /** Share of a tile that must be hidden. */
   private static final double HIDDEN_SHARE = 0.2;
 
+  private static final int GREY_BINS = 4096;
+
+  /** Largest grey counted exactly: evened light may exceed 1. */
+  private static final double GREY_TOP = 2;
+
   private DamageMask() {}
 
   /** One flag a tile. */
   static boolean[] of(FineMap fine, TileGrid grid) {
     int w = fine.columns();
     int h = fine.rows();
-    float[] sorted = new float[w * h];
+    int[] histogram = new int[GREY_BINS];
     for (int r = 0; r < h; r++) {
       for (int c = 0; c < w; c++) {
-        sorted[r * w + c] = fine.grey(r, c);
+        histogram[bin(fine.grey(r, c))]++;
       }
     }
-    Arrays.sort(sorted);
-    double middle = sorted[sorted.length / 2];
-    double dark = sorted[(int) (DARK_END * (sorted.length - 1))];
-    double bright = sorted[(int) (BRIGHT_END * (sorted.length - 1))];
+    double middle = quantile(histogram, 0.5, w * h);
+    double dark = quantile(histogram, DARK_END, w * h);
+    double bright = quantile(histogram, BRIGHT_END, w * h);
     double high = bright + Math.max(LEAST_GREY, BEYOND * (bright - middle));
     double low = dark - Math.max(LEAST_GREY, BEYOND * (middle - dark));
     byte[] spots = new byte[w * h];
@@ -73,6 +76,19 @@ final class DamageMask {
       tiles[t] = hidden >= HIDDEN_SHARE * q * q;
     }
     return tiles;
+  }
+
+  private static int bin(float grey) {
+    return Math.max(0, Math.min(GREY_BINS - 1, (int) (grey * (GREY_BINS / GREY_TOP))));
+  }
+
+  private static double quantile(int[] histogram, double share, int count) {
+    long below = 0;
+    int i = 0;
+    while (i < GREY_BINS - 1 && below + histogram[i] <= share * (count - 1)) {
+      below += histogram[i++];
+    }
+    return (i + 0.5) * GREY_TOP / GREY_BINS;
   }
 
   private static LabelRaster large(LabelRaster spots, int least) {

@@ -1,5 +1,8 @@
 package org.diesurvey.features;
 
+import java.util.ArrayList;
+import java.util.List;
+
 /**
  * Local autocorrelation along one direction as a function of the lag, stitched from all levels and
  * normalised so that a noise-free picture has 1 at lag 0.
@@ -17,6 +20,31 @@ final class LagCurve {
   private static final float[] LAGS_PX = lagsPx();
 
   private final float[] r = new float[LAGS_PX.length];
+
+  /** First lag number of every octave and range at one pitch, and the end of the last. */
+  record Ranges(List<Integer> octaves, List<Integer> ranges) {
+    /** Copies the lists. */
+    Ranges {
+      octaves = List.copyOf(octaves);
+      ranges = List.copyOf(ranges);
+    }
+
+    static Ranges at(double pitchUm) {
+      return new Ranges(starts(PEAK_OCTAVES_UM, pitchUm), starts(RANGES_UM, pitchUm));
+    }
+
+    private static List<Integer> starts(double[] bordersUm, double pitchUm) {
+      List<Integer> out = new ArrayList<>();
+      for (double border : bordersUm) {
+        int i = 0;
+        while (i < LAGS_PX.length && LAGS_PX[i] * pitchUm < border) {
+          i++;
+        }
+        out.add(i);
+      }
+      return out;
+    }
+  }
 
   private static float[] lagsPx() {
     float[] lags = new float[Level.totalLags()];
@@ -77,25 +105,16 @@ final class LagCurve {
    *
    * @return 0 (no peak) to about 2; NaN if the sampling has no lag in the octave
    */
-  float peak(int octave, double pitchUm) {
-    double from = PEAK_OCTAVES_UM[octave];
-    double to = PEAK_OCTAVES_UM[octave + 1];
+  float peak(int octave, Ranges at) {
+    int from = at.octaves().get(octave);
+    int to = Math.min(r.length - 1, at.octaves().get(octave + 1));
     float best = 0;
-    boolean any = false;
-    for (int i = 2; i + 1 < r.length; i++) {
-      double lag = LAGS_PX[i] * pitchUm;
-      if (lag < from) {
-        continue;
-      }
-      if (lag >= to) {
-        break;
-      }
-      any = true;
+    for (int i = Math.max(2, from); i < to; i++) {
       if (r[i] > r[i - 1] && r[i] >= r[i + 1]) {
         best = Math.max(best, r[i] - valleyBefore(i));
       }
     }
-    return any ? best : Float.NaN;
+    return Math.max(2, from) < to ? best : Float.NaN;
   }
 
   private float valleyBefore(int i) {
@@ -110,34 +129,28 @@ final class LagCurve {
    * Root mean square of the curve in a range of lags: how far the pattern persists; NaN if there is
    * no lag in it.
    */
-  float persistence(int range, double pitchUm) {
+  float persistence(int range, Ranges at) {
+    int from = at.ranges().get(range);
+    int to = at.ranges().get(range + 1);
     double sum = 0;
-    int n = 0;
-    for (int i = 0; i < r.length; i++) {
-      double lag = LAGS_PX[i] * pitchUm;
-      if (lag >= RANGES_UM[range] && lag < RANGES_UM[range + 1]) {
-        sum += r[i] * r[i];
-        n++;
-      }
+    for (int i = from; i < to; i++) {
+      sum += r[i] * r[i];
     }
-    return n == 0 ? Float.NaN : (float) Math.sqrt(sum / n);
+    return from < to ? (float) Math.sqrt(sum / (to - from)) : Float.NaN;
   }
 
   /**
    * Mean of the curve in a range of lags: near 1 along unbroken lines; NaN if there is no lag in
    * it.
    */
-  float mean(int range, double pitchUm) {
+  float mean(int range, Ranges at) {
+    int from = at.ranges().get(range);
+    int to = at.ranges().get(range + 1);
     double sum = 0;
-    int n = 0;
-    for (int i = 0; i < r.length; i++) {
-      double lag = LAGS_PX[i] * pitchUm;
-      if (lag >= RANGES_UM[range] && lag < RANGES_UM[range + 1]) {
-        sum += r[i];
-        n++;
-      }
+    for (int i = from; i < to; i++) {
+      sum += r[i];
     }
-    return n == 0 ? Float.NaN : (float) (sum / n);
+    return from < to ? (float) (sum / (to - from)) : Float.NaN;
   }
 
   /** Lag at which the curve first falls below one half, um, as a base-2 logarithm. */
@@ -158,9 +171,9 @@ final class LagCurve {
   }
 
   /** Persistence over the two middle ranges, for ordering the directions. */
-  float order(double pitchUm) {
-    float a = persistence(1, pitchUm);
-    float b = persistence(2, pitchUm);
+  float order(Ranges at) {
+    float a = persistence(1, at);
+    float b = persistence(2, at);
     return (Float.isNaN(a) ? 0 : a) + (Float.isNaN(b) ? 0 : b);
   }
 }

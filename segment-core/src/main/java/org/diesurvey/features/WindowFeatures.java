@@ -13,6 +13,7 @@ final class WindowFeatures {
 
   private final TileGrid grid;
   private final double pitchUm;
+  private final LagCurve.Ranges ranges;
   private final float[][] texture;
   private final float[][] zero;
   private final float[][] alongX;
@@ -25,6 +26,7 @@ final class WindowFeatures {
   WindowFeatures(TileStatistics s, float[][] even, float[][] evenSquares, int reach) {
     this.grid = s.grid();
     this.pitchUm = grid.pitchUm();
+    this.ranges = LagCurve.Ranges.at(pitchUm);
     this.texture = WindowSums.of(s.texture(), grid, reach);
     float[][] z = new float[Level.ALL.length][];
     for (int l = 0; l < z.length; l++) {
@@ -89,7 +91,7 @@ final class WindowFeatures {
                 }
                 fill(x, alongX, t, zeros, products);
                 fill(y, alongY, t, zeros, products);
-                boolean xFirm = x.order(pitchUm) >= y.order(pitchUm);
+                boolean xFirm = x.order(ranges) >= y.order(ranges);
                 int at = curve(xFirm ? x : y, rows[t], column);
                 at = curve(xFirm ? y : x, rows[t], at);
                 surface(t, rows[t], at);
@@ -106,13 +108,13 @@ final class WindowFeatures {
 
   private int curve(LagCurve curve, float[] row, int at) {
     for (int o = 0; o + 1 < LagCurve.PEAK_OCTAVES_UM.length; o++) {
-      row[at++] = curve.peak(o, pitchUm);
+      row[at++] = curve.peak(o, ranges);
     }
     for (int k = 0; k + 1 < LagCurve.RANGES_UM.length; k++) {
-      row[at++] = curve.persistence(k, pitchUm);
+      row[at++] = curve.persistence(k, ranges);
     }
     for (int k = 0; k + 1 < LagCurve.RANGES_UM.length; k++) {
-      row[at++] = curve.mean(k, pitchUm);
+      row[at++] = curve.mean(k, ranges);
     }
     row[at++] = curve.logHalfWidth(pitchUm);
     return at;

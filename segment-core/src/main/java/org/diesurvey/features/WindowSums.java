@@ -22,15 +22,15 @@ final class WindowSums {
 
   private static float[] one(float[] plane, int rows, int columns, int reach) {
     float[] across = new float[plane.length];
+    double[] until = new double[columns + 1];
     for (int r = 0; r < rows; r++) {
       int base = r * columns;
       for (int c = 0; c < columns; c++) {
-        double sum = 0;
-        int end = Math.min(columns - 1, c + reach);
-        for (int k = Math.max(0, c - reach); k <= end; k++) {
-          sum += plane[base + k];
-        }
-        across[base + c] = (float) sum;
+        until[c + 1] = until[c] + plane[base + c];
+      }
+      for (int c = 0; c < columns; c++) {
+        int end = Math.min(columns, c + reach + 1);
+        across[base + c] = (float) (until[end] - until[Math.max(0, c - reach)]);
       }
     }
     float[] out = new float[plane.length];

@@ -18,6 +18,7 @@ import org.diesurvey.regions.RegionMap;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.tiles.TileGrid;
+import org.diesurvey.vision.NativeLibrary;
 
 /**
  * From a photograph to a survey: the only place that knows the order of the stages. Immutable; one
@@ -32,11 +33,13 @@ public final class DieSegmenter {
 
   private DieSegmenter(TileClassifier classifier, SegmentSettings settings) {
     this.classifier = classifier;
+    NativeLibrary.loadAhead();
     this.settings = settings;
   }
 
   /** The shipped model and default settings. */
   public static DieSegmenter withDefaults() {
+    NativeLibrary.loadAhead();
     return new DieSegmenter(TileClassifier.shipped(), SegmentSettings.defaults());
   }
 

@@ -15,17 +15,24 @@ import org.diesurvey.tiles.TileGrid;
  * for choosing tile sizes, never for areas.
  */
 final class ScaleGuess {
-  private static final double[] CANDIDATES_UM = {0.2, 0.35, 0.6, 1.0, 1.7};
+  private static final double[] CANDIDATES_UM = {0.15, 0.25, 0.4, 0.65, 1.05, 1.7};
+
+  /** Half the step between candidates, as a factor. */
+  private static final double HALF_STEP = 1.3;
+
+  /** Side of the sample in the middle of the layout, px. */
+  private static final double SAMPLE_PX = 1400;
 
   private ScaleGuess() {}
 
   static InferredRange of(
       PixelSource source, PreparedDie.Frame frame, TileClassifier classifier, double tileUm) {
+    PreparedDie.Frame sample = frame.middle(SAMPLE_PX);
     double best = Double.NEGATIVE_INFINITY;
     double at = CANDIDATES_UM[2];
     for (double candidate : CANDIDATES_UM) {
       int bin = Math.max(1, (int) Math.floor(DieSegmenter.FINEST_WORKING_UM / candidate));
-      PreparedDie die = PreparedDie.of(source, frame, bin);
+      PreparedDie die = PreparedDie.of(source, sample, bin);
       double pitch = candidate * bin;
       TileGrid grid = new TileGrid(Math.max(tileUm, 3 * pitch), pitch, die.width(), die.height());
       double score = familiarity(classifier.classify(FeatureTable.extract(die, grid)));
@@ -35,7 +42,7 @@ final class ScaleGuess {
       }
     }
     return new InferredRange(
-        at / 1.35, at * 1.35, "texture scales compared with those of drawn dies");
+        at / HALF_STEP, at * HALF_STEP, "texture scales compared with those of drawn dies");
   }
 
   private static double familiarity(TileProbabilities p) {

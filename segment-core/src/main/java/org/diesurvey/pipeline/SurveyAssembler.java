@@ -5,7 +5,6 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
@@ -165,7 +164,7 @@ final class SurveyAssembler {
         r.probabilities(),
         periods(r),
         neighbours(found, ids, i),
-        OptionalInt.empty());
+        r.ioCells());
   }
 
   /** Pitch of the upright raster with its uncertainty. */

@@ -177,7 +177,8 @@ final class DieEdgeFinder {
     PixelRect b = c.bounds();
     List<double[]> left = new ArrayList<>();
     List<double[]> right = new ArrayList<>();
-    for (int y = b.y() + b.height() / 8; y < b.y() + b.height() * 7 / 8; y++) {
+    int yStep = Math.max(1, b.height() / 200);
+    for (int y = b.y() + b.height() / 8; y < b.y() + b.height() * 7 / 8; y += yStep) {
       int x0 = b.x();
       while (x0 < b.x() + b.width() && ids[y * w + x0] != c.id()) {
         x0++;
@@ -191,7 +192,8 @@ final class DieEdgeFinder {
     }
     List<double[]> top = new ArrayList<>();
     List<double[]> bottom = new ArrayList<>();
-    for (int x = b.x() + b.width() / 8; x < b.x() + b.width() * 7 / 8; x++) {
+    int xStep = Math.max(1, b.width() / 200);
+    for (int x = b.x() + b.width() / 8; x < b.x() + b.width() * 7 / 8; x += xStep) {
       int y0 = b.y();
       while (y0 < b.y() + b.height() && ids[y0 * w + x] != c.id()) {
         y0++;

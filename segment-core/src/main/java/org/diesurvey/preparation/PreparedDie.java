@@ -68,6 +68,22 @@ public final class PreparedDie {
       corners = List.copyOf(corners);
     }
 
+    /**
+     * The middle of this frame, for looking at a sample of the layout.
+     *
+     * @param sidePx longest side, px of the photograph; the frame itself where it is smaller
+     */
+    public Frame middle(double sidePx) {
+      double share = Math.min(1, sidePx / Math.max(widthPx(), heightPx()));
+      double cx = (corners.get(0).x() + corners.get(2).x()) / 2;
+      double cy = (corners.get(0).y() + corners.get(2).y()) / 2;
+      List<PixelPoint> inner =
+          corners.stream()
+              .map(p -> new PixelPoint(cx + share * (p.x() - cx), cy + share * (p.y() - cy)))
+              .toList();
+      return new Frame(false, inner, rotationDeg, edgeUncertaintyPx);
+    }
+
     /** Length of the upper edge, px of the photograph. */
     public double widthPx() {
       return distance(corners.get(0), corners.get(1));

@@ -3,6 +3,7 @@ package org.diesurvey.regions;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import org.diesurvey.classification.DieClass;
 import org.locationtech.jts.geom.Polygon;
 
@@ -16,6 +17,8 @@ import org.locationtech.jts.geom.Polygon;
  * @param probabilities mean probability of the four on-die classes, summing to 1
  * @param confidence probability that the class is right, 0 to 1
  * @param tiles number of tiles with this label
+ * @param ioCells I/O cells counted along a pad ring; empty for other classes or where no pitch is
+ *     clear
  */
 public record DieRegion(
     DieClass dieClass,
@@ -24,7 +27,8 @@ public record DieRegion(
     List<Polygon> arrays,
     Map<DieClass, Double> probabilities,
     double confidence,
-    int tiles) {
+    int tiles,
+    OptionalInt ioCells) {
   /** Copies the collections. */
   public DieRegion {
     arrays = List.copyOf(arrays);

@@ -5,11 +5,13 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.RegionConfidence;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.features.FeatureTable;
+import org.diesurvey.features.FineMap;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
@@ -21,6 +23,9 @@ import org.locationtech.jts.operation.union.UnaryUnionOp;
  * From tile evidence to the die's regions: the pad ring by structure, then the blocks inside it.
  */
 public final class RegionMap {
+  /** Regions whose class is less likely than this are left unclear. */
+  private static final double LEAST_CONFIDENCE = 0.4;
+
   /** Share of its bounding rectangle that a block must fill to be drawn as one. */
   private static final double RECTANGLE_FILL = 0.86;
 
@@ -89,6 +94,8 @@ public final class RegionMap {
     blocks(DieClass.PAD_RING, out, taken, 1, SurfaceClass.IO_CELLS);
     ringRegion().ifPresent(out::add);
     blocks(DieClass.UNCLEAR, out, taken, 0, SurfaceClass.BARE);
+    // Regions that turned out undecided stand with the unclear ones.
+    out.sort(java.util.Comparator.comparingInt(r -> r.dieClass().code()));
     return out;
   }
 
@@ -236,14 +243,21 @@ public final class RegionMap {
         dieClass == DieClass.UNCLEAR
             ? sum.getOrDefault(DieClass.UNCLEAR, 0.0) / Math.max(1, tiles)
             : mean.getOrDefault(dieClass, 0.0);
+    double sure = confidence.of(dieClass, meanProbability, tiles);
+    boolean undecided = dieClass != DieClass.UNCLEAR && sure < LEAST_CONFIDENCE;
+    Optional<String> reason =
+        undecided
+            ? Optional.of("undecided")
+            : dieClass == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty();
     return new DieRegion(
-        dieClass,
-        dieClass == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty(),
+        undecided ? DieClass.UNCLEAR : dieClass,
+        reason,
         outline,
-        arrays,
+        undecided ? List.of() : arrays,
         mean,
-        confidence.of(dieClass, meanProbability, tiles),
-        tiles);
+        sure,
+        tiles,
+        OptionalInt.empty());
   }
 
   private static Map<DieClass, Double> normalised(Map<DieClass, Double> sum) {
@@ -257,6 +271,39 @@ public final class RegionMap {
     }
     for (DieClass c : onDie) {
       out.put(c, sum.getOrDefault(c, 0.0) / total);
+    }
+    return out;
+  }
+
+  /** I/O cells on all sides of the ring. */
+  private int ringCells() {
+    FineMap fine = features.fine();
+    IoCellCount counter = new IoCellCount(fine);
+    double cell = grid.tilePx() / FineMap.PER_TILE;
+    int left = (int) (ring.left() / cell);
+    int top = (int) (ring.top() / cell);
+    int right = (int) ((grid.width() - ring.right()) / cell);
+    int bottom = (int) ((grid.height() - ring.bottom()) / cell);
+    int count = 0;
+    count += counter.count(along(fine, false, 0, top, left, right));
+    count += counter.count(along(fine, false, bottom, (int) (grid.height() / cell), left, right));
+    count += counter.count(along(fine, true, 0, left, top, bottom));
+    count += counter.count(along(fine, true, right, (int) (grid.width() / cell), top, bottom));
+    return count;
+  }
+
+  /** Mean activity across a strip, for each place along it; empty for a strip without width. */
+  private static double[] along(FineMap fine, boolean down, int from, int to, int first, int end) {
+    if (to - from < 4 || end <= first) {
+      return new double[0];
+    }
+    double[] out = new double[end - first];
+    for (int p = first; p < end; p++) {
+      for (int d = from; d < to; d++) {
+        int row = Math.min(fine.rows() - 1, down ? p : d);
+        int column = Math.min(fine.columns() - 1, down ? d : p);
+        out[p - first] += fine.activity(row, column) / (to - from);
+      }
     }
     return out;
   }
@@ -279,6 +326,7 @@ public final class RegionMap {
     }
     Map<DieClass, Double> mean = normalised(sum);
     List<Polygon> parts = TileShapes.parts(g);
+    int cells = ringCells();
     return Optional.of(
         new DieRegion(
             DieClass.PAD_RING,
@@ -287,6 +335,7 @@ public final class RegionMap {
             List.of(),
             mean,
             confidence.of(DieClass.PAD_RING, mean.get(DieClass.PAD_RING), tiles),
-            tiles));
+            tiles,
+            cells == 0 ? OptionalInt.empty() : OptionalInt.of(cells)));
   }
 }

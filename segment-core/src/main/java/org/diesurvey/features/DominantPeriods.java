@@ -14,6 +14,9 @@ public final class DominantPeriods {
   /** Rise that lets a multiple take part in the refinement. */
   private static final double MULTIPLE_RISE = 0.05;
 
+  /** Lags that a period must hold where a multiple is placed: fewer do not show its peak. */
+  private static final double LAGS_PER_PERIOD = 4;
+
   /** Shortest period that the sampling shows dependably, px (Nyquist is 2). */
   private static final double LEAST_PX = 3;
 
@@ -98,11 +101,14 @@ public final class DominantPeriods {
 
   private static Found refine(LagCurve curve, int at, boolean alongX, double strength) {
     double period = place(curve, at);
-    double weight = 1;
-    double sum = period;
+    double weight = 1 / square(stepPx(at));
+    double sum = weight * period;
     double spread = 0;
     int order = 1;
     for (int i = at + 1; i + 1 < LagCurve.size(); i++) {
+      if (stepPx(i) * LAGS_PER_PERIOD > period) {
+        break;
+      }
       if (!isPeak(curve, i) || rise(curve, i) < MULTIPLE_RISE) {
         continue;
       }
@@ -111,8 +117,9 @@ public final class DominantPeriods {
       boolean next = k == order + 1 || k == order + 2;
       if (next && Math.abs(p / k - period) < 0.35 / k * Math.min(period, 4)) {
         spread += Math.abs(p / k - period);
-        sum += k * p;
-        weight += (double) k * k;
+        // Least squares of p = k x period; a place is as uncertain as its lags are far apart.
+        sum += k * p / square(stepPx(i));
+        weight += square(k / stepPx(i));
         period = sum / weight;
         order = k;
       }
@@ -120,5 +127,13 @@ public final class DominantPeriods {
     // A peak is placed to about a quarter pixel; its multiples divide that.
     double u = Math.max(0.25 / order, order > 1 ? spread / order : 0.25);
     return new Found(period, u, alongX, strength);
+  }
+
+  private static double stepPx(int i) {
+    return LagCurve.lagPx(i) - LagCurve.lagPx(i - 1);
+  }
+
+  private static double square(double v) {
+    return v * v;
   }
 }

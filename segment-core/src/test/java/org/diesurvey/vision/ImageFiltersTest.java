@@ -73,7 +73,10 @@ class ImageFiltersTest {
     }
   }
 
-  /** A linear ramp is the same function of place before and after a turn. */
+  /**
+   * A linear ramp is the same function of place before and after a turn; places are rounded to 1/32
+   * px, half a pixel off would be 0.005.
+   */
   @Test
   void warpedRamp_keepsItsValues() {
     GrayRaster g = new GrayRaster(80, 80);
@@ -87,7 +90,7 @@ class ImageFiltersTest {
     for (int y = 0; y < 30; y++) {
       for (int x = 0; x < 30; x++) {
         double place = 0.004 * turn.x(x + 0.5, y + 0.5) + 0.006 * turn.y(x + 0.5, y + 0.5);
-        assertEquals(place, out.get(x, y), 2e-4);
+        assertEquals(place, out.get(x, y), 6e-4);
       }
     }
   }
@@ -118,8 +121,8 @@ class ImageFiltersTest {
   }
 
   /**
-   * Native pixels are invisible to the collector: 3,000 calls on 1 MB rasters would take 6 GB if
-   * they were not given back.
+   * Native pixels are invisible to the collector: 3,000 calls on rasters of 256 KiB would keep 1.5
+   * GB if they were not given back. As many calls before bring the heap to its steady size.
    */
   @Tag("slow")
   @Test
@@ -127,8 +130,8 @@ class ImageFiltersTest {
     assumeTrue(
         Files.exists(Path.of("/proc/self/status")),
         "skipped: resident memory is read from /proc, which this system does not have");
-    GrayRaster g = random(512, 512);
-    for (int i = 0; i < 200; i++) {
+    GrayRaster g = random(256, 256);
+    for (int i = 0; i < 3000; i++) {
       ImageFilters.boxMean(g, 3);
     }
     System.gc();

@@ -14,9 +14,6 @@ public final class DominantPeriods {
   /** Rise that lets a multiple take part in the refinement. */
   private static final double MULTIPLE_RISE = 0.05;
 
-  /** Lags that a period must hold where a multiple is placed: fewer do not show its peak. */
-  private static final double LAGS_PER_PERIOD = 4;
-
   /** Shortest period that the sampling shows dependably, px (Nyquist is 2). */
   private static final double LEAST_PX = 3;
 
@@ -101,25 +98,24 @@ public final class DominantPeriods {
 
   private static Found refine(LagCurve curve, int at, boolean alongX, double strength) {
     double period = place(curve, at);
-    double weight = 1 / square(stepPx(at));
-    double sum = weight * period;
+    double weight = 1;
+    double sum = period;
     double spread = 0;
     int order = 1;
     for (int i = at + 1; i + 1 < LagCurve.size(); i++) {
-      if (stepPx(i) * LAGS_PER_PERIOD > period) {
-        break;
-      }
-      if (!isPeak(curve, i) || rise(curve, i) < MULTIPLE_RISE) {
+      // Across the seam of two levels the curve changes its sampling and its scale.
+      if (level(i - 1) != level(i + 1) || !isPeak(curve, i) || rise(curve, i) < MULTIPLE_RISE) {
         continue;
       }
       double p = place(curve, i);
       int k = (int) Math.rint(p / period);
       boolean next = k == order + 1 || k == order + 2;
       if (next && Math.abs(p / k - period) < 0.35 / k * Math.min(period, 4)) {
-        spread += Math.abs(p / k - period);
         // Least squares of p = k x period; a place is as uncertain as its lags are far apart.
-        sum += k * p / square(stepPx(i));
-        weight += square(k / stepPx(i));
+        double w = 1 / square(LagCurve.lagPx(i) - LagCurve.lagPx(i - 1));
+        spread += Math.abs(p / k - period);
+        sum += w * k * p;
+        weight += w * k * k;
         period = sum / weight;
         order = k;
       }
@@ -129,11 +125,17 @@ public final class DominantPeriods {
     return new Found(period, u, alongX, strength);
   }
 
-  private static double stepPx(int i) {
-    return LagCurve.lagPx(i) - LagCurve.lagPx(i - 1);
-  }
-
   private static double square(double v) {
     return v * v;
+  }
+
+  /** Level that lag number i belongs to. */
+  private static int level(int i) {
+    int at = 0;
+    int end = Level.ALL[0].lags();
+    while (i >= end) {
+      end += Level.ALL[++at].lags();
+    }
+    return at;
   }
 }

@@ -35,7 +35,9 @@ class DominantPeriodsTest {
     "13.46, 9.13, 0",
     "30.3, 21.7, 0",
     "7.37, 11.62, 0.06",
-    "13.46, 9.13, 0.12"
+    "13.46, 9.13, 0.12",
+    "12.145, 7.893, 0.04",
+    "20.37, 15.73, 0.04"
   })
   void lattice_hasItsPeriodsWithinATenthOfAPixel(double px, double py, double noise) {
     List<Found> found =

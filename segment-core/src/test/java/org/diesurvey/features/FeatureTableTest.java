@@ -173,6 +173,27 @@ class FeatureTableTest {
     }
   }
 
+  /** One small array, brighter than everything else on the die, is part of the layer. */
+  @Test
+  void smallBrightArray_isNotDamage() {
+    FeatureTable t =
+        table(
+            DrawnSource.noisy(
+                400,
+                320,
+                0.01,
+                35,
+                (x, y) -> {
+                  double cell = x % 4 < 2 && y % 4 < 2 ? 0.1 : -0.05;
+                  boolean small = x > 60 && x < 100 && y > 60 && y < 105;
+                  return (small ? 0.72 : x > 250 ? 0.62 : 0.4) + cell;
+                }),
+            0.5);
+    for (int i = 0; i < t.grid().count(); i++) {
+      assertFalse(t.damaged(i), "tile " + i);
+    }
+  }
+
   @Test
   void darkBurn_isDamage() {
     FeatureTable t =

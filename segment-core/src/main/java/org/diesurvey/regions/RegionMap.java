@@ -24,8 +24,8 @@ import org.locationtech.jts.operation.union.UnaryUnionOp;
  * From tile evidence to the die's regions: the pad ring by structure, then the blocks inside it.
  */
 public final class RegionMap {
-  /** Regions whose class is less likely than this are left unclear. */
-  private static final double LEAST_CONFIDENCE = 0.4;
+  /** Regions less likely right than a guess among four classes are left unclear. */
+  private static final double LEAST_CONFIDENCE = 0.25;
 
   /** Share of its bounding rectangle that a block must fill to be drawn as one. */
   private static final double RECTANGLE_FILL = 0.86;

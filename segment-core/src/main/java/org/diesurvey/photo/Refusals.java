@@ -73,7 +73,7 @@ record Refusals(String file) {
           width,
           height,
           "more than the limit of " + limits.maxPixels() + " px",
-          "cut it into parts or raise the limit");
+          "cut it into parts");
     }
     if (pixels > ReadLimits.ALWAYS_HARMLESS_PIXELS
         && pixels > limits.maxPixelsPerFileByte() * fileBytes) {
@@ -81,7 +81,7 @@ record Refusals(String file) {
           width,
           height,
           "far more than a photograph of " + fileBytes + " bytes can hold",
-          "export the photograph again, or raise the limit if the file can be trusted");
+          "export the photograph again");
     }
   }
 

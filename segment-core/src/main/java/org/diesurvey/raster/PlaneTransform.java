@@ -25,11 +25,6 @@ public record PlaneTransform(double a, double b, double c, double d, double e, d
     return d * x + e * y + f;
   }
 
-  /** The factor by which areas grow. */
-  public double areaFactor() {
-    return Math.abs(a * e - b * d);
-  }
-
   /** The map back; fails with IllegalArgumentException where there is none. */
   public PlaneTransform inverse() {
     double det = a * e - b * d;

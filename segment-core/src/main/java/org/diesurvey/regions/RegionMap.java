@@ -1,6 +1,7 @@
 package org.diesurvey.regions;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -95,7 +96,9 @@ public final class RegionMap {
     ringRegion().ifPresent(out::add);
     blocks(DieClass.UNCLEAR, out, taken, 0, SurfaceClass.BARE);
     // Regions that turned out undecided stand with the unclear ones.
-    out.sort(java.util.Comparator.comparingInt(r -> r.dieClass().code()));
+    out.sort(
+        Comparator.comparingInt((DieRegion r) -> r.dieClass().code())
+            .thenComparing(r -> -r.outline().getArea()));
     return out;
   }
 

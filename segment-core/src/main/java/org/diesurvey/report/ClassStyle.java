@@ -2,6 +2,7 @@ package org.diesurvey.report;
 
 import java.awt.Color;
 import java.util.Locale;
+import java.util.Optional;
 import org.diesurvey.classification.DieClass;
 
 /**
@@ -22,7 +23,15 @@ record ClassStyle(Color color, Hatch hatch) {
     CROSS,
     ROWS,
     RISING,
-    FALLING
+    FALLING,
+    COLUMNS
+  }
+
+  /** Look of a region or a total: empty area and area in doubt are unclear for other reasons. */
+  static ClassStyle of(DieClass dieClass, Optional<String> reason) {
+    return dieClass == DieClass.UNCLEAR && !reason.equals(Optional.of("empty"))
+        ? new ClassStyle(new Color(0x4A4A4A), Hatch.COLUMNS)
+        : of(dieClass);
   }
 
   static ClassStyle of(DieClass dieClass) {

@@ -47,6 +47,7 @@ final class HatchPaint {
         diagonal(g, n, false);
       }
       case ROWS -> g.draw(new Line2D.Double(0, mid, n, mid));
+      case COLUMNS -> g.draw(new Line2D.Double(mid, 0, mid, n));
       case RISING -> diagonal(g, n, true);
       case FALLING -> diagonal(g, n, false);
     }

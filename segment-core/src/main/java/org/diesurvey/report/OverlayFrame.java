@@ -103,7 +103,7 @@ final class OverlayFrame {
   }
 
   private void item(ClassTotal total, double x, double y) {
-    ClassStyle style = ClassStyle.of(total.dieClass());
+    ClassStyle style = ClassStyle.of(total.dieClass(), total.reason());
     Rectangle2D swatch = new Rectangle2D.Double(x, y, 52 * unit, 52 * unit);
     g.setColor(Color.WHITE);
     g.fill(swatch);

@@ -7,7 +7,7 @@ import java.awt.Paint;
 import java.awt.RenderingHints;
 import java.awt.geom.Path2D;
 import java.awt.image.BufferedImage;
-import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.diesurvey.classification.DieClass;
@@ -33,15 +33,12 @@ final class OverlayPicture {
   private final Survey survey;
   private final double scale;
   private final double unit;
-  private final Map<DieClass, Paint> paints = new EnumMap<>(DieClass.class);
+  private final Map<ClassStyle, Paint> paints = new HashMap<>();
 
   private OverlayPicture(Survey survey, ReducedPhoto photo) {
     this.survey = survey;
     scale = photo.scale();
     unit = unit(photo.image());
-    for (DieClass c : DieClass.values()) {
-      paints.put(c, HatchPaint.of(ClassStyle.of(c), (int) Math.round(14 * unit), 1.5 * unit));
-    }
   }
 
   /** Size of strokes and letters follows the picture: 1 at 2000 px; never too small to read. */
@@ -70,7 +67,7 @@ final class OverlayPicture {
   private void draw(Graphics2D g) {
     List<SurveyRegion> regions = survey.regions();
     for (SurveyRegion r : regions) {
-      g.setPaint(paints.get(r.dieClass()));
+      g.setPaint(paints.computeIfAbsent(ClassStyle.of(r.dieClass(), r.reason()), this::hatch));
       g.fill(path(r.outlinePx()));
     }
     // The last class first: where two regions share an edge, the rarer class shows its colour.
@@ -97,6 +94,10 @@ final class OverlayPicture {
       stroke(g, die, Color.WHITE, 2.5 * unit, null);
     }
     RegionLabels.draw(g, regions, scale, unit);
+  }
+
+  private Paint hatch(ClassStyle style) {
+    return HatchPaint.of(style, (int) Math.round(14 * unit), 1.5 * unit);
   }
 
   private float[] dash(double length) {

@@ -68,7 +68,7 @@ final class RegionLabels {
     taken.add(plate.getBounds2D());
     g.setColor(PLATE);
     g.fill(plate);
-    g.setColor(ClassStyle.of(r.dieClass()).color());
+    g.setColor(ClassStyle.of(r.dieClass(), r.reason()).color());
     g.setStroke(new BasicStroke((float) (2.2 * unit)));
     g.draw(plate);
     text.draw(x + padding, y + h - padding, INK);

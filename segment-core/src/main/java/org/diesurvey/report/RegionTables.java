@@ -1,6 +1,7 @@
 package org.diesurvey.report;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.survey.Period;
@@ -83,7 +84,7 @@ final class RegionTables {
     for (SurveyRegion r : rows) {
       table.row(
           Html.escape(r.id()),
-          ShareChart.swatch(ClassStyle.of(r.dieClass()))
+          ShareChart.swatch(ClassStyle.of(r.dieClass(), r.reason()))
               + Html.escape(
                   r.dieClass().label() + r.reason().map(reason -> ": " + reason).orElse("")),
           Html.escape(
@@ -91,7 +92,7 @@ final class RegionTables {
                   .map(m -> Quantities.withUncertainty(m, "mm\u00b2"))
                   .orElse(Quantities.squarePixels(r.areaPx()))),
           Html.escape(Quantities.percent(r.shareOfDie())),
-          Html.escape(Quantities.probability(r.confidence())) + ShareChart.meter(r.confidence()),
+          confidence(r),
           Html.escape(inside(r)),
           Html.escape(
               r.neighbours().isEmpty() ? NONE : DieWords.listed(r.neighbours(), MOST_NEIGHBOURS)));
@@ -99,9 +100,16 @@ final class RegionTables {
     return table;
   }
 
+  /** An undecided region has no class whose confidence could be told; see its probabilities. */
+  private static String confidence(SurveyRegion r) {
+    return r.dieClass() == DieClass.UNCLEAR && !r.reason().equals(Optional.of("empty"))
+        ? NONE
+        : Html.escape(Quantities.probability(r.confidence())) + ShareChart.meter(r.confidence());
+  }
+
   private static String inside(SurveyRegion r) {
     if (r.bondPads().isPresent()) {
-      return r.bondPads().getAsInt() + " bond pads counted";
+      return "about " + r.bondPads().getAsInt() + " bond pads";
     }
     int arrays = r.bitCellArraysPx().size();
     return arrays == 0 ? NONE : arrays + (arrays == 1 ? " bit-cell array" : " bit-cell arrays");

@@ -181,7 +181,8 @@ final class ReportSections {
                 HtmlTable.number("Share of " + DieWords.whole(survey))));
     for (ClassTotal t : survey.totals()) {
       table.row(
-          ShareChart.swatch(ClassStyle.of(t.dieClass())) + Html.escape(DieWords.plainName(t)),
+          ShareChart.swatch(ClassStyle.of(t.dieClass(), t.reason()))
+              + Html.escape(DieWords.plainName(t)),
           Integer.toString(t.regions()),
           Html.escape(Quantities.withUncertainty(t.areaMm2(), MM2)),
           Html.escape(Quantities.percent(t.shareOfDie())));

@@ -33,6 +33,7 @@ final class ShareChart {
       case CELLS -> "M1.5 3H4M6 3H8.5M1.5 7H4M6 7H8.5";
       case CROSS -> rising + falling;
       case ROWS -> "M0 4.5H9";
+      case COLUMNS -> "M4.5 0V9";
       case RISING -> rising;
       case FALLING -> falling;
     };
@@ -54,7 +55,7 @@ final class ShareChart {
       double length = Math.max(1, FULL * Math.min(1, t.shareOfDie()));
       text(svg, LEFT - 12, y + 21, "end", "strong", DieWords.plainName(t));
       box(svg, "track", LEFT, y + 4, FULL, 24, "");
-      ClassStyle style = ClassStyle.of(t.dieClass());
+      ClassStyle style = ClassStyle.of(t.dieClass(), t.reason());
       box(svg, "", LEFT, y + 4, length, 24, style.hex());
       box(svg, "", LEFT, y + 4, length, 24, "url(#" + patternId(style) + ")");
       text(svg, LEFT + FULL + 14, y + 21, "start", "", DieWords.amount(t));

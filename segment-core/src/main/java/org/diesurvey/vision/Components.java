@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
-import org.opencv.core.Core;
 import org.opencv.core.CvType;
 import org.opencv.core.Mat;
 import org.opencv.core.Size;
@@ -97,27 +96,5 @@ public final class Components {
       dst.get(0, 0, out);
       return LabelRaster.over(mask.width(), mask.height(), out);
     }
-  }
-
-  /** Euclidean distance in cells from each unset cell to the nearest set cell; 0 at set cells. */
-  public static float[] distanceToSet(LabelRaster mask) {
-    try (MatScope scope = new MatScope()) {
-      byte[] inverse = new byte[mask.array().length];
-      for (int i = 0; i < inverse.length; i++) {
-        inverse[i] = (byte) (mask.array()[i] == 0 ? 1 : 0);
-      }
-      Mat src = scope.bytes(mask.width(), mask.height(), inverse);
-      Mat dst = scope.empty();
-      Imgproc.distanceTransform(src, dst, Imgproc.DIST_L2, Imgproc.DIST_MASK_5, CvType.CV_32F);
-      float[] out = new float[inverse.length];
-      dst.get(0, 0, out);
-      return out;
-    }
-  }
-
-  /** Keeps the native version visible for provenance. */
-  public static String nativeVersion() {
-    NativeLibrary.ensureLoaded();
-    return Core.VERSION;
   }
 }

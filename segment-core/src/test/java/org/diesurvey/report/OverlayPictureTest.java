@@ -101,6 +101,10 @@ class OverlayPictureTest {
         assertTrue(hatches.add(ClassStyle.of(c).hatch()), c + " shares its hatch");
       }
     }
+    ClassStyle undecided = ClassStyle.of(DieClass.UNCLEAR, Optional.of("undecided"));
+    assertTrue(hatches.add(undecided.hatch()), "undecided looks like another class");
+    assertEquals(
+        ClassStyle.of(DieClass.UNCLEAR), ClassStyle.of(DieClass.UNCLEAR, Optional.of("empty")));
   }
 
   @Test

@@ -222,7 +222,8 @@ final class PadRingFinder {
     ring = highest(smooth, Math.max(0, valley - reach), valley);
     double level = smooth[valley] + 0.5 * (ring - smooth[valley]);
     int i = valley;
-    while (i > 0 && smooth[i] < level) {
+    // Bond pads may be quiet too: what is firmly I/O stays in the ring.
+    while (i > Math.max(0, firm) && smooth[i] < level) {
       i--;
     }
     int flank = i + 1;

@@ -61,17 +61,17 @@ class LagCurveTest {
   @Test
   void peak_standsInTheOctaveOfThePeriod() {
     LagCurve c = cosine(20, 0);
-    assertEquals(2, c.peak(3, 0.5), 0.05);
-    assertEquals(0, c.peak(2, 0.5), 1e-6);
+    assertEquals(2, c.peak(3, LagCurve.Ranges.at(0.5)), 0.05);
+    assertEquals(0, c.peak(2, LagCurve.Ranges.at(0.5)), 1e-6);
   }
 
   @Test
   void octaveFinerThanTheSampling_isAbsent() {
     LagCurve c = cosine(20, 0);
-    assertTrue(Float.isNaN(c.peak(0, 2)));
-    assertTrue(Float.isNaN(c.persistence(0, 6)));
-    assertTrue(Float.isNaN(c.mean(0, 6)));
-    assertTrue(!Float.isNaN(c.peak(3, 2)));
+    assertTrue(Float.isNaN(c.peak(0, LagCurve.Ranges.at(2))));
+    assertTrue(Float.isNaN(c.persistence(0, LagCurve.Ranges.at(6))));
+    assertTrue(Float.isNaN(c.mean(0, LagCurve.Ranges.at(6))));
+    assertTrue(!Float.isNaN(c.peak(3, LagCurve.Ranges.at(2))));
   }
 
   /** A cosine is one half at a sixth of its period: 60 px at 0.5 um/px give 5 um. */
@@ -84,8 +84,8 @@ class LagCurveTest {
   @Test
   void persistenceAndMean_areThoseOfACosine() {
     LagCurve c = cosine(10, 0);
-    assertEquals(Math.sqrt(0.5), c.persistence(1, 0.5), 0.06);
-    assertEquals(0, c.mean(1, 0.5), 0.1);
+    assertEquals(Math.sqrt(0.5), c.persistence(1, LagCurve.Ranges.at(0.5)), 0.06);
+    assertEquals(0, c.mean(1, LagCurve.Ranges.at(0.5)), 0.1);
   }
 
   @Test

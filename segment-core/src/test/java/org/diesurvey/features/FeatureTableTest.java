@@ -186,7 +186,7 @@ class FeatureTableTest {
                 (x, y) -> {
                   double cell = x % 4 < 2 && y % 4 < 2 ? 0.1 : -0.05;
                   boolean small = x > 60 && x < 100 && y > 60 && y < 105;
-                  return (small ? 0.72 : x > 250 ? 0.62 : 0.4) + cell;
+                  return (small ? 0.72 : y % 48 < 16 ? 0.62 : 0.4) + cell;
                 }),
             0.5);
     for (int i = 0; i < t.grid().count(); i++) {

@@ -14,6 +14,7 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.GZIPOutputStream;
 import org.diesurvey.DieInputException;
@@ -121,6 +122,11 @@ final class ModelFile {
     if (root.path("format_version").asInt() != VERSION) {
       throw invalid(file, "has format version " + root.path("format_version").asText());
     }
+    List<String> classes = new ArrayList<>();
+    root.path("classes").forEach(n -> classes.add(n.asText()));
+    if (!classes.equals(Stream.of(SurfaceClass.values()).map(Enum::name).toList())) {
+      throw invalid(file, "tells other classes apart than this version");
+    }
     List<String> names = new ArrayList<>();
     root.path("features").forEach(n -> names.add(n.asText()));
     if (!names.equals(FeatureSchema.CURRENT.names())) {
@@ -133,15 +139,20 @@ final class ModelFile {
     }
     float temperature = (float) root.path("temperature").asDouble();
     float strangeAt = (float) root.path("strange_at").asDouble();
-    if (stages.isEmpty() || !(temperature > 0) || !(strangeAt > 0)) {
+    if (stages.isEmpty() || !positive(temperature) || !positive(strangeAt)) {
       throw invalid(file, "lacks stages, temperature or strange_at");
     }
     SortedMap<String, String> training = new TreeMap<>();
     root.path("training")
         .properties()
         .forEach(e -> training.put(e.getKey(), e.getValue().asText()));
-    Standardiser standardiser =
-        new Standardiser(array(root.path("centre"), n, file), array(root.path("scale"), n, file));
+    float[] scale = array(root.path("scale"), n, file);
+    for (float s : scale) {
+      if (!positive(s)) {
+        throw invalid(file, "has a scale that is not above 0");
+      }
+    }
+    Standardiser standardiser = new Standardiser(array(root.path("centre"), n, file), scale);
     return new TileModel(
         root.path("name").asText("unnamed"),
         names,
@@ -151,6 +162,10 @@ final class ModelFile {
         strangeAt,
         regionConfidence(root.path("region_confidence"), file),
         training);
+  }
+
+  private static boolean positive(float v) {
+    return v > 0 && Float.isFinite(v);
   }
 
   private static Stage stage(JsonNode s, int features, String file) {
@@ -178,7 +193,7 @@ final class ModelFile {
     }
     float[][] out = new float[rows][];
     for (int r = 0; r < rows; r++) {
-      out[r] = array(node.get(r), columns, file);
+      out[r] = array(node.path(r), columns, file);
     }
     return out;
   }
@@ -202,7 +217,7 @@ final class ModelFile {
     }
     float[] out = new float[length];
     for (int i = 0; i < length; i++) {
-      out[i] = (float) node.get(i).asDouble(Double.NaN);
+      out[i] = (float) node.path(i).asDouble(Double.NaN);
       if (!Float.isFinite(out[i])) {
         throw invalid(file, "holds something that is not a finite number");
       }

@@ -123,6 +123,16 @@ final class NetworkStage implements Stage {
     return n;
   }
 
+  /**
+   * Gradient of the cross entropy of one row with respect to the hidden weights, the hidden biases,
+   * the outer weights and the outer biases.
+   */
+  static float[][][] gradient(NetworkStage n, float[] z, int label) {
+    Moments moments = new Moments(n);
+    moments.addGradient(n, z, label, 1);
+    return moments.gradient;
+  }
+
   private static float[][] weights(SplittableRandom random, int rows, int columns) {
     double bound = Math.sqrt(6.0 / (rows + columns));
     float[][] w = new float[rows][columns];

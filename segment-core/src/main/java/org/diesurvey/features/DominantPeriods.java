@@ -103,16 +103,19 @@ public final class DominantPeriods {
     double spread = 0;
     int order = 1;
     for (int i = at + 1; i + 1 < LagCurve.size(); i++) {
-      if (!isPeak(curve, i) || rise(curve, i) < MULTIPLE_RISE) {
+      // Across the seam of two levels the curve changes its sampling and its scale.
+      if (level(i - 1) != level(i + 1) || !isPeak(curve, i) || rise(curve, i) < MULTIPLE_RISE) {
         continue;
       }
       double p = place(curve, i);
       int k = (int) Math.rint(p / period);
       boolean next = k == order + 1 || k == order + 2;
       if (next && Math.abs(p / k - period) < 0.35 / k * Math.min(period, 4)) {
+        // Least squares of p = k x period; a place is as uncertain as its lags are far apart.
+        double w = 1 / square(LagCurve.lagPx(i) - LagCurve.lagPx(i - 1));
         spread += Math.abs(p / k - period);
-        sum += k * p;
-        weight += (double) k * k;
+        sum += w * k * p;
+        weight += w * k * k;
         period = sum / weight;
         order = k;
       }
@@ -120,5 +123,19 @@ public final class DominantPeriods {
     // A peak is placed to about a quarter pixel; its multiples divide that.
     double u = Math.max(0.25 / order, order > 1 ? spread / order : 0.25);
     return new Found(period, u, alongX, strength);
+  }
+
+  private static double square(double v) {
+    return v * v;
+  }
+
+  /** Level that lag number i belongs to. */
+  private static int level(int i) {
+    int at = 0;
+    int end = Level.ALL[0].lags();
+    while (i >= end) {
+      end += Level.ALL[++at].lags();
+    }
+    return at;
   }
 }

@@ -140,9 +140,9 @@ final class EdgeProfiles {
     for (int k = 0; k <= 2 * reach; k++) {
       double sum = 0;
       for (int j = -2; j <= 2; j++) {
-        int x = (int) Math.floor(px + out[0] * (k - reach) + along[0] * j) - x0;
-        int y = (int) Math.floor(py + out[1] * (k - reach) + along[1] * j) - y0;
-        sum += likeness(rgb[y * side + x]);
+        double x = px + out[0] * (k - reach) + along[0] * j - x0;
+        double y = py + out[1] * (k - reach) + along[1] * j - y0;
+        sum += likeness(rgb, side, x, y);
       }
       profile[k] = sum / 5;
     }
@@ -169,6 +169,21 @@ final class EdgeProfiles {
       profile[k] = last;
     }
     return seen < reach || Double.isNaN(profile[0]) ? new double[0] : profile;
+  }
+
+  /**
+   * Likeness between pixel centres, which lie at +0.5: the whole pixel around a place would put an
+   * edge along the pixel rows off by up to half a pixel.
+   */
+  private double likeness(int[] rgb, int side, double x, double y) {
+    int column = (int) Math.floor(x - 0.5);
+    int row = (int) Math.floor(y - 0.5);
+    double fx = x - 0.5 - column;
+    double fy = y - 0.5 - row;
+    int at = row * side + column;
+    double upper = (1 - fx) * likeness(rgb[at]) + fx * likeness(rgb[at + 1]);
+    double lower = (1 - fx) * likeness(rgb[at + side]) + fx * likeness(rgb[at + side + 1]);
+    return (1 - fy) * upper + fy * lower;
   }
 
   /** 0 at the colour just outside, 1 at the colour just inside. */

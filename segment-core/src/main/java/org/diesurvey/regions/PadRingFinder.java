@@ -32,6 +32,12 @@ final class PadRingFinder {
 
   private static final double FLOOR = 0.02;
 
+  /** Evidence for I/O cells, log odds, that leaves no doubt. */
+  private static final double FIRM = 1.5;
+
+  /** Mean evidence against I/O cells, log odds, that keeps a side shallower than the others. */
+  private static final double LEAST_AGAINST = -0.7;
+
   /** Weight of macro evidence for, and of periphery evidence against, a ring. */
   private static final double MACRO_SHARE = 0.7;
 
@@ -54,10 +60,11 @@ final class PadRingFinder {
     for (int pass = 0; pass < 3; pass++) {
       int[] next = new int[4];
       for (int side = 0; side < 4; side++) {
-        next[side] = depthOf(side, depth[(side + 3) % 4], depth[(side + 1) % 4]);
+        next[side] = depthOf(evidence(side, depth[(side + 3) % 4], depth[(side + 1) % 4]));
       }
       depth = next;
     }
+    depth = settle(depth);
     double[] px = new double[4];
     for (int side = 0; side < 4; side++) {
       px[side] =
@@ -97,7 +104,11 @@ final class PadRingFinder {
     return side == 1 || side == 2 ? next : previous;
   }
 
-  private int depthOf(int side, int previous, int next) {
+  /**
+   * Evidence for I/O cells against core at each depth below a side, natural logarithm of the odds,
+   * mean over the tiles along the side.
+   */
+  private double[] evidence(int side, int previous, int next) {
     int limit = Math.min((int) (DEEPEST_UM / grid.tileUm()), (int) (0.45 * across(side)));
     int from = Math.min(before(side, previous, next) + 2, along(side) / 3);
     int to = along(side) - Math.min(after(side, previous, next) + 2, along(side) / 3);
@@ -118,10 +129,14 @@ final class PadRingFinder {
       }
       evidence[d] = sum / Math.max(1, to - from);
     }
+    return evidence;
+  }
+
+  private int depthOf(double[] evidence) {
     double prefix = 0;
     double best = 0;
     int at = 0;
-    for (int d = 0; d < limit; d++) {
+    for (int d = 0; d < evidence.length; d++) {
       prefix += evidence[d];
       if (prefix > best) {
         best = prefix;
@@ -129,6 +144,41 @@ final class PadRingFinder {
       }
     }
     return at * grid.tileUm() < SHALLOWEST_UM ? 0 : at;
+  }
+
+  /**
+   * Sides of a ring are mostly equally deep: a side whose own evidence hardly speaks against the
+   * middle depth of all sides takes it.
+   */
+  private int[] settle(int[] depth) {
+    int[] sorted = depth.clone();
+    java.util.Arrays.sort(sorted);
+    int common = (sorted[1] + sorted[2]) / 2;
+    int[] out = depth.clone();
+    for (int side = 0; side < 4; side++) {
+      if (sorted[1] == 0 || depth[side] == 0 || depth[side] >= common - 2) {
+        continue;
+      }
+      double[] e = evidence(side, depth[(side + 3) % 4], depth[(side + 1) % 4]);
+      double between = 0;
+      for (int d = depth[side]; d < Math.min(common, e.length); d++) {
+        between += e[d] / (common - depth[side]);
+      }
+      if (between > LEAST_AGAINST) {
+        out[side] = common;
+      }
+    }
+    return out;
+  }
+
+  /** The last depth before a given one at which the evidence for I/O cells leaves no doubt. */
+  private static int firmlyIo(double[] evidence, int depth) {
+    for (int d = Math.min(depth, evidence.length) - 1; d >= 0; d--) {
+      if (evidence[d] >= FIRM) {
+        return d;
+      }
+    }
+    return 0;
   }
 
   private double snap(int side, int depth, int previous, int next) {
@@ -147,7 +197,8 @@ final class PadRingFinder {
     }
     double[] smooth = smooth(profile, 2);
     int centre = depth * q - low;
-    int first = Math.max(0, centre - reach);
+    int firm = firmlyIo(evidence(side, previous, next), depth) * q - low;
+    int first = Math.max(Math.max(0, centre - reach), firm);
     int last = Math.min(profile.length - 1, centre + reach);
     int valley = first;
     for (int i = first; i <= last; i++) {

@@ -1,0 +1,78 @@
+package org.diesurvey.classification;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import org.diesurvey.classification.TrainingSet.Which;
+import org.diesurvey.features.FeatureTable;
+import org.junit.jupiter.api.Test;
+
+class ModelTrainerTest {
+  private static TrainingSet set(int perClassAndDie, int dies) {
+    TrainingSet set = new TrainingSet(perClassAndDie);
+    for (int die = 0; die < dies; die++) {
+      set.add(TinyModels.die(die), TinyModels.classes(), die);
+    }
+    return set;
+  }
+
+  @Test
+  void everyClassOfEveryDie_countsAlike() {
+    TrainingSet set = set(7, 10);
+    assertEquals(10 * 6 * 7, set.size());
+    int[] labels = set.labels(Which.ALL);
+    for (int k = 0; k < SurfaceClass.COUNT; k++) {
+      int c = k;
+      assertEquals(70, Arrays.stream(labels).filter(l -> l == c).count());
+    }
+    assertEquals(42, set.rows(Which.LEFT_OUT).length);
+    assertEquals(9 * 42, set.rows(Which.FOR_FITTING).length);
+  }
+
+  @Test
+  void rareClass_givesAllItsTiles_onceEach() {
+    TrainingSet set = new TrainingSet(50);
+    FeatureTable die = TinyModels.die(1);
+    int[] classes = new int[144];
+    Arrays.fill(classes, -1);
+    classes[17] = 2;
+    classes[99] = 2;
+    set.add(die, classes, 3);
+    assertEquals(2, set.size());
+    float[][] rows = set.rows(Which.ALL);
+    boolean straight = Arrays.equals(rows[0], die.row(17)) && Arrays.equals(rows[1], die.row(99));
+    boolean turned = Arrays.equals(rows[0], die.row(99)) && Arrays.equals(rows[1], die.row(17));
+    assertTrue(straight || turned);
+  }
+
+  @Test
+  void sameDies_giveTheSameSample() {
+    float[][] a = set(5, 3).rows(Which.ALL);
+    float[][] b = set(5, 3).rows(Which.ALL);
+    assertEquals(a.length, b.length);
+    for (int i = 0; i < a.length; i++) {
+      assertArrayEquals(a[i], b[i]);
+    }
+  }
+
+  @Test
+  void trainingTwice_givesTheSameBytes_andSeparatesWhatIsSeparable() {
+    SortedMap<String, String> facts = new TreeMap<>();
+    facts.put("dies", "20");
+    ModelTrainer.Trained one = ModelTrainer.train(set(6, 20), "twice", facts);
+    ModelTrainer.Trained two = ModelTrainer.train(set(6, 20), "twice", facts);
+    assertArrayEquals(one.classifier().bytes(), two.classifier().bytes());
+    assertArrayEquals(one.partial().bytes(), two.partial().bytes());
+    assertTrue(one.accuracyLeftOut() > 0.8, "accuracy " + one.accuracyLeftOut());
+    TileProbabilities p = one.classifier().classify(TinyModels.die(77));
+    int right = 0;
+    for (int t = 0; t < 144; t++) {
+      right += p.best(t).ordinal() == TinyModels.classes()[t] ? 1 : 0;
+    }
+    assertTrue(right > 0.8 * 144, right + " of 144 tiles right");
+  }
+}

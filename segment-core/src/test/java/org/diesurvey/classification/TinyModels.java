@@ -1,0 +1,84 @@
+package org.diesurvey.classification;
+
+import java.util.SplittableRandom;
+import java.util.TreeMap;
+import org.diesurvey.features.FeatureSchema;
+import org.diesurvey.features.FeatureTable;
+import org.diesurvey.preparation.DrawnSource;
+import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.tiles.TileGrid;
+
+/** Small models and small drawn dies for tests of the classifier's own mechanics. */
+final class TinyModels {
+  private TinyModels() {}
+
+  /** A linear stage and a small network with random weights. */
+  static TileModel random(long seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    int n = FeatureSchema.CURRENT.size();
+    float[] scale = floats(random, n);
+    for (int i = 0; i < n; i++) {
+      scale[i] = 0.1f + Math.abs(scale[i]);
+    }
+    return new TileModel(
+        "tiny",
+        FeatureSchema.CURRENT.names(),
+        new Standardiser(floats(random, n), scale),
+        java.util.List.of(
+            new LinearStage(
+                "linear",
+                matrix(random, SurfaceClass.COUNT, n),
+                floats(random, SurfaceClass.COUNT)),
+            new NetworkStage(
+                matrix(random, n, 6),
+                floats(random, 6),
+                matrix(random, 6, SurfaceClass.COUNT),
+                floats(random, SurfaceClass.COUNT))),
+        1.3f,
+        1.7f,
+        new RegionConfidence(1.1, 0.2, -0.3, 0.4, 0.5, -0.6),
+        new TreeMap<>(java.util.Map.of("seeds", "1 to 3")));
+  }
+
+  private static float[][] matrix(SplittableRandom random, int rows, int columns) {
+    float[][] m = new float[rows][];
+    for (int r = 0; r < rows; r++) {
+      m[r] = floats(random, columns);
+    }
+    return m;
+  }
+
+  private static float[] floats(SplittableRandom random, int n) {
+    float[] v = new float[n];
+    for (int i = 0; i < n; i++) {
+      v[i] = (float) (0.2 * random.nextGaussian());
+    }
+    return v;
+  }
+
+  /** A die of 12 x 12 tiles in six strips of unlike stripes. */
+  static FeatureTable die(long seed) {
+    PreparedDie die =
+        DrawnSource.noisy(
+                96,
+                96,
+                0.02,
+                seed,
+                (x, y) -> {
+                  int strip = (int) (x / 16);
+                  double place = strip % 2 == 0 ? x + y : y;
+                  return 0.4 + (place % (3 + strip) < 1.5 + 0.2 * strip ? 0.05 * (strip + 1) : 0);
+                })
+            .wholeAsDie(false, 1);
+    return FeatureTable.extract(die, new TileGrid(8, 1, 96, 96));
+  }
+
+  /** Class of each tile of {@link #die}: one for each strip of two tile columns. */
+  static int[] classes() {
+    int[] out = new int[144];
+    for (int t = 0; t < out.length; t++) {
+      out[t] = t % 12 / 2;
+    }
+    return out;
+  }
+}

@@ -1,0 +1,92 @@
+package org.diesurvey.measures;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Random;
+import org.diesurvey.quantity.Measured;
+import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.Polygon;
+
+class RegionMeasuresTest {
+  private static final Measured PITCH = new Measured(0.5, 0.002);
+
+  private static Polygon rectangle(double x, double width, double height) {
+    return new GeometryFactory()
+        .createPolygon(
+            new Coordinate[] {
+              new Coordinate(x, 0),
+              new Coordinate(x + width, 0),
+              new Coordinate(x + width, height),
+              new Coordinate(x, height),
+              new Coordinate(x, 0)
+            });
+  }
+
+  /**
+   * Own arithmetic from JCGM 100:2008, equation 10: A = N p^2 with N = 1e6 and p = 0.5 um is 0.25
+   * mm2; the pitch gives 2 x 0.4 % = 0.8 %; four sides of 1000 px, each uncertain by 1.5 um = 3 px,
+   * give sqrt(4) x 3000 = 6000 px of 1e6, 0.6 %; together 1.0 %.
+   */
+  @Test
+  void squareMillimetreQuarter_isOnePercentUncertain() {
+    Measured a = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), PITCH);
+    assertEquals(0.25, a.value(), 1e-12);
+    assertEquals(0.01, a.relativeUncertainty(), 1e-9);
+  }
+
+  /** Monte Carlo after JCGM 101:2008: four sides that err independently, one unknown pitch. */
+  @Test
+  void formula_agreesWithDrawnSquares() {
+    Measured a = RegionMeasures.areaMm2(rectangle(0, 400, 400), PITCH);
+    double edgePx = RegionMeasures.EDGE_UM / PITCH.value();
+    Random random = new Random(20262);
+    int draws = 200_000;
+    double sum = 0;
+    double squares = 0;
+    for (int i = 0; i < draws; i++) {
+      double w = 400 + edgePx * (random.nextGaussian() + random.nextGaussian());
+      double h = 400 + edgePx * (random.nextGaussian() + random.nextGaussian());
+      double p = PITCH.value() + PITCH.standardUncertainty() * random.nextGaussian();
+      double mm2 = w * h * p * p / 1e6;
+      sum += mm2;
+      squares += mm2 * mm2;
+    }
+    double mean = sum / draws;
+    double spread = Math.sqrt(squares / draws - mean * mean);
+    assertEquals(spread, a.standardUncertainty(), 0.01 * spread);
+  }
+
+  /** The pitch is common: two like regions are together no better known than by the scale. */
+  @Test
+  void total_addsScaleTermsPlainlyAndEdgesInSquares() {
+    Polygon p = rectangle(0, 1000, 1000);
+    Measured total = RegionMeasures.totalMm2(List.of(p, rectangle(2000, 1000, 1000)), PITCH);
+    assertEquals(0.5, total.value(), 1e-12);
+    assertEquals(Math.hypot(0.008, 0.006 / Math.sqrt(2)), total.relativeUncertainty(), 1e-9);
+  }
+
+  @Test
+  void hole_takesAreaAwayAndAddsUncertainty() {
+    Polygon frame = (Polygon) rectangle(0, 1000, 1000).difference(inset());
+    Measured with = RegionMeasures.areaMm2(frame, PITCH);
+    Measured without = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), PITCH);
+    assertEquals(0.25 * (1 - 0.16), with.value(), 1e-12);
+    assertTrue(with.relativeUncertainty() > without.relativeUncertainty());
+  }
+
+  private static Polygon inset() {
+    return (Polygon)
+        org.locationtech.jts.geom.util.AffineTransformation.translationInstance(300, 300)
+            .transform(rectangle(0, 400, 400));
+  }
+
+  @Test
+  void exactScale_leavesTheEdges() {
+    Measured a = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), Measured.exact(0.5));
+    assertEquals(0.006, a.relativeUncertainty(), 1e-9);
+  }
+}

@@ -1,0 +1,30 @@
+package org.diesurvey.pipeline;
+
+import java.util.List;
+import org.diesurvey.survey.Outline;
+import org.diesurvey.survey.Point;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.LinearRing;
+import org.locationtech.jts.geom.Polygon;
+
+/** Outlines of a document as polygons of the geometry library. */
+final class Outlines {
+  private static final GeometryFactory FACTORY = new GeometryFactory();
+
+  private Outlines() {}
+
+  static Polygon polygon(Outline o) {
+    LinearRing[] holes = o.holes().stream().map(Outlines::ring).toArray(LinearRing[]::new);
+    return FACTORY.createPolygon(ring(o.shell()), holes);
+  }
+
+  private static LinearRing ring(List<Point> points) {
+    Coordinate[] c = new Coordinate[points.size() + 1];
+    for (int i = 0; i < c.length; i++) {
+      Point p = points.get(i % points.size());
+      c[i] = new Coordinate(p.x(), p.y());
+    }
+    return FACTORY.createLinearRing(c);
+  }
+}

@@ -192,6 +192,8 @@ final class ReportSections {
         + " is shared out</h2>\n"
         + ShareChart.bars(survey)
         + table
+        + "<p class=\"gaps\">What is missing from 100\u00a0% are gaps between regions and specks"
+        + " too small to report.</p>\n"
         + "</section>\n";
   }
 }

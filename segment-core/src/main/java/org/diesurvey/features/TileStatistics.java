@@ -14,8 +14,11 @@ final class TileStatistics {
   /** Tile rows of one band; bands are independent, so their number and order change nothing. */
   private static final int BAND_TILE_ROWS = 32;
 
-  /** Rows above and below a band that filters and lags reach into, working px. */
-  private static final int MARGIN_PX = 72;
+  /** Rows above and below a band that the lags and the local contrast reach into, working px. */
+  private static final int LEAST_MARGIN_PX = 72;
+
+  /** The same for the coarsest band-pass filter, um: three deviations of its outer scale. */
+  private static final double MARGIN_UM = 48;
 
   private final TileGrid grid;
   private final FineMap fine;
@@ -57,8 +60,9 @@ final class TileStatistics {
     int end = Math.min(grid.rows(), first + BAND_TILE_ROWS);
     int y0 = grid.start(first, 1, die.height());
     int y1 = grid.start(end, 1, die.height());
-    int top = Math.max(0, y0 - MARGIN_PX);
-    int bottom = Math.min(die.height(), y1 + MARGIN_PX);
+    int margin = Math.max(LEAST_MARGIN_PX, (int) Math.ceil(MARGIN_UM / grid.pitchUm()));
+    int top = Math.max(0, y0 - margin);
+    int bottom = Math.min(die.height(), y1 + margin);
     GrayRaster grey = die.rows(top, Math.max(1, bottom - top));
     copyHalf(grey, top, y0, y1, half);
     TextureSums.sum(grey, top, grid, first, end, texture);

@@ -110,16 +110,6 @@ class ImageFiltersTest {
     assertEquals(0, l.ids()[0]);
   }
 
-  @Test
-  void distance_isEuclidean() {
-    LabelRaster m = new LabelRaster(20, 20);
-    m.set(5, 5, 1);
-    float[] d = Components.distanceToSet(m);
-    assertEquals(0, d[5 * 20 + 5]);
-    assertEquals(4, d[5 * 20 + 9], 0.02);
-    assertEquals(5, d[9 * 20 + 8], 0.1);
-  }
-
   /**
    * Native pixels are invisible to the collector: 3,000 calls on rasters of 256 KiB would keep 1.5
    * GB if they were not given back. As many calls before bring the heap to its steady size.

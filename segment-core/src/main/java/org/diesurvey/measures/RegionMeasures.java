@@ -13,7 +13,7 @@ public final class RegionMeasures {
    * Standard uncertainty of the place of a block's edge, um, common along the edge. Measured on
    * drawn dies: see DEVELOPERS.md, "How sure are the areas".
    */
-  public static final double EDGE_UM = 1.5;
+  public static final double EDGE_UM = 5;
 
   private RegionMeasures() {}
 

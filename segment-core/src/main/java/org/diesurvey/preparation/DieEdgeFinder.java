@@ -11,7 +11,7 @@ import org.diesurvey.raster.PixelRect;
 import org.diesurvey.vision.Components;
 
 /**
- * Finds the die against the background: a coarse mask of what differs from the picture's corners,
+ * Finds the die against the background: a coarse mask of what differs from the picture's frame,
  * then four straight edges measured in the full photograph along the line from background colour to
  * die colour.
  */
@@ -25,7 +25,7 @@ final class DieEdgeFinder {
 
   /**
    * Largest mean difference of the colour just outside the four sides from that of the picture's
-   * corners, over the step into the die: beyond it the outside is layout, not background. Chosen on
+   * frame, over the step into the die: beyond it the outside is layout, not background. Chosen on
    * drawn dies.
    */
   private static final double STRANGE_OUTSIDE = 0.25;
@@ -40,7 +40,7 @@ final class DieEdgeFinder {
   DieEdgeFinder(PixelSource source) {
     this.source = source;
     this.overview = Overview.of(source, OVERVIEW_CELLS);
-    this.background = cornerColour();
+    this.background = frameColour();
   }
 
   /** The die's edge, or empty where no four straight edges stand against a background. */
@@ -79,34 +79,29 @@ final class DieEdgeFinder {
     }
   }
 
-  private float[] cornerColour() {
+  /**
+   * Median colour of the picture's frame: a neighbouring die along one side does not outweigh the
+   * background on the other three.
+   */
+  private float[] frameColour() {
     int w = overview.width();
     int h = overview.height();
-    int s = Math.max(2, Math.min(w, h) / 40);
+    int s = Math.max(2, Math.min(w, h) / 80);
     float[] colour = new float[3];
     for (int ch = 0; ch < 3; ch++) {
       float[] p = overview.plane(ch);
-      double[] medians = new double[4];
-      for (int corner = 0; corner < 4; corner++) {
-        double[] v = new double[s * s];
-        for (int y = 0; y < s; y++) {
-          for (int x = 0; x < s; x++) {
-            int px = (corner & 1) == 0 ? x : w - 1 - x;
-            int py = (corner & 2) == 0 ? y : h - 1 - y;
-            v[y * s + x] = p[py * w + px];
-          }
+      double[] v = new double[w * h];
+      int n = 0;
+      for (int i = 0; i < p.length; i++) {
+        int x = i % w;
+        int y = i / w;
+        if (x < s || y < s || x >= w - s || y >= h - s) {
+          v[n++] = p[i];
         }
-        medians[corner] = EdgeLine.median(v);
       }
-      colour[ch] = (float) ((sorted(medians)[1] + sorted(medians)[2]) / 2);
+      colour[ch] = (float) EdgeLine.median(Arrays.copyOf(v, n));
     }
     return colour;
-  }
-
-  private static double[] sorted(double[] v) {
-    double[] c = v.clone();
-    Arrays.sort(c);
-    return c;
   }
 
   /**

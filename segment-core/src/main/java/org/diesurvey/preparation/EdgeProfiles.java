@@ -20,6 +20,9 @@ final class EdgeProfiles {
   /** Edge points within this many px of the line count as on it: sawing chips the edge. */
   private static final double TOLERANCE_PX = 4;
 
+  /** The same as a share of the side, for large photographs. */
+  private static final double TOLERANCE_SHARE = 0.004;
+
   private final PixelSource source;
   private final Overview overview;
   private final DieEdgeFinder.Rough rough;
@@ -32,7 +35,7 @@ final class EdgeProfiles {
   private final float[] inside;
 
   /**
-   * @param background colour of the picture's corners, used where the place outside is not in it
+   * @param background colour of the picture's frame, used where the place outside is not in it
    * @param along unit vector along the side
    * @param out unit vector across it, away from the die
    * @param half distance of the side from the rectangle's middle, px
@@ -82,10 +85,11 @@ final class EdgeProfiles {
         points.add(new double[] {t, edge - reach});
       }
     }
-    return EdgeLine.fit(points, Math.max(inFrame, PLACES / 2), TOLERANCE_PX);
+    return EdgeLine.fit(
+        points, Math.max(inFrame, PLACES / 2), Math.max(TOLERANCE_PX, TOLERANCE_SHARE * length));
   }
 
-  /** Distance of the colour just outside from the picture's corners, over the step into the die. */
+  /** Distance of the colour just outside from the picture's frame, over the step into the die. */
   double strangenessOutside() {
     double off = 0;
     double step = 1e-9;

@@ -9,7 +9,7 @@ import org.diesurvey.vision.Components;
  */
 final class TileMasks {
   /** Overlap over union with its own rectangle from which a part is drawn as that rectangle. */
-  private static final double NEARLY_RECTANGULAR = 0.72;
+  private static final double NEARLY_RECTANGULAR = 0.85;
 
   /** Share of the fullest row or column that a border row or column of the rectangle must hold. */
   private static final double BORDER_SHARE = 0.5;

@@ -36,6 +36,5 @@ for %%J in ("%TARGET%\segment-cli-*.jar") do set "JAR=%%~fJ"
 
 :run
 rem The thorough compiler is kept for what runs long; see the launcher for other systems.
-set "LATE_C2=-XX:Tier4InvocationThreshold=500000 -XX:Tier4MinInvocationThreshold=60000 -XX:Tier4CompileThreshold=1500000 -XX:Tier4BackEdgeThreshold=4000000"
-"%JAVA%" -XX:+UseSerialGC -XX:MaxRAMPercentage=60 %LATE_C2% -Djava.awt.headless=true %DIESURVEY_JAVA_OPTS% -jar "%JAR%" %*
+"%JAVA%" -XX:+UseSerialGC -XX:MaxRAMPercentage=60 -Djava.awt.headless=true %DIESURVEY_JAVA_OPTS% -jar "%JAR%" %*
 exit /b %errorlevel%

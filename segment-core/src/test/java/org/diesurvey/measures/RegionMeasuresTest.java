@@ -28,14 +28,14 @@ class RegionMeasuresTest {
 
   /**
    * Own arithmetic from JCGM 100:2008, equation 10: A = N p^2 with N = 1e6 and p = 0.5 um is 0.25
-   * mm2; the pitch gives 2 x 0.4 % = 0.8 %; four sides of 1000 px, each uncertain by 1.5 um = 3 px,
-   * give sqrt(4) x 3000 = 6000 px of 1e6, 0.6 %; together 1.0 %.
+   * mm2; the pitch gives 2 x 0.4 % = 0.8 %; four sides of 1000 px, each uncertain by 5 um = 10 px,
+   * give sqrt(4) x 10000 = 20000 px of 1e6, 2 %; together 2.154 %.
    */
   @Test
-  void squareMillimetreQuarter_isOnePercentUncertain() {
+  void squareMillimetreQuarter_isTwoPercentUncertain() {
     Measured a = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), PITCH);
     assertEquals(0.25, a.value(), 1e-12);
-    assertEquals(0.01, a.relativeUncertainty(), 1e-9);
+    assertEquals(0.0215407, a.relativeUncertainty(), 1e-6);
   }
 
   /** Monte Carlo after JCGM 101:2008: four sides that err independently, one unknown pitch. */

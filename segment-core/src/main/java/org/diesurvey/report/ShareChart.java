@@ -9,7 +9,7 @@ final class ShareChart {
   private static final int ROW = 40;
   private static final int LEFT = 200;
   private static final int FULL = 430;
-  private static final int WIDTH = 810;
+  private static final int WIDTH = 860;
 
   private ShareChart() {}
 
@@ -73,7 +73,7 @@ final class ShareChart {
     svg.append(
         String.format(
             Locale.ROOT,
-            "<rect%s x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"%s/>%n",
+            "<rect%s x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"%s/>\n",
             css.isEmpty() ? "" : " class=\"" + css + "\"",
             x,
             y,
@@ -87,7 +87,7 @@ final class ShareChart {
     svg.append(
         String.format(
             Locale.ROOT,
-            "<text x=\"%d\" y=\"%d\" text-anchor=\"%s\"%s>%s</text>%n",
+            "<text x=\"%d\" y=\"%d\" text-anchor=\"%s\"%s>%s</text>\n",
             x,
             y,
             anchor,

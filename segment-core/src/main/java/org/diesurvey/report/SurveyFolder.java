@@ -11,6 +11,8 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
 import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
@@ -119,15 +121,57 @@ public final class SurveyFolder {
     }
   }
 
+  /** Maps and tables are made beside the overlay; all are done, or have failed, on return. */
   private static void fill(Path folder, Survey survey, PixelSource photo, Instant created)
       throws IOException {
-    MapFiles.write(survey, folder.resolve(LABEL_MAP), folder.resolve(CONFIDENCE_MAP));
-    BufferedImage overlay = OverlayPicture.of(survey, photo);
-    MapFiles.writePicture(overlay, folder.resolve(OVERLAY));
-    Files.writeString(folder.resolve(GEOJSON), RegionGeoJson.text(survey));
-    Files.writeString(folder.resolve(CSV), RegionCsv.text(survey));
-    Files.writeString(folder.resolve(REPORT), ReportPage.html(survey, overlay, created));
-    Files.write(folder.resolve(SURVEY), SurveyJson.write(survey, Optional.of(created)));
+    CompletableFuture<Void> tables =
+        beside(
+            () -> {
+              MapFiles.write(survey, folder.resolve(LABEL_MAP), folder.resolve(CONFIDENCE_MAP));
+              Files.writeString(folder.resolve(GEOJSON), RegionGeoJson.text(survey));
+              Files.writeString(folder.resolve(CSV), RegionCsv.text(survey));
+              Files.write(folder.resolve(SURVEY), SurveyJson.write(survey, Optional.of(created)));
+            });
+    CompletableFuture<Void> picture = CompletableFuture.completedFuture(null);
+    try {
+      BufferedImage overlay = OverlayPicture.of(survey, photo);
+      picture = beside(() -> MapFiles.writePicture(overlay, folder.resolve(OVERLAY)));
+      Files.writeString(folder.resolve(REPORT), ReportPage.html(survey, overlay, created));
+    } finally {
+      CompletableFuture.allOf(tables, picture).handle((done, fault) -> done).join();
+    }
+    await(tables);
+    await(picture);
+  }
+
+  /** Work that writes a file. */
+  private interface Writing {
+    void run() throws IOException;
+  }
+
+  private static CompletableFuture<Void> beside(Writing work) {
+    return CompletableFuture.runAsync(
+        () -> {
+          try {
+            work.run();
+          } catch (IOException e) {
+            throw new UncheckedIOException(e);
+          }
+        });
+  }
+
+  private static void await(CompletableFuture<Void> work) throws IOException {
+    try {
+      work.join();
+    } catch (CompletionException e) {
+      if (e.getCause() instanceof UncheckedIOException io) {
+        throw io.getCause();
+      }
+      if (e.getCause() instanceof RuntimeException fault) {
+        throw fault;
+      }
+      throw e;
+    }
   }
 
   private static void replace(Path target, Path fresh, Path old) throws IOException {

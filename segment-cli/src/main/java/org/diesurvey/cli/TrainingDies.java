@@ -3,6 +3,7 @@ package org.diesurvey.cli;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.pipeline.SegmentSettings;
+import org.diesurvey.pipeline.TiledDie;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.synthetic.DieDrawing;
@@ -16,9 +17,6 @@ import org.diesurvey.tiles.TileGrid;
  * search for the die edge, the same averaging of fine photographs, the same tiles.
  */
 final class TrainingDies {
-  /** Finest working pitch, um/px; the same as in a survey. */
-  private static final double FINEST_WORKING_UM = 0.3;
-
   /** Points looked at along each side of a tile. */
   private static final int SAMPLES = 5;
 
@@ -57,29 +55,19 @@ final class TrainingDies {
     return of(DieDrawing.draw(seed, options));
   }
 
-  /**
-   * A drawn die, made ready as a photograph that is surveyed is.
-   *
-   * @param die upright
-   * @param grid its tiles
-   */
-  record Ready(PreparedDie die, TileGrid grid) {}
-
-  /** Makes a drawn die ready. */
-  static Ready prepare(DrawnDie drawn) {
+  /** Makes a drawn die ready as a photograph that is surveyed is. */
+  static TiledDie prepare(DrawnDie drawn) {
     DrawnPixels pixels = new DrawnPixels(drawn);
-    double photoPitch = drawn.truth().umPerPx();
-    PreparedDie.Frame frame = PreparedDie.locate(pixels);
-    int bin = Math.max(1, (int) Math.floor(FINEST_WORKING_UM / photoPitch));
-    PreparedDie die = PreparedDie.of(pixels, frame, bin);
-    double pitch = photoPitch * bin;
-    double tile = Math.max(SegmentSettings.DEFAULT_TILE_UM, 3 * pitch);
-    return new Ready(die, new TileGrid(tile, pitch, die.width(), die.height()));
+    return TiledDie.of(
+        pixels,
+        PreparedDie.locate(pixels),
+        drawn.truth().umPerPx(),
+        SegmentSettings.DEFAULT_TILE_UM);
   }
 
   /** Labels the tiles of a drawn die. */
   static Labelled of(DrawnDie drawn) {
-    Ready ready = prepare(drawn);
+    TiledDie ready = prepare(drawn);
     int[] classes = new int[ready.grid().count()];
     for (int t = 0; t < classes.length; t++) {
       classes[t] = classOf(drawn, ready.die().uprightToPhoto(), ready.grid(), t);

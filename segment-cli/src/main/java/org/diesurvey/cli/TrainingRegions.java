@@ -7,6 +7,7 @@ import org.diesurvey.classification.RegionConfidence;
 import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.pipeline.OnDie;
+import org.diesurvey.pipeline.TiledDie;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.regions.RegionMap;
@@ -24,7 +25,7 @@ final class TrainingRegions {
 
   /** Surveys a drawn die and compares; runs on the calling thread's fork-join pool. */
   static List<RegionConfidence.Outcome> judge(DrawnDie drawn, TileClassifier classifier) {
-    TrainingDies.Ready ready = TrainingDies.prepare(drawn);
+    TiledDie ready = TrainingDies.prepare(drawn);
     FeatureTable features = FeatureTable.extract(ready.die(), ready.grid());
     List<DieRegion> regions =
         RegionMap.of(

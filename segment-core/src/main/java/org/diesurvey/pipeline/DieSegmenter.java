@@ -25,9 +25,6 @@ import org.diesurvey.vision.NativeLibrary;
  * instance may survey many photographs, also at the same time.
  */
 public final class DieSegmenter {
-  /** Photographs sampled finer than this are averaged over whole pixels first, um/px. */
-  static final double FINEST_WORKING_UM = 0.3;
-
   private final TileClassifier classifier;
   private final SegmentSettings settings;
 
@@ -125,11 +122,9 @@ public final class DieSegmenter {
             .map(c -> c.umPerPx().value())
             .orElseGet(() -> Math.sqrt(inferred.get().lowUmPerPx() * inferred.get().highUmPerPx()));
     laps.done("scale");
-    int bin = Math.max(1, (int) Math.floor(FINEST_WORKING_UM / photoPitch));
-    PreparedDie die = PreparedDie.of(photo.pixels(), frame, bin);
-    double pitch = photoPitch * bin;
-    TileGrid grid =
-        new TileGrid(Math.max(settings.tileUm(), 3 * pitch), pitch, die.width(), die.height());
+    TiledDie tiled = TiledDie.of(photo.pixels(), frame, photoPitch, settings.tileUm());
+    PreparedDie die = tiled.die();
+    TileGrid grid = tiled.grid();
     FeatureTable features = FeatureTable.extract(die, grid);
     laps.done("features");
     TileProbabilities tiles = classifier.classify(features);

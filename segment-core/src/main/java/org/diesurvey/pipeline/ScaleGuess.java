@@ -7,7 +7,6 @@ import org.diesurvey.features.FeatureTable;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.survey.ScaleRecord.InferredRange;
-import org.diesurvey.tiles.TileGrid;
 
 /**
  * A guess at the pixel pitch where none is given: the layout is looked at as if it had several
@@ -31,11 +30,9 @@ final class ScaleGuess {
     double best = Double.NEGATIVE_INFINITY;
     double at = CANDIDATES_UM[2];
     for (double candidate : CANDIDATES_UM) {
-      int bin = Math.max(1, (int) Math.floor(DieSegmenter.FINEST_WORKING_UM / candidate));
-      PreparedDie die = PreparedDie.of(source, sample, bin);
-      double pitch = candidate * bin;
-      TileGrid grid = new TileGrid(Math.max(tileUm, 3 * pitch), pitch, die.width(), die.height());
-      double score = familiarity(classifier.classify(FeatureTable.extract(die, grid)));
+      TiledDie tiled = TiledDie.of(source, sample, candidate, tileUm);
+      double score =
+          familiarity(classifier.classify(FeatureTable.extract(tiled.die(), tiled.grid())));
       if (score > best) {
         best = score;
         at = candidate;

@@ -1,6 +1,5 @@
 package org.diesurvey.regions;
 
-import java.util.Arrays;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.features.FeatureTable;
@@ -69,10 +68,6 @@ final class CoreLabels {
   /** Label of a tile: ordinal of a {@link SurfaceClass}, or OUTSIDE. */
   int label(int tile) {
     return label[tile];
-  }
-
-  TileGrid grid() {
-    return grid;
   }
 
   private void smooth(FeatureTable features, boolean ioAllowed) {
@@ -340,13 +335,9 @@ final class CoreLabels {
       small[p.id()] = p.cells() < tiles(3 * LEAST_ARRAY_UM2);
     }
     boolean[] open = new boolean[label.length];
-    boolean any = false;
     for (int t = 0; t < label.length; t++) {
       open[t] = label[t] == rows && small[parts.ids()[t]];
-      any |= open[t];
     }
-    if (any && !Arrays.equals(open, inside)) {
-      spread(open);
-    }
+    spread(open);
   }
 }

@@ -1,0 +1,37 @@
+package org.diesurvey.pipeline;
+
+import org.diesurvey.photo.PixelSource;
+import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.tiles.TileGrid;
+
+/**
+ * The upright die with its tiles, as every survey, scale guess and training run forms them: one
+ * place, so that a model always sees what it was trained on.
+ *
+ * @param die upright, averaged over whole pixels where the photograph is finer than needed
+ * @param grid its tiles
+ */
+public record TiledDie(PreparedDie die, TileGrid grid) {
+  /** Photographs sampled finer than this are averaged over whole pixels first, um/px. */
+  private static final double FINEST_WORKING_UM = 0.3;
+
+  /** Least side of a tile, working px: below it a tile holds too few pixels for its sums. */
+  private static final double LEAST_TILE_PX = 3;
+
+  /**
+   * Prepares a located die.
+   *
+   * @param source the photograph
+   * @param frame where the die is
+   * @param photoPitchUm pitch of the photograph, um/px
+   * @param tileUm wanted side of a tile, um; coarse photographs get larger ones
+   */
+  public static TiledDie of(
+      PixelSource source, PreparedDie.Frame frame, double photoPitchUm, double tileUm) {
+    int bin = Math.max(1, (int) Math.floor(FINEST_WORKING_UM / photoPitchUm));
+    PreparedDie die = PreparedDie.of(source, frame, bin);
+    double pitch = photoPitchUm * bin;
+    double tile = Math.max(tileUm, LEAST_TILE_PX * pitch);
+    return new TiledDie(die, new TileGrid(tile, pitch, die.width(), die.height()));
+  }
+}

@@ -36,15 +36,20 @@ class ArchitectureTest {
           "photo",
           "calibration",
           "preparation",
+          "inspection",
           "tiles",
           "features",
           "classification",
           "regions",
           "measures",
+          "estimates",
           "survey",
+          "interchange",
           "pipeline",
           "scoring",
-          "report");
+          "comparison",
+          "report",
+          "archive");
 
   /** Packages that may use Commons Math. */
   private static final List<String> MATHEMATICAL =
@@ -54,7 +59,10 @@ class ArchitectureTest {
           "preparation",
           "features",
           "classification",
+          "inspection",
           "measures",
+          "estimates",
+          "comparison",
           "scoring");
 
   private static final String ROOT = "org.diesurvey";

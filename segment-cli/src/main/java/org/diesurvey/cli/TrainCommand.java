@@ -15,6 +15,8 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ForkJoinPool;
 import java.util.concurrent.Future;
+import java.util.function.BiFunction;
+import java.util.function.ObjIntConsumer;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.classification.ModelTrainer;
@@ -56,6 +58,16 @@ final class TrainCommand implements Callable<Integer> {
       defaultValue = "400",
       description = "How many dies are drawn, 20 to 100000; ${DEFAULT-VALUE} if left away.")
   private int dies;
+
+  @Option(
+      names = "--second-dies",
+      paramLabel = "N",
+      defaultValue = "300",
+      description = {
+        "How many further dies are drawn for the second look, at a tile's surroundings, 20 to"
+            + " 100000; ${DEFAULT-VALUE} if left away."
+      })
+  private int secondDies;
 
   @Option(
       names = "--seed",
@@ -106,7 +118,8 @@ final class TrainCommand implements Callable<Integer> {
     int workers = threads == null ? SegmentSettings.defaults().threads() : threads;
     range("--threads", workers, 1, 256);
     range("--dies", dies, FEWEST_DIES, 100_000);
-    range("--seed", seed, 0, Integer.MAX_VALUE - 100_000);
+    range("--second-dies", secondDies, FEWEST_DIES, 100_000);
+    range("--seed", seed, 0, Integer.MAX_VALUE - 200_000);
     range("--tiles", tiles, 1, 100_000);
     if (!(megapixels >= 0.2 && megapixels <= 200)) {
       throw new WrongOption("--megapixels", "must be from 0.2 to 200 MP, was " + megapixels);
@@ -116,48 +129,76 @@ final class TrainCommand implements Callable<Integer> {
     if (Files.isDirectory(target)) {
       throw new WrongOption("--out", "must name a file, but " + out + " is a folder");
     }
-    TrainingSet set = collect(workers);
-    String name = String.format(Locale.ROOT, "drawn dies %d from seed %d", dies, seed);
-    ModelTrainer.Trained trained = ModelTrainer.train(set, name, facts());
+    String name =
+        String.format(Locale.ROOT, "drawn dies %d and %d from seed %d", dies, secondDies, seed);
+    TrainingSet own = new TrainingSet(tiles);
+    collect(
+        seed,
+        dies,
+        workers,
+        (one, options) -> TrainingDies.draw(one, options, TrainingDies.PURE),
+        (die, number) -> own.add(die.features()::row, die.classes(), number));
+    ModelTrainer.Trained first = ModelTrainer.train(own, name, facts());
+    TrainingSet around = new TrainingSet(tiles);
+    collect(
+        seed + dies,
+        secondDies,
+        workers,
+        (one, options) -> TrainingDies.draw(one, options, TrainingDies.MOSTLY),
+        (die, number) ->
+            around.add(
+                first.classifier().surroundings(die.features(), die.sides()),
+                die.classes(),
+                number));
+    ModelTrainer.Trained second = ModelTrainer.trainSecond(first.classifier(), around);
     TileClassifier classifier =
-        trained.classifier().withRegionsKnown(regionsLeftOut(trained.partial(), workers));
+        second.classifier().withRegionsKnown(regionsLeftOut(second.partial(), workers));
     write(classifier.bytes(), target);
-    root.terminal()
-        .result(
-            String.format(
-                Locale.ROOT,
-                "%d tiles of %d dies; on dies left out, by a model trained on the others: %.1f %%"
-                    + " of tiles right (classes weighted alike), expected calibration error %.3f",
-                set.size(),
-                dies,
-                100 * trained.accuracyLeftOut(),
-                trained.calibrationErrorLeftOut()));
+    result("by a tile's own features", own.size(), dies, first);
+    result("by its surroundings too", around.size(), secondDies, second);
     root.terminal().result("model    " + out);
     root.terminal().result("SHA-256  " + classifier.sha256());
     return ExitCode.DONE;
   }
 
-  /** Draws in parallel, but adds to the set in the order of seeds. */
-  private TrainingSet collect(int workers) {
-    TrainingSet set = new TrainingSet(tiles);
+  private void result(String what, int tiles, int dies, ModelTrainer.Trained trained) {
+    root.terminal()
+        .result(
+            String.format(
+                Locale.ROOT,
+                "%s: %d tiles of %d dies; on dies left out, by a model trained on the others: %.1f"
+                    + " %% of tiles right (classes weighted alike), expected calibration error"
+                    + " %.3f",
+                what,
+                tiles,
+                dies,
+                100 * trained.accuracyLeftOut(),
+                trained.calibrationErrorLeftOut()));
+  }
+
+  /** Draws in parallel, but hands the dies over in the order of seeds. */
+  private <T> void collect(
+      int firstSeed,
+      int count,
+      int workers,
+      BiFunction<Long, DrawOptions, T> draw,
+      ObjIntConsumer<T> add) {
     DrawOptions options = DrawOptions.defaults().withMaxMegapixels(megapixels);
-    Progress progress = new Progress(root.terminal(), quiet, dies);
+    Progress progress = new Progress(root.terminal(), quiet, count);
     ForkJoinPool pool = new ForkJoinPool(workers);
-    Deque<Future<TrainingDies.Labelled>> waiting = new ArrayDeque<>();
+    Deque<Future<T>> waiting = new ArrayDeque<>();
     try {
-      int next = seed;
-      for (int done = seed; done < seed + dies; done++) {
+      int next = firstSeed;
+      for (int done = firstSeed; done < firstSeed + count; done++) {
         // A few dies ahead keep all threads busy without holding many photographs.
-        while (next < seed + dies && waiting.size() <= workers) {
+        while (next < firstSeed + count && waiting.size() <= workers) {
           long one = next++;
-          waiting.add(pool.submit(() -> TrainingDies.draw(one, options)));
+          waiting.add(pool.submit(() -> draw.apply(one, options)));
         }
         progress.begin("die " + done);
-        TrainingDies.Labelled die = waiting.remove().get();
-        set.add(die.features(), die.classes(), done);
-        progress.end(set.size() + " tiles so far");
+        add.accept(waiting.remove().get(), done);
+        progress.end("drawn");
       }
-      return set;
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new IllegalStateException("interrupted", e);
@@ -170,18 +211,21 @@ final class TrainCommand implements Callable<Integer> {
 
   /** Regions of the dies that the partial model has not seen, in the order of seeds. */
   private List<RegionConfidence.Outcome> regionsLeftOut(TileClassifier partial, int workers) {
+    List<RegionConfidence.Outcome> all = new ArrayList<>();
+    List<Integer> leftOut = new ArrayList<>();
+    for (int die = seed + dies; die < seed + dies + secondDies; die++) {
+      if (TrainingSet.leftOut(die)) {
+        leftOut.add(die);
+      }
+    }
     DrawOptions options = DrawOptions.defaults().withMaxMegapixels(megapixels);
     ForkJoinPool pool = new ForkJoinPool(workers);
     try {
       List<Future<List<RegionConfidence.Outcome>>> judged = new ArrayList<>();
-      for (int die = seed; die < seed + dies; die++) {
-        if (TrainingSet.leftOut(die)) {
-          long one = die;
-          judged.add(
-              pool.submit(() -> TrainingRegions.judge(DieDrawing.draw(one, options), partial)));
-        }
+      for (int die : leftOut) {
+        judged.add(
+            pool.submit(() -> TrainingRegions.judge(DieDrawing.draw(die, options), partial)));
       }
-      List<RegionConfidence.Outcome> all = new ArrayList<>();
       for (Future<List<RegionConfidence.Outcome>> f : judged) {
         all.addAll(f.get());
       }
@@ -199,6 +243,7 @@ final class TrainCommand implements Callable<Integer> {
   private SortedMap<String, String> facts() {
     SortedMap<String, String> facts = new TreeMap<>();
     facts.put("dies", Integer.toString(dies));
+    facts.put("second_dies", Integer.toString(secondDies));
     facts.put("first_seed", Integer.toString(seed));
     facts.put("tiles_per_class_and_die", Integer.toString(tiles));
     facts.put("megapixels", Double.toString(megapixels));

@@ -10,6 +10,7 @@ import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DrawOptions;
 import org.diesurvey.synthetic.DrawnDie;
 import org.diesurvey.synthetic.SurfaceLabel;
+import org.diesurvey.tiles.DieSides;
 import org.diesurvey.tiles.TileGrid;
 
 /**
@@ -21,7 +22,10 @@ final class TrainingDies {
   private static final int SAMPLES = 5;
 
   /** Least share of a tile that one surface must cover for the tile to be a sample of it. */
-  private static final double PURE = 0.8;
+  static final double PURE = 0.8;
+
+  /** The same where tiles on the border of a block are wanted as well. */
+  static final double MOSTLY = 0.55;
 
   /** Largest damaged share of a sample. */
   private static final double DAMAGED = 0.3;
@@ -33,15 +37,21 @@ final class TrainingDies {
   /** All tiles of one die, and the class of those that are clear samples. */
   static final class Labelled {
     private final FeatureTable features;
+    private final DieSides sides;
     private final int[] classes;
 
-    private Labelled(FeatureTable features, int[] classes) {
+    private Labelled(FeatureTable features, DieSides sides, int[] classes) {
       this.features = features;
+      this.sides = sides;
       this.classes = classes;
     }
 
     FeatureTable features() {
       return features;
+    }
+
+    DieSides sides() {
+      return sides;
     }
 
     /** Ordinal of the surface class for each tile, negative for tiles that are no sample. */
@@ -51,8 +61,13 @@ final class TrainingDies {
   }
 
   /** Draws a die and labels its tiles; runs on the calling thread's fork-join pool. */
-  static Labelled draw(long seed, DrawOptions options) {
-    return of(DieDrawing.draw(seed, options));
+  static Labelled draw(long seed, DrawOptions options, double purity) {
+    return of(DieDrawing.draw(seed, options), purity);
+  }
+
+  /** The sides of the grid that are the die's own edges. */
+  static DieSides sides(TiledDie ready) {
+    return ready.die().edgeFound() ? DieSides.ALL : DieSides.NONE;
   }
 
   /** Makes a drawn die ready as a photograph that is surveyed is. */
@@ -65,17 +80,22 @@ final class TrainingDies {
         SegmentSettings.DEFAULT_TILE_UM);
   }
 
-  /** Labels the tiles of a drawn die. */
-  static Labelled of(DrawnDie drawn) {
+  /**
+   * Labels the tiles of a drawn die.
+   *
+   * @param purity least share of a tile that one surface must cover
+   */
+  static Labelled of(DrawnDie drawn, double purity) {
     TiledDie ready = prepare(drawn);
     int[] classes = new int[ready.grid().count()];
     for (int t = 0; t < classes.length; t++) {
-      classes[t] = classOf(drawn, ready.die().uprightToPhoto(), ready.grid(), t);
+      classes[t] = classOf(drawn, ready.die().uprightToPhoto(), ready.grid(), t, purity);
     }
-    return new Labelled(FeatureTable.extract(ready.die(), ready.grid()), classes);
+    return new Labelled(FeatureTable.extract(ready.die(), ready.grid()), sides(ready), classes);
   }
 
-  private static int classOf(DrawnDie drawn, PlaneTransform toPhoto, TileGrid grid, int tile) {
+  private static int classOf(
+      DrawnDie drawn, PlaneTransform toPhoto, TileGrid grid, int tile, double purity) {
     int row = tile / grid.columns();
     int column = tile % grid.columns();
     int[] count = new int[SurfaceClass.COUNT];
@@ -103,7 +123,7 @@ final class TrainingDies {
       return NO_SAMPLE;
     }
     for (int c = 0; c < count.length; c++) {
-      if (count[c] >= PURE * points) {
+      if (count[c] >= purity * points) {
         return c;
       }
     }

@@ -29,7 +29,7 @@ final class TrainingRegions {
     FeatureTable features = FeatureTable.extract(ready.die(), ready.grid());
     List<DieRegion> regions =
         RegionMap.of(
-            classifier.classify(features),
+            classifier.classify(features, TrainingDies.sides(ready)),
             features,
             classifier.regionConfidence(),
             OnDie.tiles(ready.die(), ready.grid()),

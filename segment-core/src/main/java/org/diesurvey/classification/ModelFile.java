@@ -12,6 +12,7 @@ import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Stream;
@@ -23,12 +24,12 @@ import org.diesurvey.features.FeatureSchema;
 
 /**
  * The written form of a model: gzip-compressed JSON, numbers only, safe to open from anybody.
- * Members: format, format_version, name, classes, features, centre, scale, stages (kind, weights,
- * bias), temperature, strange_at, region_confidence, training.
+ * Members: format, format_version, name, classes, features, first and second (each with centre,
+ * scale, stages, temperature), strange_at, region_confidence, training.
  */
 final class ModelFile {
   private static final String FORMAT = "diesurvey-tile-model";
-  private static final int VERSION = 1;
+  private static final int VERSION = 2;
 
   /** Largest uncompressed model that is read, bytes. */
   private static final int LARGEST = 64 << 20;
@@ -49,23 +50,8 @@ final class ModelFile {
       classes.add(c.name());
     }
     m.featureNames().forEach(root.putArray("features")::add);
-    floats(root.putArray("centre"), m.standardiser().centre());
-    floats(root.putArray("scale"), m.standardiser().scale());
-    ArrayNode stages = root.putArray("stages");
-    for (Stage s : m.stages()) {
-      ObjectNode stage = stages.addObject();
-      stage.put("kind", s.kind());
-      if (s instanceof NetworkStage n) {
-        matrix(stage.putArray("inner"), n.inner());
-        floats(stage.putArray("inner_bias"), n.innerBias());
-        matrix(stage.putArray("outer"), n.outer());
-        floats(stage.putArray("outer_bias"), n.outerBias());
-      } else if (s instanceof LinearStage l) {
-        matrix(stage.putArray("weights"), l.weights());
-        floats(stage.putArray("bias"), l.bias());
-      }
-    }
-    root.put("temperature", m.temperature());
+    ensemble(root.putObject("first"), m.first());
+    m.second().ifPresent(e -> ensemble(root.putObject("second"), e));
     root.put("strange_at", m.strangeAt());
     ObjectNode region = root.putObject("region_confidence");
     RegionConfidence c = m.regionConfidence();
@@ -86,6 +72,26 @@ final class ModelFile {
     } catch (IOException e) {
       throw new IllegalStateException("writing to memory failed", e);
     }
+  }
+
+  private static void ensemble(ObjectNode to, Ensemble e) {
+    floats(to.putArray("centre"), e.standardiser().centre());
+    floats(to.putArray("scale"), e.standardiser().scale());
+    ArrayNode stages = to.putArray("stages");
+    for (Stage s : e.stages()) {
+      ObjectNode stage = stages.addObject();
+      stage.put("kind", s.kind());
+      if (s instanceof NetworkStage n) {
+        matrix(stage.putArray("inner"), n.inner());
+        floats(stage.putArray("inner_bias"), n.innerBias());
+        matrix(stage.putArray("outer"), n.outer());
+        floats(stage.putArray("outer_bias"), n.outerBias());
+      } else if (s instanceof LinearStage l) {
+        matrix(stage.putArray("weights"), l.weights());
+        floats(stage.putArray("bias"), l.bias());
+      }
+    }
+    to.put("temperature", e.temperature());
   }
 
   private static void matrix(ArrayNode to, float[][] rows) {
@@ -132,36 +138,43 @@ final class ModelFile {
     if (!names.equals(FeatureSchema.CURRENT.names())) {
       throw invalid(file, "was trained for other features than this version forms");
     }
-    int n = names.size();
-    List<Stage> stages = new ArrayList<>();
-    for (JsonNode node : root.path("stages")) {
-      stages.add(stage(node, n, file));
-    }
-    float temperature = (float) root.path("temperature").asDouble();
     float strangeAt = (float) root.path("strange_at").asDouble();
-    if (stages.isEmpty() || !positive(temperature) || !positive(strangeAt)) {
-      throw invalid(file, "lacks stages, temperature or strange_at");
+    if (!positive(strangeAt)) {
+      throw invalid(file, "lacks strange_at");
     }
     SortedMap<String, String> training = new TreeMap<>();
     root.path("training")
         .properties()
         .forEach(e -> training.put(e.getKey(), e.getValue().asText()));
-    float[] scale = array(root.path("scale"), n, file);
+    return new TileModel(
+        root.path("name").asText("unnamed"),
+        names,
+        ensemble(root.path("first"), names.size(), file),
+        root.has("second")
+            ? Optional.of(ensemble(root.path("second"), Surroundings.SIZE, file))
+            : Optional.empty(),
+        strangeAt,
+        regionConfidence(root.path("region_confidence"), file),
+        training);
+  }
+
+  private static Ensemble ensemble(JsonNode node, int features, String file) {
+    List<Stage> stages = new ArrayList<>();
+    for (JsonNode stage : node.path("stages")) {
+      stages.add(stage(stage, features, file));
+    }
+    float temperature = (float) node.path("temperature").asDouble();
+    if (stages.isEmpty() || !positive(temperature)) {
+      throw invalid(file, "lacks stages or a temperature");
+    }
+    float[] scale = array(node.path("scale"), features, file);
     for (float s : scale) {
       if (!positive(s)) {
         throw invalid(file, "has a scale that is not above 0");
       }
     }
-    Standardiser standardiser = new Standardiser(array(root.path("centre"), n, file), scale);
-    return new TileModel(
-        root.path("name").asText("unnamed"),
-        names,
-        standardiser,
-        stages,
-        temperature,
-        strangeAt,
-        regionConfidence(root.path("region_confidence"), file),
-        training);
+    return new Ensemble(
+        new Standardiser(array(node.path("centre"), features, file), scale), stages, temperature);
   }
 
   private static boolean positive(float v) {

@@ -2,8 +2,10 @@ package org.diesurvey.classification;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.function.Function;
 import java.util.stream.IntStream;
 import org.diesurvey.features.FeatureSchema;
 import smile.classification.LogisticRegression;
@@ -17,6 +19,7 @@ public final class ModelTrainer {
   private static final int NETWORKS = 4;
 
   private static final int HIDDEN = 48;
+  private static final int HIDDEN_SECOND = 64;
   private static final int EPOCHS = 8;
   private static final int BATCH = 256;
   private static final double RATE = 2e-3;
@@ -51,42 +54,86 @@ public final class ModelTrainer {
       double calibrationErrorLeftOut) {}
 
   /**
-   * Trains. The temperature is fitted on every tenth die, which the model behind it has not seen;
-   * the final model is then trained on all.
+   * Trains the first classifier, which judges a tile by its own features. The temperature is fitted
+   * on every tenth die, which the model behind it has not seen; the final one is then trained on
+   * all.
    *
    * @param set at least 20 dies
    * @param name of the model
    * @param facts how the set was made, for the model's record
    */
   public static Trained train(TrainingSet set, String name, SortedMap<String, String> facts) {
-    TileModel partial = fit(set, TrainingSet.Which.FOR_FITTING, name, facts, 1);
+    Fitted fitted = fit(set, HIDDEN);
+    SortedMap<String, String> record = new TreeMap<>(facts);
+    record.put("smile", "2.6.0");
+    record(record, "", set, fitted);
+    float[][] rows = set.rows(TrainingSet.Which.ALL);
+    float border = border(rows, fitted.full().standardiser());
+    return trained(
+        fitted,
+        e ->
+            new TileModel(
+                name,
+                FeatureSchema.CURRENT.names(),
+                e,
+                Optional.empty(),
+                border,
+                RegionConfidence.PLAIN,
+                record));
+  }
+
+  /**
+   * Adds the second classifier, which judges a tile again by what the first made of its
+   * surroundings.
+   *
+   * @param first a model without a second classifier
+   * @param set rows of {@link TileClassifier#surroundings} of at least 20 dies that the first
+   *     classifier was not trained on
+   */
+  public static Trained trainSecond(TileClassifier first, TrainingSet set) {
+    Fitted fitted = fit(set, HIDDEN_SECOND);
+    SortedMap<String, String> record = new TreeMap<>(first.model().training());
+    record(record, "second_", set, fitted);
+    return trained(fitted, e -> first.model().withSecond(e, record));
+  }
+
+  private static Trained trained(Fitted fitted, Function<Ensemble, TileModel> model) {
+    return new Trained(
+        TileClassifier.of(model.apply(fitted.full())),
+        TileClassifier.of(model.apply(fitted.partial())),
+        fitted.accuracy(),
+        fitted.calibrationError());
+  }
+
+  private static void record(
+      SortedMap<String, String> to, String prefix, TrainingSet set, Fitted fitted) {
+    to.put(prefix + "tiles", Integer.toString(set.size()));
+    to.put(prefix + "accuracy_left_out", Double.toString(Math.rint(fitted.accuracy() * 1e4) / 1e4));
+    to.put(
+        prefix + "calibration_error_left_out",
+        Double.toString(Math.rint(fitted.calibrationError() * 1e4) / 1e4));
+  }
+
+  /** One trained on all dies, one without every tenth, and how that did on those. */
+  private record Fitted(
+      Ensemble full, Ensemble partial, double accuracy, double calibrationError) {}
+
+  private static Fitted fit(TrainingSet set, int hidden) {
+    Ensemble partial = fit(set, TrainingSet.Which.FOR_FITTING, hidden);
     float[][] rows = set.rows(TrainingSet.Which.LEFT_OUT);
     int[] labels = set.labels(TrainingSet.Which.LEFT_OUT);
     float temperature = temperature(partial, rows, labels);
-    TileModel tested = partial.withTemperature(temperature);
+    Ensemble tested = partial.withTemperature(temperature);
     double[] quality = quality(tested, rows, labels);
-    SortedMap<String, String> record = new TreeMap<>(facts);
-    record.put("tiles", Integer.toString(set.size()));
-    record.put("smile", "2.6.0");
-    record.put("accuracy_left_out", Double.toString(Math.rint(quality[0] * 1e4) / 1e4));
-    record.put("calibration_error_left_out", Double.toString(Math.rint(quality[1] * 1e4) / 1e4));
-    TileModel full = fit(set, TrainingSet.Which.ALL, name, record, temperature);
-    return new Trained(TileClassifier.of(full), TileClassifier.of(tested), quality[0], quality[1]);
+    Ensemble full = fit(set, TrainingSet.Which.ALL, hidden).withTemperature(temperature);
+    return new Fitted(full, tested, quality[0], quality[1]);
   }
 
-  private static TileModel fit(
-      TrainingSet set,
-      TrainingSet.Which which,
-      String name,
-      SortedMap<String, String> facts,
-      float temperature) {
+  private static Ensemble fit(TrainingSet set, TrainingSet.Which which, int hidden) {
     float[][] rows = set.rows(which);
     int[] labels = set.labels(which);
     Standardiser standardiser = Standardiser.learn(rows);
-    float[][] z = new float[rows.length][rows[0].length];
-    for (int i = 0; i < rows.length; i++) {
-      standardiser.apply(rows[i], z[i]);
-    }
+    float[][] z = standardised(rows, standardiser);
     // Independent of each other, so they may be trained side by side.
     List<Stage> stages =
         IntStream.rangeClosed(0, NETWORKS)
@@ -98,17 +145,17 @@ public final class ModelTrainer {
                         : NetworkStage.train(
                             z,
                             labels,
-                            new NetworkStage.Plan(HIDDEN, EPOCHS, BATCH, RATE, SHRINK, 71 + i)))
+                            new NetworkStage.Plan(hidden, EPOCHS, BATCH, RATE, SHRINK, 71 + i)))
             .toList();
-    return new TileModel(
-        name,
-        FeatureSchema.CURRENT.names(),
-        standardiser,
-        stages,
-        temperature,
-        border(z),
-        RegionConfidence.PLAIN,
-        facts);
+    return new Ensemble(standardiser, stages, 1);
+  }
+
+  private static float[][] standardised(float[][] rows, Standardiser standardiser) {
+    float[][] z = new float[rows.length][rows[0].length];
+    for (int i = 0; i < rows.length; i++) {
+      standardiser.apply(rows[i], z[i]);
+    }
+    return z;
   }
 
   private static LinearStage logistic(float[][] z, int[] labels) {
@@ -135,7 +182,8 @@ public final class ModelTrainer {
     return new LinearStage("multinomial logistic, L2 " + PENALTY, weights, bias);
   }
 
-  private static float border(float[][] z) {
+  private static float border(float[][] rows, Standardiser standardiser) {
+    float[][] z = standardised(rows, standardiser);
     float[] d = new float[z.length];
     for (int i = 0; i < d.length; i++) {
       d[i] = TileModel.meanSquare(z[i]);
@@ -145,12 +193,12 @@ public final class ModelTrainer {
   }
 
   /** Temperature with the least negative log-likelihood (Guo et al. 2017), by a fixed ladder. */
-  private static float temperature(TileModel m, float[][] rows, int[] labels) {
+  private static float temperature(Ensemble m, float[][] rows, int[] labels) {
     float best = 1;
     double least = Double.MAX_VALUE;
     for (float t = 0.6f; t < 5; t *= 1.06f) {
       double loss = 0;
-      TileModel at = m.withTemperature(t);
+      Ensemble at = m.withTemperature(t);
       float[] z = new float[m.features()];
       for (int i = 0; i < rows.length; i++) {
         float[] p = new float[SurfaceClass.COUNT];
@@ -167,7 +215,7 @@ public final class ModelTrainer {
   }
 
   /** Class-balanced accuracy and expected calibration error in ten equal bins. */
-  private static double[] quality(TileModel m, float[][] rows, int[] labels) {
+  private static double[] quality(Ensemble m, float[][] rows, int[] labels) {
     double[] right = new double[SurfaceClass.COUNT];
     double[] count = new double[SurfaceClass.COUNT];
     double[] binRight = new double[10];

@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.util.Properties;
 import java.util.stream.IntStream;
 import org.diesurvey.features.FeatureTable;
+import org.diesurvey.tiles.DieSides;
 import org.diesurvey.tiles.TileGrid;
 
 /**
@@ -65,6 +66,11 @@ public final class TileClassifier {
     return of(model.withRegionConfidence(RegionConfidence.fit(outcomes)));
   }
 
+  /** The trained numbers. */
+  TileModel model() {
+    return model;
+  }
+
   /** From tile probabilities to the confidence of a region. */
   public RegionConfidence regionConfidence() {
     return model.regionConfidence();
@@ -108,21 +114,74 @@ public final class TileClassifier {
     }
   }
 
-  /** Probabilities for all tiles; runs on the calling thread's fork-join pool. */
-  public TileProbabilities classify(FeatureTable features) {
-    TileGrid grid = features.grid();
+  /**
+   * Probabilities for all tiles; runs on the calling thread's fork-join pool.
+   *
+   * @param sides which sides of the grid are the die's own edges
+   */
+  public TileProbabilities classify(FeatureTable features, DieSides sides) {
+    TileProbabilities own = classifyAlone(features);
+    if (model.second().isEmpty()) {
+      return own;
+    }
+    Ensemble second = model.second().get();
+    Surroundings surroundings = Surroundings.of(features, own, model.first().standardiser(), sides);
+    return classify(
+        features.grid(),
+        second,
+        () -> {
+          float[] row = new float[Surroundings.SIZE];
+          return (tile, z) -> {
+            surroundings.write(tile, row);
+            second.standardiser().apply(row, z);
+            return own.strangeness(tile);
+          };
+        });
+  }
+
+  /** Each tile by its own features, without a look at its surroundings. */
+  public TileProbabilities classifyAlone(FeatureTable features) {
+    return classify(
+        features.grid(),
+        model.first(),
+        () ->
+            (tile, z) -> {
+              model.first().standardiser().apply(features.row(tile), z);
+              return model.strangeness(z);
+            });
+  }
+
+  /** The rows that the second classifier judges, or is trained on. */
+  public java.util.function.IntFunction<float[]> surroundings(
+      FeatureTable features, DieSides sides) {
+    Surroundings s =
+        Surroundings.of(features, classifyAlone(features), model.first().standardiser(), sides);
+    return tile -> {
+      float[] row = new float[Surroundings.SIZE];
+      s.write(tile, row);
+      return row;
+    };
+  }
+
+  /** Writes the standardised features of a tile and tells how strange the tile is. */
+  private interface Rows {
+    float write(int tile, float[] z);
+  }
+
+  private static TileProbabilities classify(
+      TileGrid grid, Ensemble ensemble, java.util.function.Supplier<Rows> source) {
     float[] values = new float[grid.count() * SurfaceClass.COUNT];
     float[] strangeness = new float[grid.count()];
     IntStream.range(0, grid.rows())
         .parallel()
         .forEach(
             r -> {
-              float[] z = new float[model.features()];
+              Rows rows = source.get();
+              float[] z = new float[ensemble.features()];
               for (int c = 0; c < grid.columns(); c++) {
                 int t = r * grid.columns() + c;
-                model.standardiser().apply(features.row(t), z);
-                model.addProbabilities(z, values, t * SurfaceClass.COUNT);
-                strangeness[t] = model.strangeness(z);
+                strangeness[t] = rows.write(t, z);
+                ensemble.addProbabilities(z, values, t * SurfaceClass.COUNT);
               }
             });
     return new TileProbabilities(grid, values, strangeness);

@@ -3,7 +3,7 @@ package org.diesurvey.classification;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
-import org.diesurvey.features.FeatureTable;
+import java.util.function.IntFunction;
 
 /** Labelled tiles of drawn dies, balanced per die: every die counts alike, whatever its size. */
 public final class TrainingSet {
@@ -22,12 +22,12 @@ public final class TrainingSet {
   /**
    * Adds a sample of a die's tiles. Dies must be added in a fixed order for a repeatable model.
    *
-   * @param features all tiles of the die
+   * @param row features of a tile of the die
    * @param classes true surface class ordinal a tile; negative for tiles that are mixed, damaged or
    *     not on the die
    * @param die number of the die, also the seed of the sample
    */
-  public void add(FeatureTable features, int[] classes, int die) {
+  public void add(IntFunction<float[]> row, int[] classes, int die) {
     SplittableRandom random = new SplittableRandom(die);
     for (SurfaceClass c : SurfaceClass.values()) {
       List<Integer> tiles = new ArrayList<>();
@@ -40,7 +40,7 @@ public final class TrainingSet {
         int j = i + random.nextInt(tiles.size() - i);
         int t = tiles.set(j, tiles.get(i));
         tiles.set(i, t);
-        rows.add(features.row(t).clone());
+        rows.add(row.apply(t).clone());
         labels.add(c.ordinal());
         dies.add(die);
       }

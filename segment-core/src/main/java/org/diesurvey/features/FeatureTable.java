@@ -66,6 +66,11 @@ public final class FeatureTable {
     return out;
   }
 
+  /** How many of the first features come from the smallest window. */
+  public static int smallestWindowFeatures() {
+    return FeatureSchema.perWindow();
+  }
+
   /** The tiles. */
   public TileGrid grid() {
     return grid;

@@ -17,6 +17,7 @@ import org.diesurvey.regions.DieRegion;
 import org.diesurvey.regions.RegionMap;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Survey;
+import org.diesurvey.tiles.DieSides;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.NativeLibrary;
 
@@ -125,9 +126,10 @@ public final class DieSegmenter {
     TiledDie tiled = TiledDie.of(photo.pixels(), frame, photoPitch, settings.tileUm());
     PreparedDie die = tiled.die();
     TileGrid grid = tiled.grid();
+    DieSides sides = frame.edgeFound() ? DieSides.ALL : DieSides.NONE;
     FeatureTable features = FeatureTable.extract(die, grid);
     laps.done("features");
-    TileProbabilities tiles = classifier.classify(features);
+    TileProbabilities tiles = classifier.classify(features, sides);
     laps.done("classification");
     boolean[] onDie = OnDie.tiles(die, grid);
     java.util.List<DieRegion> regions =

@@ -32,7 +32,7 @@ final class ScaleGuess {
     for (double candidate : CANDIDATES_UM) {
       TiledDie tiled = TiledDie.of(source, sample, candidate, tileUm);
       double score =
-          familiarity(classifier.classify(FeatureTable.extract(tiled.die(), tiled.grid())));
+          familiarity(classifier.classifyAlone(FeatureTable.extract(tiled.die(), tiled.grid())));
       if (score > best) {
         best = score;
         at = candidate;

@@ -38,9 +38,6 @@ final class PadRingFinder {
   /** Mean evidence against I/O cells, log odds, that keeps a side shallower than the others. */
   private static final double LEAST_AGAINST = -0.7;
 
-  /** Weight of macro evidence for, and of periphery evidence against, a ring. */
-  private static final double MACRO_SHARE = 0.7;
-
   private final TileProbabilities probabilities;
   private final FineMap fine;
   private final TileGrid grid;
@@ -117,14 +114,8 @@ final class PadRingFinder {
       double sum = 0;
       for (int p = from; p < to; p++) {
         int t = tile(side, d, p);
-        // An I/O cell alone looks like a macro; only the frame that they form together tells.
-        double io =
-            probabilities.get(t, SurfaceClass.IO_CELLS)
-                + MACRO_SHARE * probabilities.get(t, SurfaceClass.MACRO);
-        double core =
-            probabilities.get(t, SurfaceClass.BIT_CELLS)
-                + probabilities.get(t, SurfaceClass.CELL_ROWS)
-                + MACRO_SHARE * probabilities.get(t, SurfaceClass.PERIPHERY);
+        double io = probabilities.get(t, SurfaceClass.IO_CELLS);
+        double core = 1 - io - probabilities.get(t, SurfaceClass.BARE);
         sum += Math.max(-2, Math.min(2, Math.log((io + FLOOR) / (core + FLOOR))));
       }
       evidence[d] = sum / Math.max(1, to - from);

@@ -21,6 +21,7 @@ import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.features.FeatureSchema;
 import org.diesurvey.features.FeatureTable;
+import org.diesurvey.tiles.DieSides;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -32,8 +33,8 @@ class ModelFileTest {
     float[] out = new float[die.grid().count() * SurfaceClass.COUNT];
     float[] z = new float[m.features()];
     for (int t = 0; t < die.grid().count(); t++) {
-      m.standardiser().apply(die.row(t), z);
-      m.addProbabilities(z, out, t * SurfaceClass.COUNT);
+      m.first().standardiser().apply(die.row(t), z);
+      m.first().addProbabilities(z, out, t * SurfaceClass.COUNT);
     }
     return out;
   }
@@ -59,6 +60,24 @@ class ModelFileTest {
     assertArrayEquals(bytes, ModelFile.write(read));
   }
 
+  @Test
+  void secondLook_survivesWritingAndReading() {
+    TileModel model = TinyModels.withSecond(9);
+    byte[] bytes = ModelFile.write(model);
+    FeatureTable die = TinyModels.die(4);
+    TileProbabilities a = TileClassifier.of(model).classify(die, DieSides.ALL);
+    TileProbabilities b = TileClassifier.of(bytes, "m").classify(die, DieSides.ALL);
+    TileProbabilities alone = TileClassifier.of(model).classifyAlone(die);
+    boolean second = false;
+    for (int t = 0; t < a.grid().count(); t++) {
+      for (SurfaceClass c : SurfaceClass.values()) {
+        assertEquals(a.get(t, c), b.get(t, c));
+        second |= a.get(t, c) != alone.get(t, c);
+      }
+    }
+    assertTrue(second, "the second look changed nothing");
+  }
+
   /** Appendix B.1 of FIPS 180-2 for "abc" (from memory). */
   @Test
   void sha256_isThatOfTheStandard() {
@@ -73,7 +92,7 @@ class ModelFileTest {
     assertTrue(shipped.sha256().matches("[0-9a-f]{64}"));
     TileModel model = ModelFile.read(shipped.bytes(), "shipped");
     assertEquals(FeatureSchema.CURRENT.names(), model.featureNames());
-    TileProbabilities p = shipped.classify(TinyModels.die(4));
+    TileProbabilities p = shipped.classify(TinyModels.die(4), DieSides.NONE);
     for (int t = 0; t < p.grid().count(); t++) {
       double sum = 0;
       for (SurfaceClass c : SurfaceClass.values()) {
@@ -104,24 +123,24 @@ class ModelFileTest {
         new Hostile("65 MiB of nothing in a small file", gzip(new byte[(64 << 20) + 1024])),
         new Hostile("cut in the middle", cut()),
         edited("another format", r -> r.put("format", "something else")),
-        edited("a later version", r -> r.put("format_version", 2)),
+        edited("a later version", r -> r.put("format_version", 3)),
         edited("other features", r -> ((ArrayNode) r.get("features")).set(3, "w03 colour")),
         edited("a feature less", r -> ((ArrayNode) r.get("features")).remove(0)),
         edited("classes in another order", ModelFileTest::swapClasses),
-        edited("no centre", r -> r.remove("centre")),
-        edited("NaN", r -> ((ArrayNode) r.get("centre")).set(0, "NaN")),
-        edited("infinite", r -> ((ArrayNode) r.get("centre")).set(0, 1e300)),
-        edited("a word for a number", r -> ((ArrayNode) r.get("scale")).set(0, "wide")),
-        edited("scale 0", r -> ((ArrayNode) r.get("scale")).set(0, 0)),
+        edited("no centre", r -> first(r).remove("centre")),
+        edited("NaN", r -> ((ArrayNode) first(r).get("centre")).set(0, "NaN")),
+        edited("infinite", r -> ((ArrayNode) first(r).get("centre")).set(0, 1e300)),
+        edited("a word for a number", r -> ((ArrayNode) first(r).get("scale")).set(0, "wide")),
+        edited("scale 0", r -> ((ArrayNode) first(r).get("scale")).set(0, 0)),
         edited("an object for an array", ModelFileTest::objectForArray),
-        edited("no stages", r -> r.putArray("stages")),
+        edited("no stages", r -> first(r).putArray("stages")),
         edited("a row of weights less", r -> ((ArrayNode) stage(r, 0).get("weights")).remove(0)),
         edited("a short row", r -> ((ArrayNode) stage(r, 0).get("weights").get(2)).remove(0)),
         edited("no bias", r -> stage(r, 0).remove("bias")),
         edited("no hidden units", r -> stage(r, 1).putArray("inner_bias")),
         edited("an outer row less", r -> ((ArrayNode) stage(r, 1).get("outer")).remove(0)),
-        edited("temperature 0", r -> r.put("temperature", 0)),
-        edited("temperature infinite", r -> r.put("temperature", 1e300)),
+        edited("temperature 0", r -> first(r).put("temperature", 0)),
+        edited("temperature infinite", r -> first(r).put("temperature", 1e300)),
         edited("no border", r -> r.remove("strange_at")),
         edited("no confidence", r -> r.remove("region_confidence")));
   }
@@ -141,8 +160,12 @@ class ModelFileTest {
     stage(r, 0).set("weights", rows);
   }
 
+  private static ObjectNode first(ObjectNode root) {
+    return (ObjectNode) root.get("first");
+  }
+
   private static ObjectNode stage(ObjectNode root, int i) {
-    return (ObjectNode) root.get("stages").get(i);
+    return (ObjectNode) first(root).get("stages").get(i);
   }
 
   private static Hostile edited(String what, Consumer<ObjectNode> edit) throws IOException {

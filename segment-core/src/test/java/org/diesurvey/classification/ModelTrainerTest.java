@@ -9,13 +9,14 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import org.diesurvey.classification.TrainingSet.Which;
 import org.diesurvey.features.FeatureTable;
+import org.diesurvey.tiles.DieSides;
 import org.junit.jupiter.api.Test;
 
 class ModelTrainerTest {
   private static TrainingSet set(int perClassAndDie, int dies) {
     TrainingSet set = new TrainingSet(perClassAndDie);
     for (int die = 0; die < dies; die++) {
-      set.add(TinyModels.die(die), TinyModels.classes(), die);
+      set.add(TinyModels.die(die)::row, TinyModels.classes(), die);
     }
     return set;
   }
@@ -41,7 +42,7 @@ class ModelTrainerTest {
     Arrays.fill(classes, -1);
     classes[17] = 2;
     classes[99] = 2;
-    set.add(die, classes, 3);
+    set.add(die::row, classes, 3);
     assertEquals(2, set.size());
     float[][] rows = set.rows(Which.ALL);
     boolean straight = Arrays.equals(rows[0], die.row(17)) && Arrays.equals(rows[1], die.row(99));
@@ -68,11 +69,29 @@ class ModelTrainerTest {
     assertArrayEquals(one.classifier().bytes(), two.classifier().bytes());
     assertArrayEquals(one.partial().bytes(), two.partial().bytes());
     assertTrue(one.accuracyLeftOut() > 0.8, "accuracy " + one.accuracyLeftOut());
-    TileProbabilities p = one.classifier().classify(TinyModels.die(77));
+    TileProbabilities p = one.classifier().classifyAlone(TinyModels.die(77));
     int right = 0;
     for (int t = 0; t < 144; t++) {
       right += p.best(t).ordinal() == TinyModels.classes()[t] ? 1 : 0;
     }
     assertTrue(right > 0.8 * 144, right + " of 144 tiles right");
+  }
+
+  @Test
+  void secondLook_isTrainedOnWhatTheFirstSaw_andIsRepeatable() {
+    TileClassifier first = ModelTrainer.train(set(6, 20), "two", new TreeMap<>()).classifier();
+    ModelTrainer.Trained one = ModelTrainer.trainSecond(first, around(first));
+    ModelTrainer.Trained two = ModelTrainer.trainSecond(first, around(first));
+    assertArrayEquals(one.classifier().bytes(), two.classifier().bytes());
+    assertTrue(one.accuracyLeftOut() > 0.8, "accuracy " + one.accuracyLeftOut());
+    assertTrue(one.classifier().model().training().containsKey("second_accuracy_left_out"));
+  }
+
+  private static TrainingSet around(TileClassifier first) {
+    TrainingSet set = new TrainingSet(6);
+    for (int die = 20; die < 40; die++) {
+      set.add(first.surroundings(TinyModels.die(die), DieSides.NONE), TinyModels.classes(), die);
+    }
+    return set;
   }
 }

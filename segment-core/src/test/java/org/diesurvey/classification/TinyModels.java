@@ -23,6 +23,25 @@ final class TinyModels {
     return new TileModel(
         "tiny",
         FeatureSchema.CURRENT.names(),
+        ensemble(random, n, scale),
+        java.util.Optional.empty(),
+        1.7f,
+        new RegionConfidence(1.1, 0.2, -0.3, 0.4, 0.5, -0.6),
+        new TreeMap<>(java.util.Map.of("seeds", "1 to 3")));
+  }
+
+  /** The same with a second look at the surroundings. */
+  static TileModel withSecond(long seed) {
+    SplittableRandom random = new SplittableRandom(seed + 1);
+    float[] scale = new float[Surroundings.SIZE];
+    java.util.Arrays.fill(scale, 1.5f);
+    TileModel first = random(seed);
+    return first.withSecond(
+        ensemble(random, Surroundings.SIZE, scale), new TreeMap<>(first.training()));
+  }
+
+  private static Ensemble ensemble(SplittableRandom random, int n, float[] scale) {
+    return new Ensemble(
         new Standardiser(floats(random, n), scale),
         java.util.List.of(
             new LinearStage(
@@ -34,10 +53,7 @@ final class TinyModels {
                 floats(random, 6),
                 matrix(random, 6, SurfaceClass.COUNT),
                 floats(random, SurfaceClass.COUNT))),
-        1.3f,
-        1.7f,
-        new RegionConfidence(1.1, 0.2, -0.3, 0.4, 0.5, -0.6),
-        new TreeMap<>(java.util.Map.of("seeds", "1 to 3")));
+        1.3f);
   }
 
   private static float[][] matrix(SplittableRandom random, int rows, int columns) {

@@ -57,7 +57,7 @@ record Reflectance(
     }
     double level = dice.uniform(0.14, 0.6);
     Rgb field = tint(dice, level, dice.chance(0.3) ? 0.45 : 0.2);
-    double contrast = Math.min(0.35, level * dice.logUniform(0.1, 1.15));
+    double contrast = Math.min(0.35, level * dice.logUniform(0.18, 1.15));
     boolean inverted = dice.chance(0.22);
     double swing = inverted ? -Math.min(contrast, level * 0.6) : contrast;
     Rgb diffusion = tint(dice, swing, 0.45);

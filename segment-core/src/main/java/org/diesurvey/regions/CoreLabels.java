@@ -30,6 +30,15 @@ final class CoreLabels {
   /** Least area of a bare surface that is reported, um2. */
   private static final double LEAST_BARE_UM2 = 6000;
 
+  /** Mean probability of a macro that no memory takes for its periphery. */
+  private static final double FIRM = 0.7;
+
+  /** Least area of such a macro, um2. */
+  private static final double LEAST_FIRM_UM2 = 1500;
+
+  /** Share of a patch of rows inside a memory from which it belongs to the memory. */
+  private static final double ENCLOSED = 0.7;
+
   private static final double FLOOR = 0.01;
 
   private final TileProbabilities probabilities;
@@ -185,12 +194,31 @@ final class CoreLabels {
         memory[parts.ids()[t]] += label[t] == cells ? 2 : 1;
       }
     }
+    boolean[] firm = firmMacros();
     for (int t = 0; t < label.length; t++) {
       int id = parts.ids()[t];
-      if (id > 0 && label[t] == macro && memory[id] > 2 * other[id]) {
+      if (id > 0 && label[t] == macro && memory[id] > 2 * other[id] && !firm[t]) {
         label[t] = periphery;
       }
     }
+  }
+
+  /** Tiles of macros whose evidence leaves little doubt: a macro may stand next to a memory. */
+  private boolean[] firmMacros() {
+    Components.Labelling parts = Components.label(mask(SurfaceClass.MACRO.ordinal()));
+    double[] sum = new double[parts.components().size() + 1];
+    for (int t = 0; t < label.length; t++) {
+      sum[parts.ids()[t]] += probabilities.get(t, SurfaceClass.MACRO);
+    }
+    boolean[] firm = new boolean[label.length];
+    for (int t = 0; t < label.length; t++) {
+      int id = parts.ids()[t];
+      firm[t] =
+          id > 0
+              && parts.components().get(id - 1).cells() >= tiles(LEAST_FIRM_UM2)
+              && sum[id] >= FIRM * parts.components().get(id - 1).cells();
+    }
+    return firm;
   }
 
   /** Blocks that hold bit cells: arrays, their periphery, and whatever they enclose. */
@@ -200,7 +228,7 @@ final class CoreLabels {
     LabelRaster seeds =
         TileMasks.largeParts(Components.openOrClose(mask(cells), -1), tiles(LEAST_ARRAY_UM2));
     LabelRaster block = TileMasks.fillHoles(Components.openOrClose(mask(cells, periphery), 2), 0.6);
-    block = Components.openOrClose(block, -1);
+    block = withoutStreets(Components.openOrClose(block, -1));
     LabelRaster arrays = TileMasks.fillHoles(Components.openOrClose(mask(cells), 1), 0.6);
     Components.Labelling parts = Components.label(block);
     int[] seed = new int[parts.components().size() + 1];
@@ -227,6 +255,23 @@ final class CoreLabels {
       }
     }
     unkeep();
+  }
+
+  /** Takes rows out of blocks of memory if most of them go on outside: logic between memories. */
+  private LabelRaster withoutStreets(LabelRaster block) {
+    Components.Labelling rows = Components.label(mask(SurfaceClass.CELL_ROWS.ordinal()));
+    int[] inBlock = new int[rows.components().size() + 1];
+    for (int t = 0; t < label.length; t++) {
+      inBlock[rows.ids()[t]] += block.array()[t];
+    }
+    byte[] out = block.array().clone();
+    for (int t = 0; t < out.length; t++) {
+      int id = rows.ids()[t];
+      if (id > 0 && inBlock[id] < ENCLOSED * rows.components().get(id - 1).cells()) {
+        out[t] = 0;
+      }
+    }
+    return LabelRaster.over(grid.columns(), grid.rows(), out);
   }
 
   private void unkeep() {

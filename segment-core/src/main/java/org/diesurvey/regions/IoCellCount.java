@@ -90,7 +90,8 @@ final class IoCellCount {
         m = r[d] > r[m] ? d : m;
       }
       double bend = r[m - 1] - 2 * r[m] + r[m + 1];
-      if (bend >= 0 || r[m] <= 0) {
+      boolean peak = r[m] >= r[m - 1] && r[m] >= r[m + 1];
+      if (!peak || bend >= 0 || r[m] <= 0) {
         break;
       }
       best = (at + m - 2 + 0.5 * (r[m - 1] - r[m + 1]) / bend) / k;

@@ -38,6 +38,12 @@ final class PadRingFinder {
   /** Mean evidence against I/O cells, log odds, that keeps a side shallower than the others. */
   private static final double LEAST_AGAINST = -0.7;
 
+  /**
+   * Part of the evidence for macros and periphery that counts for the ring: a little more than
+   * half, so that a band of them along the whole side joins the ring before it.
+   */
+  private static final double FOR_RING = 0.53;
+
   private final TileProbabilities probabilities;
   private final FineMap fine;
   private final TileGrid grid;
@@ -114,8 +120,15 @@ final class PadRingFinder {
       double sum = 0;
       for (int p = from; p < to; p++) {
         int t = tile(side, d, p);
-        double io = probabilities.get(t, SurfaceClass.IO_CELLS);
-        double core = 1 - io - probabilities.get(t, SurfaceClass.BARE);
+        // Drivers of I/O cells can look like a macro or like a memory's periphery: neither speaks
+        // for or against a ring.
+        double either =
+            probabilities.get(t, SurfaceClass.MACRO) + probabilities.get(t, SurfaceClass.PERIPHERY);
+        double io = probabilities.get(t, SurfaceClass.IO_CELLS) + FOR_RING * either;
+        double core =
+            probabilities.get(t, SurfaceClass.BIT_CELLS)
+                + probabilities.get(t, SurfaceClass.CELL_ROWS)
+                + (1 - FOR_RING) * either;
         sum += Math.max(-2, Math.min(2, Math.log((io + FLOOR) / (core + FLOOR))));
       }
       evidence[d] = sum / Math.max(1, to - from);

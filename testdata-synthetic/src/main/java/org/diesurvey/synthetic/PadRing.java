@@ -183,7 +183,7 @@ final class PadRing {
       return;
     }
     double gate = tech.ioGateUm() * d.logUniform(1, 3);
-    switch (d.weighted(2.5, 1.5, 1.5, 1.5, 1.5, 1)) {
+    switch (d.weighted(2.5, 1.5, 1.5, 1.5, 1.5, 1, 1.2, 1)) {
       case 0 -> Devices.fingers(p, d, w, h, gate);
       case 1 -> {
         double pitchX = w / d.between(1, 8);
@@ -193,6 +193,14 @@ final class PadRing {
       case 3 -> {
         double piece = Math.max(1.2, Math.min(w, h) * d.uniform(0.06, 0.25));
         new IrregularArea(tech, piece, piece * 5, 0.12, 0.2, true).paint(p, d, w, h);
+      }
+      case 6 -> {
+        double piece = Math.max(0.8, tech.rowHeightUm() * d.uniform(0.3, 1.2));
+        new IrregularArea(tech, piece, piece * 8, 0.1, 0.25, true).paint(p, d, w, h);
+      }
+      case 7 -> {
+        double fine = Math.max(1.5, Math.min(w, h) / d.between(6, 24));
+        Devices.grid(p, d, w, h, fine * d.uniform(0.6, 1.6), fine);
       }
       case 4 -> {
         double line = Math.min(h, w) * d.uniform(0.03, 0.09);

@@ -38,11 +38,22 @@ final class PadRingFinder {
   /** Mean evidence against I/O cells, log odds, that keeps a side shallower than the others. */
   private static final double LEAST_AGAINST = -0.7;
 
-  /**
-   * Part of the evidence for macros and periphery that counts for the ring: a little more than
-   * half, so that a band of them along the whole side joins the ring before it.
-   */
-  private static final double FOR_RING = 0.53;
+  /** Part of the evidence for macros and periphery that counts for the ring. */
+  private static final double FOR_RING = 0.48;
+
+  /** Most of the evidence for rows and arrays in a band of drivers. */
+  private static final double MOST_CORE = 0.25;
+
+  /** Least evidence for bare surface that makes a channel along a whole side. */
+  private static final double CHANNEL = 0.25;
+
+  /** Deepest band of drivers beyond what is surely I/O, um (common practice, no source). */
+  private static final double BAND_UM = 130;
+
+  private static final SurfaceClass[] CORE = {SurfaceClass.BIT_CELLS, SurfaceClass.CELL_ROWS};
+
+  /** Bit cells or rows over less than this along a side may be part of I/O cells, um. */
+  private static final double RUN_UM = 130;
 
   private final TileProbabilities probabilities;
   private final FineMap fine;
@@ -68,6 +79,12 @@ final class PadRingFinder {
       depth = next;
     }
     depth = settle(depth);
+    int[] reached = depth.clone();
+    for (int side = 0; side < 4; side++) {
+      reached[side] =
+          throughDrivers(side, depth[side], depth[(side + 3) % 4], depth[(side + 1) % 4]);
+    }
+    depth = reached;
     double[] px = new double[4];
     for (int side = 0; side < 4; side++) {
       px[side] =
@@ -113,8 +130,8 @@ final class PadRingFinder {
    */
   private double[] evidence(int side, int previous, int next) {
     int limit = Math.min((int) (DEEPEST_UM / grid.tileUm()), (int) (0.45 * across(side)));
-    int from = Math.min(before(side, previous, next) + 2, along(side) / 3);
-    int to = along(side) - Math.min(after(side, previous, next) + 2, along(side) / 3);
+    int from = first(side, previous, next);
+    int to = end(side, previous, next);
     double[] evidence = new double[limit];
     for (int d = 0; d < limit; d++) {
       double sum = 0;
@@ -122,18 +139,76 @@ final class PadRingFinder {
         int t = tile(side, d, p);
         // Drivers of I/O cells can look like a macro or like a memory's periphery: neither speaks
         // for or against a ring.
-        double either =
-            probabilities.get(t, SurfaceClass.MACRO) + probabilities.get(t, SurfaceClass.PERIPHERY);
-        double io = probabilities.get(t, SurfaceClass.IO_CELLS) + FOR_RING * either;
-        double core =
-            probabilities.get(t, SurfaceClass.BIT_CELLS)
-                + probabilities.get(t, SurfaceClass.CELL_ROWS)
-                + (1 - FOR_RING) * either;
+        double core = core(side, d, p);
+        double io = probabilities.get(t, SurfaceClass.IO_CELLS);
+        double either = 1 - io - core - probabilities.get(t, SurfaceClass.BARE);
+        io += FOR_RING * either;
+        core += (1 - FOR_RING) * either;
         sum += Math.max(-2, Math.min(2, Math.log((io + FLOOR) / (core + FLOOR))));
       }
       evidence[d] = sum / Math.max(1, to - from);
     }
     return evidence;
+  }
+
+  private int first(int side, int previous, int next) {
+    return Math.min(before(side, previous, next) + 2, along(side) / 3);
+  }
+
+  private int end(int side, int previous, int next) {
+    return along(side) - Math.min(after(side, previous, next) + 2, along(side) / 3);
+  }
+
+  /** Evidence for rows or arrays that are wider than an I/O cell. */
+  private double core(int side, int depth, int place) {
+    double sum = 0;
+    for (SurfaceClass c : CORE) {
+      sum += inLongRun(c, side, depth, place) * probabilities.get(tile(side, depth, place), c);
+    }
+    return sum;
+  }
+
+  /**
+   * A band along a whole side, neither rows nor array, that ends at a channel along that side, is
+   * the drivers of the I/O cells.
+   */
+  private int throughDrivers(int side, int depth, int previous, int next) {
+    int limit = Math.min(depth + (int) (BAND_UM / grid.tileUm()), (int) (0.45 * across(side)) - 1);
+    int from = first(side, previous, next);
+    int to = end(side, previous, next);
+    double cores = 0;
+    for (int d = Math.max(0, depth - 1); depth > 0 && d < limit; d++) {
+      double bare = 0;
+      double core = 0;
+      for (int p = from; p < to; p++) {
+        bare += probabilities.get(tile(side, d, p), SurfaceClass.BARE) / (to - from);
+        core += core(side, d, p) / (to - from);
+      }
+      cores += core;
+      if (bare >= CHANNEL) {
+        return Math.max(depth, d);
+      }
+      if (cores > MOST_CORE * (d + 2 - depth)) {
+        return depth;
+      }
+    }
+    return depth;
+  }
+
+  /**
+   * How surely a place lies in a run of a class along the side that is longer than an I/O cell is
+   * wide, 0 to 1: a memory or rows, and not a device or a few rows that each I/O cell repeats.
+   */
+  private double inLongRun(SurfaceClass c, int side, int depth, int place) {
+    int reach = (int) Math.round(RUN_UM / 2 / grid.tileUm());
+    int from = Math.max(0, place - reach);
+    int to = Math.min(along(side) - 1, place + reach);
+    double sum = 0;
+    for (int p = from; p <= to; p++) {
+      sum += probabilities.get(tile(side, depth, p), c);
+    }
+    double share = sum / (to - from + 1);
+    return Math.max(0, Math.min(1, (share - 0.35) / 0.3));
   }
 
   private int depthOf(double[] evidence) {

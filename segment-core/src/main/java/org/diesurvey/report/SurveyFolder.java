@@ -16,6 +16,8 @@ import java.util.concurrent.CompletionException;
 import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.interchange.GeoJsonWriter;
+import org.diesurvey.interchange.SurveyOutlines;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyJson;
@@ -128,7 +130,8 @@ public final class SurveyFolder {
         beside(
             () -> {
               MapFiles.write(survey, folder.resolve(LABEL_MAP), folder.resolve(CONFIDENCE_MAP));
-              Files.writeString(folder.resolve(GEOJSON), RegionGeoJson.text(survey));
+              Files.writeString(
+                  folder.resolve(GEOJSON), GeoJsonWriter.text(SurveyOutlines.of(survey)));
               Files.writeString(folder.resolve(CSV), RegionCsv.text(survey));
               Files.write(folder.resolve(SURVEY), SurveyJson.write(survey, Optional.of(created)));
             });

@@ -48,7 +48,8 @@ public record ClassedOutline(
     return region(id, DieClass.MEMORY_ARRAY, shape).withPartOf(partOf);
   }
 
-  private ClassedOutline withPartOf(String parent) {
+  /** The same as a bit-cell array of a memory. */
+  ClassedOutline withPartOf(String parent) {
     return new ClassedOutline(
         id, dieClass, reason, shape, Optional.of(parent), note, author, time, measures);
   }

@@ -117,17 +117,17 @@ public final class OutlineChecks {
   }
 
   private static void requireFinite(ClassedOutline o, String place, OutlineFrame frame) {
-    requireFinite(o, o.shape().shell(), place, frame);
-    o.shape().holes().forEach(h -> requireFinite(o, h, place, frame));
+    requireFinite(o.id(), o.shape().shell(), place, frame);
+    o.shape().holes().forEach(h -> requireFinite(o.id(), h, place, frame));
   }
 
-  private static void requireFinite(
-      ClassedOutline o, List<Point> ring, String place, OutlineFrame frame) {
+  /** Refuses corners that no geometry can be made of. */
+  static void requireFinite(String id, List<Point> ring, String place, OutlineFrame frame) {
     for (Point p : ring) {
       if (!(Math.abs(p.x()) <= LARGEST && Math.abs(p.y()) <= LARGEST)) {
         throw Refused.outline(
             place,
-            o.id(),
+            id,
             "has a corner at "
                 + at(p.x(), p.y(), frame)
                 + ", which is on no die: correct the corner");
@@ -272,7 +272,7 @@ public final class OutlineChecks {
     }
   }
 
-  private static double common(Polygon a, Polygon b) {
+  static double common(Polygon a, Polygon b) {
     try {
       return a.intersection(b).getArea();
     } catch (TopologyException e) {

@@ -81,9 +81,16 @@ public final class OutlineFiles {
   }
 
   private static OutlineSet unchecked(byte[] bytes, String place) {
+    // A GDSII stream begins with its header, a record of 6 bytes.
+    if (bytes.length > 3 && bytes[0] == 0 && bytes[1] == 6 && bytes[2] == 0 && bytes[3] == 2) {
+      return GdsReader.read(bytes, place);
+    }
     int first = firstByte(bytes);
     if (first == '{' || first == '[') {
       return json(bytes, place);
+    }
+    if (first == '<') {
+      return SvgOutlines.read(bytes, place);
     }
     throw new DieInputException(
         Reason.FORMAT_UNKNOWN,
@@ -121,6 +128,8 @@ public final class OutlineFiles {
     if (root.path("format").asText().equals(Survey.FORMAT)) {
       return SurveyOutlines.of(SurveyJson.parse(bytes, place).survey());
     }
-    return GeoJsonReader.read(root, place);
+    return AnnotationReader.recognises(root)
+        ? AnnotationReader.read(root, place)
+        : GeoJsonReader.read(root, place);
   }
 }

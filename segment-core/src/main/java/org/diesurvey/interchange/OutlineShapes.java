@@ -12,6 +12,9 @@ import org.locationtech.jts.geom.Polygon;
 
 /** Outlines as geometries of the JTS library and back. */
 public final class OutlineShapes {
+  /** Most rings of one outline; the work grows with their square. */
+  private static final int MOST_RINGS = 2000;
+
   private static final GeometryFactory FACTORY = new GeometryFactory();
 
   private OutlineShapes() {}
@@ -21,6 +24,17 @@ public final class OutlineShapes {
     return FACTORY.createPolygon(
         ring(outline.shell()),
         outline.holes().stream().map(OutlineShapes::ring).toArray(LinearRing[]::new));
+  }
+
+  /** The valid polygons of an outline whose holes may touch it; none if it crosses itself. */
+  static List<Polygon> polygons(Outline outline) {
+    Polygon p = polygon(outline);
+    if (p.isValid()) {
+      return List.of(p);
+    }
+    List<List<Point>> rings = new ArrayList<>(outline.holes());
+    rings.add(outline.shell());
+    return evenOdd(rings).stream().map(OutlineShapes::polygon).toList();
   }
 
   static LinearRing ring(List<Point> corners) {
@@ -87,6 +101,9 @@ public final class OutlineShapes {
    * holes have it: each part with the holes in it. Empty where a ring crosses itself.
    */
   static List<Outline> evenOdd(List<List<Point>> rings) {
+    if (rings.size() > MOST_RINGS) {
+      return List.of();
+    }
     Geometry all = FACTORY.createPolygon();
     for (List<Point> corners : rings) {
       Polygon p = FACTORY.createPolygon(ring(corners));

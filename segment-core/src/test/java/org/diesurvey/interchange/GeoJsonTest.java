@@ -22,6 +22,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
 
 class GeoJsonTest {
 
@@ -48,6 +50,22 @@ class GeoJsonTest {
       assertEquals(
           area(a.shape()), area(b.shape()), 1e-9, "a hole along an edge is cut out of the outline");
     }
+  }
+
+  /** The independent reader is that of the JTS project. */
+  @Test
+  void areasOfOurFile_byTheIndependentReader() throws Exception {
+    OutlineSet set = TestOutlines.rich(OutlineFrame.DIE_UM);
+    JsonNode root = new ObjectMapper().readTree(GeoJsonWriter.text(set));
+    var reader = new org.locationtech.jts.io.geojson.GeoJsonReader(new GeometryFactory());
+    for (JsonNode feature : root.get("features")) {
+      Geometry g = reader.read(feature.get("geometry").toString());
+      assertTrue(g.isValid());
+      assertEquals(
+          TestOutlines.area(set, feature.get("id").asText()), g.getArea(), 0.01 * g.getLength());
+    }
+    Geometry all = reader.read(root.toString());
+    assertEquals(set.outlines().size(), all.getNumGeometries());
   }
 
   private static double area(Outline o) {
@@ -153,19 +171,14 @@ class GeoJsonTest {
                 Optional.empty(),
                 PhotoLink.UNKNOWN,
                 List.of(
-                    ClassedOutline.region("A", DieClass.LOGIC, box(0, 0, 10, 10)),
-                    ClassedOutline.region("B", DieClass.HARD_MACRO, box(5, 0, 10, 10)))));
+                    ClassedOutline.region("A", DieClass.LOGIC, TestOutlines.box(0, 0, 10, 10)),
+                    ClassedOutline.region(
+                        "B", DieClass.HARD_MACRO, TestOutlines.box(5, 0, 10, 10)))));
     DieInputException e = assertThrows(DieInputException.class, () -> parse(two));
     assertTrue(
         e.getMessage().contains("'B' overlaps 'A' by 50 um2 (50 % of the smaller)"),
         e.getMessage());
     assertEquals(2, parse(two.replace("hard macro", "unclear")).outlines().size());
-  }
-
-  private static Outline box(double x, double y, double w, double h) {
-    return new Outline(
-        List.of(new Point(x, y), new Point(x + w, y), new Point(x + w, y + h), new Point(x, y + h)),
-        List.of());
   }
 
   @Test

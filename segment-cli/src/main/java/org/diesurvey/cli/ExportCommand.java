@@ -120,7 +120,8 @@ final class ExportCommand implements Callable<Integer> {
       return Optional.empty();
     }
     if (photo == null) {
-      return Optional.of(reference(document.survey().photo().fileName().replace('\\', '/')));
+      return Optional.of(
+          reference(document.survey().photo().fileName().replaceFirst("^.*[/\\\\]", "")));
     }
     try (DiePhoto given = DiePhoto.open(photo)) {
       if (!given.info().sha256().equals(document.survey().photo().sha256())) {

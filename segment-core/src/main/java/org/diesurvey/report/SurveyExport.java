@@ -1,6 +1,9 @@
 package org.diesurvey.report;
 
+import java.awt.image.BufferedImage;
+import java.io.BufferedOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -8,6 +11,7 @@ import java.nio.file.StandardCopyOption;
 import java.time.Instant;
 import java.util.Optional;
 import java.util.UUID;
+import javax.imageio.ImageIO;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.interchange.AnnotationWriter;
@@ -73,7 +77,18 @@ public record SurveyExport(
       case CSV -> text(file, RegionCsv.text(survey));
       case TIFF -> LabelTiff.write(survey, false, file);
       case OME_TIFF -> LabelTiff.write(survey, true, file);
-      case PDF -> throw new IllegalStateException("not yet");
+      case PDF -> pdf(file);
+    }
+  }
+
+  private void pdf(Path file) throws IOException {
+    Optional<BufferedImage> image = Optional.empty();
+    if (picture.isPresent()) {
+      // Null where the file is no picture that can be read.
+      image = Optional.ofNullable(ImageIO.read(picture.get().toFile()));
+    }
+    try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(file))) {
+      PdfReport.write(survey, image, created, out);
     }
   }
 

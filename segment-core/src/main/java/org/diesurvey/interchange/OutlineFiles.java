@@ -21,7 +21,7 @@ import org.diesurvey.survey.SurveyJson;
  */
 public final class OutlineFiles {
   /** Largest file that is read, bytes. */
-  static final long MOST_BYTES = 64L << 20;
+  static final long MOST_BYTES = 32L << 20;
 
   private static final ObjectMapper JSON =
       new ObjectMapper(
@@ -61,7 +61,12 @@ public final class OutlineFiles {
       if (size > MOST_BYTES) {
         throw Refused.file(
             file.toString(),
-            "the file has " + size + " bytes, at most " + MOST_BYTES + " are read");
+            "the file has "
+                + size
+                + " bytes, at most "
+                + MOST_BYTES
+                + " are read: link pictures"
+                + " instead of embedding them, and keep only the outlines");
       }
       return Files.readAllBytes(file);
     } catch (IOException e) {

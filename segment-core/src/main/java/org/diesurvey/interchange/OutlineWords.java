@@ -11,13 +11,6 @@ import java.util.Locale;
 final class OutlineWords {
   private OutlineWords() {}
 
-  /** The class, or what the outline is part of. */
-  static String title(ClassedOutline o) {
-    return o.inner()
-        ? SvgWriter.BIT_CELLS + " in " + o.partOf().get()
-        : o.dieClass().label() + o.reason().map(r -> ": " + r).orElse("");
-  }
-
   /** Measures and note; empty where there are none. */
   static String of(ClassedOutline o) {
     List<String> parts = new ArrayList<>();
@@ -26,7 +19,7 @@ final class OutlineWords {
     return String.join("; ", parts);
   }
 
-  /** "0.3904 mm2, standard uncertainty 0.0031 mm2; 12.3 % of the die; confidence 93 %". */
+  /** "0.3904 mm2, standard uncertainty 0.0031 mm2; share 12.30 %; confidence 93 %". */
   static String measures(StatedMeasures m) {
     List<String> parts = new ArrayList<>();
     m.areaMm2()
@@ -38,7 +31,7 @@ final class OutlineWords {
                         + significant(a.standardUncertainty(), 2)
                         + " mm2"),
             () -> parts.add(String.format(Locale.ROOT, "%.0f px2", m.areaPx())));
-    parts.add(String.format(Locale.ROOT, "%.2f %% of the die", 100 * m.shareOfDie()));
+    parts.add(String.format(Locale.ROOT, "share %.2f %%", 100 * m.shareOfDie()));
     parts.add(String.format(Locale.ROOT, "confidence %.0f %%", 100 * m.confidence()));
     m.bondPads().ifPresent(n -> parts.add("about " + n + " bond pads"));
     return String.join("; ", parts);

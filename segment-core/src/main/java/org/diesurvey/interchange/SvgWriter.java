@@ -102,7 +102,7 @@ public final class SvgWriter {
     String ink = colour.apply(c);
     begin(c.label(), String.format(Locale.ROOT, "fill=\"%s\" fill-opacity=\"0.25\"", ink), ink, 1);
     element("title", c.label(), "    ");
-    element("desc", outlines.size() + " outlines of the class " + c.label(), "    ");
+    element("desc", "Outlines of the class " + c.label() + ": " + outlines.size(), "    ");
     outlines.forEach(this::path);
     s.append("  </g>\n");
   }

@@ -88,11 +88,11 @@ class GdsTest {
                 ClassedOutline.region(
                     "H1",
                     DieClass.HARD_MACRO,
-                    new Outline(TestOutlines.star(5000, 5000, 4000, 20_000), List.of()))));
+                    new Outline(TestOutlines.star(5000, 5000, 4000, 9_000), List.of()))));
     byte[] b = GdsWriter.bytes(set, MOMENT);
     GdsLibrary library = GdsLibrary.read(b, "o.gds");
     List<GdsLibrary.Shape> shapes = library.structures().get(GdsWriter.STRUCTURE).shapes();
-    assertTrue(shapes.size() >= 3, "pieces: " + shapes.size());
+    assertTrue(shapes.size() >= 2, "pieces: " + shapes.size());
     assertTrue(shapes.stream().allMatch(s -> s.ring().size() <= GdsWriter.MOST_CORNERS));
     assertEquals(
         TestOutlines.area(set, "H1"),
@@ -112,7 +112,7 @@ class GdsTest {
     }
     Random random = new Random(6);
     int refused = 0;
-    for (int i = 0; i < 1000; i++) {
+    for (int i = 0; i < 400; i++) {
       byte[] bad = good.clone();
       bad[4 + random.nextInt(bad.length - 4)] ^= (byte) (1 << random.nextInt(8));
       try {
@@ -121,7 +121,7 @@ class GdsTest {
         refused++;
       }
     }
-    assertTrue(refused > 300, "refused " + refused);
+    assertTrue(refused > 100, "refused " + refused);
   }
 
   @Test

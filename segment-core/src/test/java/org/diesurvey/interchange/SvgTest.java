@@ -15,6 +15,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -278,8 +279,20 @@ class SvgTest {
   }
 
   @Test
+  void drawingsCutOff_areRefused() {
+    byte[] good =
+        written(SurveyOutlines.of(SmallSurvey.of(true), OutlineFrame.PHOTO_PX))
+            .strip()
+            .getBytes(StandardCharsets.UTF_8);
+    for (int n = 1; n < good.length; n += 9) {
+      byte[] cut = Arrays.copyOf(good, n);
+      assertThrows(DieInputException.class, () -> OutlineFiles.parse(cut, "o.svg"), "at " + n);
+    }
+  }
+
+  @Test
   void deepNesting_isRefused() {
-    String deep = svg("<g>".repeat(100_000) + "</g>".repeat(100_000));
+    String deep = svg("<g>".repeat(5_000) + "</g>".repeat(5_000));
     DieInputException e = assertThrows(DieInputException.class, () -> parse(deep));
     assertTrue(e.getMessage().contains("nested deeper than 64"), e.getMessage());
   }

@@ -4,8 +4,11 @@ import java.net.URI;
 import java.net.URISyntaxException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Iterator;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.photo.DiePhoto;
@@ -15,8 +18,10 @@ import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.survey.SurveyDocument;
 import org.diesurvey.survey.SurveyJson;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import picocli.CommandLine.TypeConversionException;
 
 /** Writes a survey as a file of another kind. */
 @Command(
@@ -65,6 +70,8 @@ final class ExportCommand implements Callable<Integer> {
       names = "--as",
       required = true,
       paramLabel = "KIND",
+      converter = KindReader.class,
+      completionCandidates = KindNames.class,
       description = "${COMPLETION-CANDIDATES}.")
   private ExportKind kind;
 
@@ -79,6 +86,28 @@ final class ExportCommand implements Callable<Integer> {
 
   @Option(names = "--overwrite", description = "Replace FILE if it exists.")
   private boolean overwrite;
+
+  /** Names of the kinds, for help and completion. */
+  static final class KindNames implements Iterable<String> {
+    @Override
+    public Iterator<String> iterator() {
+      return Stream.of(ExportKind.values()).map(ExportKind::toString).iterator();
+    }
+  }
+
+  /** Reads the name of a kind. */
+  static final class KindReader implements ITypeConverter<ExportKind> {
+    @Override
+    public ExportKind convert(String value) {
+      return Stream.of(ExportKind.values())
+          .filter(k -> k.toString().equals(value.toLowerCase(Locale.ROOT)))
+          .findFirst()
+          .orElseThrow(
+              () ->
+                  new TypeConversionException(
+                      "'" + value + "' is none of " + String.join(", ", new KindNames())));
+    }
+  }
 
   private final Diesurvey root;
 

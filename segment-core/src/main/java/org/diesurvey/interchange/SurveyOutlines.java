@@ -140,6 +140,24 @@ public final class SurveyOutlines {
     return OutlineChecks.checked(um, place);
   }
 
+  /**
+   * Outlines from a file in the frame of the surveyed photograph, once it is clear that they belong
+   * to it and lie on it; this needs a scale only for outlines in um.
+   *
+   * @param place what to call the file in messages
+   * @throws DieInputException DOCUMENT_INVALID if they are of another photograph or off it;
+   *     SCALE_INVALID for outlines in um if the survey has no scale
+   */
+  public static OutlineSet onPhoto(OutlineSet set, Survey survey, String place) {
+    OutlineChecks.requirePhoto(set.photo(), survey.photo().sha256(), place);
+    Optional<Extent> photo = Optional.of(photoPx(survey));
+    OutlineSet px =
+        set.frame() == OutlineFrame.PHOTO_PX
+            ? new OutlineSet(set.frame(), photo, set.photo(), set.outlines())
+            : set.in(OutlineFrame.PHOTO_PX, photoToDie(survey).inverse(), photo);
+    return OutlineChecks.checked(px, place);
+  }
+
   private static double requireScale(Survey survey) {
     return survey
         .scale()

@@ -25,7 +25,7 @@ public enum ExportKind {
     this.label = label;
   }
 
-  /** Name at the command line; the picocli library shows it too. */
+  /** Name at the command line. */
   @Override
   public String toString() {
     return label;

@@ -211,6 +211,22 @@ class GeoJsonTest {
   }
 
   @Test
+  void dieOutlines_moveToThePhotograph() {
+    OutlineSet um = SurveyOutlines.of(SmallSurvey.of(true));
+    OutlineSet px = SurveyOutlines.onPhoto(um, SmallSurvey.of(true), "o");
+    assertEquals(OutlineFrame.PHOTO_PX, px.frame());
+    // The memory of the small survey: 10 x 8 px from (8, 7).
+    var box = OutlineShapes.polygon(px.outlines().get(0).shape()).getEnvelopeInternal();
+    assertEquals(8, box.getMinX(), 1e-9);
+    assertEquals(7, box.getMinY(), 1e-9);
+    assertEquals(15, box.getMaxY(), 1e-9);
+    DieInputException e =
+        assertThrows(
+            DieInputException.class, () -> SurveyOutlines.onPhoto(um, SmallSurvey.of(false), "o"));
+    assertTrue(e.getMessage().contains("has no scale"), e.getMessage());
+  }
+
+  @Test
   void aSurveyItself_isAFileWithOutlines() {
     byte[] json = org.diesurvey.survey.SurveyJson.write(SmallSurvey.of(true), Optional.empty());
     assertEquals(5, OutlineFiles.parse(json, "survey.json").outlines().size());

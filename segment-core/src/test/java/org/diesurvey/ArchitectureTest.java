@@ -147,6 +147,12 @@ class ArchitectureTest {
   }
 
   @Test
+  void pdfBox_isUsedOnlyInReport() {
+    onlyIn("org.apache.pdfbox..", "report");
+    onlyIn("org.apache.fontbox..", "report");
+  }
+
+  @Test
   void vision_showsNoMatrixInASignature() {
     check(
         classes()

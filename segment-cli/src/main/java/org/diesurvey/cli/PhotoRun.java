@@ -22,8 +22,10 @@ import org.diesurvey.survey.Survey;
  * @param stated scale for all photographs, or NONE
  * @param mayUseTag whether a photograph's own tag is used where nothing is stated
  * @param created moment to note in the surveys
+ * @param pdf whether to write the report as PDF too
  */
-record PhotoRun(DieSegmenter segmenter, ScaleInput stated, boolean mayUseTag, Instant created) {
+record PhotoRun(
+    DieSegmenter segmenter, ScaleInput stated, boolean mayUseTag, Instant created, boolean pdf) {
 
   PhotoOutcome survey(SurveyFolders.Place place, Progress progress) {
     progress.begin(String.valueOf(place.photo().getFileName()));
@@ -59,7 +61,7 @@ record PhotoRun(DieSegmenter segmenter, ScaleInput stated, boolean mayUseTag, In
       seconds.putAll(result.stages().seconds());
       Survey survey = with(result.survey(), scale.notice());
       start = System.nanoTime();
-      SurveyFolder.write(survey, photo.pixels(), place.folder(), created);
+      SurveyFolder.write(survey, photo.pixels(), place.folder(), created, pdf);
       seconds.put("write", secondsSince(start));
       return new PhotoOutcome.Surveyed(place.photo(), survey, place.folder(), seconds);
     }

@@ -43,6 +43,7 @@ import picocli.CommandLine.Parameters;
       "",
       "Output, in DIR/<photo name without extension>/:",
       "  report.html         the page to read: picture, table, chart, warnings, provenance",
+      "  report.pdf          the same for archives, with --pdf",
       "  survey.json         everything, with its JSON Schema in the library",
       "  overlay.png         the photograph with the regions drawn on it",
       "  label-map.png       0 off-die, 1 memory array, 2 hard macro, 3 logic, 4 pad ring, 255"
@@ -85,6 +86,9 @@ final class SegmentCommand implements Callable<Integer> {
 
   @Mixin private ModelOptions model;
 
+  @Option(names = "--pdf", description = "Also write report.pdf, the report as PDF for archives.")
+  private boolean pdf;
+
   @Option(names = "--quiet", description = "No progress, no tables; rejections are still told.")
   private boolean quiet;
 
@@ -113,7 +117,7 @@ final class SegmentCommand implements Callable<Integer> {
     boolean made = SurveyFolders.prepare(out);
     OutcomePrinter printer = new OutcomePrinter(root, quiet, json);
     try {
-      PhotoRun run = new PhotoRun(segmenter, stated, scale.mayUseTag(), created);
+      PhotoRun run = new PhotoRun(segmenter, stated, scale.mayUseTag(), created, pdf);
       Progress progress = new Progress(root.terminal(), quiet, photos.size());
       SurveyFolders folders = new SurveyFolders(out);
       for (Path photo : photos) {

@@ -1,7 +1,9 @@
 package org.diesurvey.report;
 
 import java.awt.image.BufferedImage;
+import java.io.BufferedOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -16,6 +18,8 @@ import java.util.concurrent.CompletionException;
 import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.interchange.GeoJsonWriter;
+import org.diesurvey.interchange.SurveyOutlines;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyJson;
@@ -46,8 +50,11 @@ public final class SurveyFolder {
   /** The page for people. */
   public static final String REPORT = "report.html";
 
+  /** The page as PDF for archives, where it is asked for. */
+  public static final String REPORT_PDF = "report.pdf";
+
   private static final List<String> NAMES =
-      List.of(SURVEY, LABEL_MAP, CONFIDENCE_MAP, OVERLAY, GEOJSON, CSV, REPORT);
+      List.of(SURVEY, LABEL_MAP, CONFIDENCE_MAP, OVERLAY, GEOJSON, CSV, REPORT, REPORT_PDF);
 
   private SurveyFolder() {}
 
@@ -62,6 +69,17 @@ public final class SurveyFolder {
    * @throws DieInputException OUTPUT_NOT_WRITABLE; then the folder is as it was before
    */
   public static void write(Survey survey, PixelSource photo, Path folder, Instant created) {
+    write(survey, photo, folder, created, false);
+  }
+
+  /**
+   * The same, with {@link #REPORT_PDF} if wanted.
+   *
+   * @param pdf whether to write the report as PDF too
+   * @throws DieInputException OUTPUT_NOT_WRITABLE; then the folder is as it was before
+   */
+  public static void write(
+      Survey survey, PixelSource photo, Path folder, Instant created, boolean pdf) {
     Path target = folder.toAbsolutePath().normalize();
     requireOurs(target);
     String mark = "." + target.getFileName() + "-" + UUID.randomUUID();
@@ -71,7 +89,7 @@ public final class SurveyFolder {
       Files.createDirectories(target.getParent());
       Files.createDirectory(fresh);
       try {
-        fill(fresh, survey, photo, created);
+        fill(fresh, survey, photo, created, pdf);
         replace(target, fresh, old);
       } finally {
         delete(fresh);
@@ -122,13 +140,15 @@ public final class SurveyFolder {
   }
 
   /** Maps and tables are made beside the overlay; all are done, or have failed, on return. */
-  private static void fill(Path folder, Survey survey, PixelSource photo, Instant created)
+  private static void fill(
+      Path folder, Survey survey, PixelSource photo, Instant created, boolean pdf)
       throws IOException {
     CompletableFuture<Void> tables =
         beside(
             () -> {
               MapFiles.write(survey, folder.resolve(LABEL_MAP), folder.resolve(CONFIDENCE_MAP));
-              Files.writeString(folder.resolve(GEOJSON), RegionGeoJson.text(survey));
+              Files.writeString(
+                  folder.resolve(GEOJSON), GeoJsonWriter.text(SurveyOutlines.of(survey)));
               Files.writeString(folder.resolve(CSV), RegionCsv.text(survey));
               Files.write(folder.resolve(SURVEY), SurveyJson.write(survey, Optional.of(created)));
             });
@@ -137,6 +157,12 @@ public final class SurveyFolder {
       BufferedImage overlay = OverlayPicture.of(survey, photo);
       picture = beside(() -> MapFiles.writePicture(overlay, folder.resolve(OVERLAY)));
       Files.writeString(folder.resolve(REPORT), ReportPage.html(survey, overlay, created));
+      if (pdf) {
+        try (OutputStream out =
+            new BufferedOutputStream(Files.newOutputStream(folder.resolve(REPORT_PDF)))) {
+          PdfReport.write(survey, Optional.of(overlay), created, out);
+        }
+      }
     } finally {
       CompletableFuture.allOf(tables, picture).handle((done, fault) -> done).join();
     }

@@ -18,6 +18,7 @@ import java.util.TreeMap;
 import javax.imageio.ImageIO;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.interchange.OutlineShapes;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.quantity.Measured;
@@ -219,8 +220,8 @@ final class OpenDie {
   }
 
   private static double area(Outline o) {
-    return Math.abs(Rings.signedArea(o.shell()))
-        - o.holes().stream().mapToDouble(h -> Math.abs(Rings.signedArea(h))).sum();
+    return Math.abs(OutlineShapes.signedArea(o.shell()))
+        - o.holes().stream().mapToDouble(h -> Math.abs(OutlineShapes.signedArea(h))).sum();
   }
 
   private static boolean inside(Outline inner, Outline outer) {

@@ -1,5 +1,6 @@
 package org.diesurvey.report;
 
+import static java.nio.charset.StandardCharsets.ISO_8859_1;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
@@ -64,6 +65,15 @@ class SurveyFolderTest {
     assertEquals(204, confidences.getRaster().getSample(8, 7, 0), "0.8 of 255");
     assertEquals(153, confidences.getRaster().getSample(4, 3, 0), "0.6 of 255");
     assertEquals(0, confidences.getRaster().getSample(0, 0, 0));
+  }
+
+  @Test
+  void pdf_isWrittenWhereAskedFor_andGoesWithItsSurvey() throws IOException {
+    Path out = folder.resolve("small");
+    SurveyFolder.write(SmallSurvey.of(true), photo(), out, CREATED, true);
+    assertTrue(Files.readString(out.resolve("report.pdf"), ISO_8859_1).startsWith("%PDF-1.4"));
+    SurveyFolder.write(SmallSurvey.of(true), photo(), out, CREATED);
+    assertFalse(names(out).contains("report.pdf"), "a page of an earlier survey was kept");
   }
 
   @Test

@@ -1,0 +1,98 @@
+package org.diesurvey.interchange;
+
+import java.nio.BufferUnderflowException;
+import java.nio.ByteBuffer;
+import java.nio.charset.StandardCharsets;
+import org.diesurvey.DieInputException;
+
+/** Walks over the records of a GDSII stream and refuses what is cut off or damaged. */
+final class GdsStream {
+  private final ByteBuffer bytes;
+  private final String place;
+  private int recordAt;
+  private GdsRecord record;
+  private ByteBuffer data;
+
+  GdsStream(byte[] bytes, String place) {
+    this.bytes = ByteBuffer.wrap(bytes);
+    this.place = place;
+  }
+
+  /**
+   * Goes to the next record that this program uses.
+   *
+   * @return its kind
+   */
+  GdsRecord next() {
+    do {
+      recordAt = bytes.position();
+      if (bytes.remaining() < 4) {
+        throw fault("ends without its last record: the file is cut off");
+      }
+      int length = bytes.getShort() & 0xffff;
+      int code = bytes.getShort() & 0xffff;
+      if (length < 4 || length % 2 != 0 || !GdsRecord.known(code)) {
+        throw fault("has a damaged record");
+      }
+      if (length - 4 > bytes.remaining()) {
+        throw fault("ends inside a record: the file is cut off");
+      }
+      data = bytes.slice(bytes.position(), length - 4);
+      bytes.position(bytes.position() + length - 4);
+      record = GdsRecord.of(code);
+    } while (record == null);
+    return record;
+  }
+
+  /** The next record, which must be of a kind. */
+  void expect(GdsRecord kind) {
+    if (next() != kind) {
+      throw fault("has a record " + record + " where " + kind + " was expected");
+    }
+  }
+
+  int int16() {
+    return read(() -> (int) data.getShort());
+  }
+
+  int int32() {
+    return read(data::getInt);
+  }
+
+  double real() {
+    return read(() -> GdsReal.value(data.getLong()));
+  }
+
+  String text() {
+    byte[] b = new byte[data.remaining()];
+    data.get(b);
+    int n = b.length;
+    while (n > 0 && b[n - 1] == 0) {
+      n--;
+    }
+    return new String(b, 0, n, StandardCharsets.US_ASCII);
+  }
+
+  /** Bytes of the record that were not read yet. */
+  int remaining() {
+    return data.remaining();
+  }
+
+  private interface Reading<T> {
+    T get();
+  }
+
+  private <T> T read(Reading<T> reading) {
+    try {
+      return reading.get();
+    } catch (BufferUnderflowException e) {
+      throw fault("has a record " + record + " that is too short");
+    }
+  }
+
+  /** The refusal of the stream at the record read last. */
+  DieInputException fault(String what) {
+    return Refused.file(
+        place, "the GDSII stream " + what + " (byte " + recordAt + "); export it anew");
+  }
+}

@@ -1,0 +1,18 @@
+package org.diesurvey.interchange;
+
+import java.util.Optional;
+import java.util.OptionalDouble;
+
+/**
+ * Which photograph outlines belong to, as far as their file says.
+ *
+ * @param fileName name without folders
+ * @param sha256 of the photograph's file, 64 lower-case hex digits
+ * @param umPerPx pixel pitch, um/px, above 0
+ */
+public record PhotoLink(
+    Optional<String> fileName, Optional<String> sha256, OptionalDouble umPerPx) {
+  /** A file that says nothing of its photograph. */
+  public static final PhotoLink UNKNOWN =
+      new PhotoLink(Optional.empty(), Optional.empty(), OptionalDouble.empty());
+}

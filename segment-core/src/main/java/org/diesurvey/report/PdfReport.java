@@ -1,0 +1,215 @@
+package org.diesurvey.report;
+
+import java.awt.image.BufferedImage;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.apache.pdfbox.pdfwriter.compress.CompressParameters;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.pdmodel.graphics.image.JPEGFactory;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.report.PdfPages.Column;
+import org.diesurvey.report.PdfPages.Row;
+import org.diesurvey.survey.ClassTotal;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyRegion;
+
+/**
+ * The report for archives: the words of the page, the picture, and the tables of totals and regions
+ * on numbered A4 pages, as PDF/A-1b. The same survey, picture and moment give the same bytes on one
+ * version of Java.
+ */
+final class PdfReport {
+  private static final float TEXT = 9.5f;
+  private static final float SMALL = 8.5f;
+  private static final float HIGHEST_PICTURE = 385;
+  private static final float JPEG_QUALITY = 0.85f;
+  private static final String NONE = "\u2013";
+
+  private final Survey survey;
+  private final boolean scaled;
+  private final PdfPages pages;
+
+  private PdfReport(Survey survey, PdfPages pages) {
+    this.survey = survey;
+    this.pages = pages;
+    scaled = survey.scale().calibration().isPresent();
+  }
+
+  /**
+   * Writes the document.
+   *
+   * @param picture the regions on the photograph; the document says so where there is none
+   * @param created moment to show and to mark the document with
+   */
+  static void write(
+      Survey survey, Optional<BufferedImage> picture, Instant created, OutputStream out)
+      throws IOException {
+    Instant moment = created.truncatedTo(ChronoUnit.SECONDS);
+    String software = survey.software().name() + " " + survey.software().version();
+    String title = "Die survey: " + survey.photo().fileName();
+    try (PDDocument document = new PDDocument()) {
+      try (PdfPages pages = new PdfPages(document)) {
+        new PdfReport(survey, pages).fill(document, picture, moment);
+        pages.foot(title + ", " + moment + ", " + software);
+      }
+      PdfArchive.mark(document, title, software, moment);
+      document.save(out, CompressParameters.NO_COMPRESSION);
+    }
+  }
+
+  private void fill(PDDocument document, Optional<BufferedImage> picture, Instant created)
+      throws IOException {
+    ReportSections sections = new ReportSections(survey);
+    pages.paragraph("Die survey", 10, PdfPages.FAINT, 0);
+    pages.paragraph(survey.photo().fileName(), 18, PdfPages.INK, 0);
+    pages.space(4);
+    words(sections.lead());
+    words(sections.keyFigures());
+    pages.space(4);
+    words(sections.inBrief());
+    pages.space(8);
+    if (picture.isPresent()) {
+      pages.need(200);
+      pages.picture(
+          JPEGFactory.createFromImage(document, rgb(picture.get()), JPEG_QUALITY), HIGHEST_PICTURE);
+      pages.space(3);
+      pages.paragraph(
+          "The photograph with the regions found. Solid outlines: regions; thin dashed lines:"
+              + " bit-cell arrays inside a memory array"
+              + (survey.die().edgeFound() ? "; white line: die edge." : "."),
+          8,
+          PdfPages.FAINT,
+          0);
+    } else {
+      pages.paragraph(
+          "The picture of the regions was not at hand when this document was made.",
+          8,
+          PdfPages.FAINT,
+          0);
+    }
+    totals();
+    regions();
+    words(ReportNotes.certainty(survey));
+    words(ReportNotes.notices(survey));
+    words(ReportNotes.provenance(survey, created));
+    words(cautions());
+  }
+
+  /** Pictures with transparency are not allowed in PDF/A-1. */
+  private static BufferedImage rgb(BufferedImage image) {
+    BufferedImage plain =
+        new BufferedImage(image.getWidth(), image.getHeight(), BufferedImage.TYPE_INT_RGB);
+    var g = plain.createGraphics();
+    g.drawImage(image, 0, 0, null);
+    g.dispose();
+    return plain;
+  }
+
+  private void heading(String text) throws IOException {
+    pages.need(60);
+    pages.space(12);
+    pages.paragraph(text, 14, PdfPages.INK, 0);
+    pages.space(3);
+  }
+
+  private void totals() throws IOException {
+    heading("How the " + DieWords.whole(survey) + " is shared out");
+    List<Row> rows = new ArrayList<>();
+    for (ClassTotal t : survey.totals()) {
+      rows.add(
+          new Row(
+              ClassStyle.of(t.dieClass(), t.reason()).color(),
+              List.of(
+                  DieWords.plainName(t),
+                  Integer.toString(t.regions()),
+                  Quantities.withUncertainty(t.areaMm2(), "mm\u00b2"),
+                  Quantities.percent(t.shareOfDie()))));
+    }
+    pages.table(
+        List.of(
+            new Column("Class", 0.34f, false),
+            new Column("Regions", 0.14f, true),
+            new Column(scaled ? "Area" : "Area (no scale)", 0.30f, true),
+            new Column("Share of " + DieWords.whole(survey), 0.22f, true)),
+        rows,
+        SMALL);
+    pages.space(3);
+    pages.paragraph(
+        "What is missing from 100\u00a0% are gaps between regions and specks too small to report.",
+        8, PdfPages.FAINT, 0);
+  }
+
+  private void regions() throws IOException {
+    heading("Regions");
+    List<Row> rows = new ArrayList<>();
+    for (SurveyRegion r : survey.regions()) {
+      rows.add(
+          new Row(
+              ClassStyle.of(r.dieClass(), r.reason()).color(),
+              List.of(
+                  r.id(),
+                  r.dieClass().label() + r.reason().map(reason -> ": " + reason).orElse(""),
+                  r.areaMm2()
+                      .map(a -> Quantities.withUncertainty(a, "mm\u00b2"))
+                      .orElse(Quantities.squarePixels(r.areaPx())),
+                  Quantities.percent(r.shareOfDie()),
+                  r.dieClass() == DieClass.UNCLEAR && !r.reason().equals(Optional.of("empty"))
+                      ? NONE
+                      : Quantities.probability(r.confidence()),
+                  inside(r))));
+    }
+    pages.table(
+        List.of(
+            new Column("Region", 0.10f, false),
+            new Column("Class", 0.21f, false),
+            new Column(scaled ? "Area (k = 1)" : "Area", 0.25f, true),
+            new Column("Share", 0.11f, true),
+            new Column("Confidence", 0.13f, true),
+            new Column("Inside", 0.20f, true)),
+        rows,
+        SMALL);
+  }
+
+  private static String inside(SurveyRegion r) {
+    if (r.bondPads().isPresent()) {
+      return "about " + r.bondPads().getAsInt() + " bond pads";
+    }
+    int arrays = r.bitCellArraysPx().size();
+    return arrays == 0 ? NONE : arrays + (arrays == 1 ? " bit-cell array" : " bit-cell arrays");
+  }
+
+  private void words(String html) throws IOException {
+    for (PlainBlocks.Block b : PlainBlocks.of(html)) {
+      switch (b.kind()) {
+        case HEADING -> heading(b.text());
+        case SUBHEADING -> {
+          pages.need(40);
+          pages.space(6);
+          pages.paragraph(b.text(), 10.5f, PdfPages.INK, 0);
+        }
+        case PARAGRAPH -> {
+          pages.paragraph(b.text(), TEXT, PdfPages.INK, 0);
+          pages.space(4);
+        }
+        case ITEM -> {
+          pages.bullet(TEXT);
+          pages.paragraph(b.text(), TEXT, PdfPages.INK, 12);
+          pages.space(3);
+        }
+        case FACT -> pages.fact(b.name(), b.text(), TEXT);
+      }
+    }
+  }
+
+  private static String cautions() throws IOException {
+    try (var in = PdfReport.class.getResourceAsStream("cautions.html")) {
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    }
+  }
+}

@@ -1,0 +1,98 @@
+package org.diesurvey.report;
+
+import java.awt.image.BufferedImage;
+import java.io.BufferedOutputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.time.Instant;
+import java.util.Optional;
+import java.util.UUID;
+import javax.imageio.ImageIO;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.interchange.AnnotationWriter;
+import org.diesurvey.interchange.GdsWriter;
+import org.diesurvey.interchange.GeoJsonWriter;
+import org.diesurvey.interchange.OutlineFrame;
+import org.diesurvey.interchange.SurveyOutlines;
+import org.diesurvey.interchange.SvgWriter;
+import org.diesurvey.survey.Survey;
+
+/**
+ * Writes a survey as one file of another kind.
+ *
+ * @param survey what to write
+ * @param created moment to note where the kind has a place for it
+ * @param photoLink where the photograph lies as seen from the file, an IRI reference; for SVG
+ * @param picture PNG of the regions on the photograph, for the PDF; it is told if there is none
+ */
+public record SurveyExport(
+    Survey survey, Instant created, Optional<String> photoLink, Optional<Path> picture) {
+
+  /**
+   * Writes the file; it appears complete or not at all.
+   *
+   * @throws DieInputException SCALE_INVALID if the kind is in um and the survey has no scale;
+   *     OUTPUT_NOT_WRITABLE
+   */
+  public void write(ExportKind kind, Path file) {
+    Path target = file.toAbsolutePath().normalize();
+    try {
+      Files.createDirectories(target.getParent());
+      Path fresh =
+          target.resolveSibling("." + target.getFileName() + "-" + UUID.randomUUID() + ".part");
+      try {
+        fill(kind, fresh);
+        Files.move(fresh, target, StandardCopyOption.REPLACE_EXISTING);
+      } finally {
+        Files.deleteIfExists(fresh);
+      }
+    } catch (IOException e) {
+      throw new DieInputException(
+          Reason.OUTPUT_NOT_WRITABLE,
+          file + ": the file cannot be written; choose another --out, on a disk with free space.",
+          e);
+    }
+  }
+
+  private void fill(ExportKind kind, Path file) throws IOException {
+    switch (kind) {
+      case GEOJSON -> text(file, GeoJsonWriter.text(SurveyOutlines.of(survey)));
+      case SVG ->
+          text(
+              file,
+              SvgWriter.text(
+                  SurveyOutlines.of(survey, OutlineFrame.PHOTO_PX),
+                  photoLink,
+                  c -> ClassStyle.of(c).hex()));
+      case GDSII ->
+          Files.write(
+              file, GdsWriter.bytes(SurveyOutlines.of(survey, OutlineFrame.DIE_UM), created));
+      case ANNOTATIONS ->
+          text(file, AnnotationWriter.text(SurveyOutlines.of(survey, OutlineFrame.PHOTO_PX)));
+      case CSV -> text(file, RegionCsv.text(survey));
+      case TIFF -> LabelTiff.write(survey, false, file);
+      case OME_TIFF -> LabelTiff.write(survey, true, file);
+      case PDF -> pdf(file);
+    }
+  }
+
+  private void pdf(Path file) throws IOException {
+    Optional<BufferedImage> image = Optional.empty();
+    if (picture.isPresent()) {
+      // Null where the file is no picture that can be read.
+      image = Optional.ofNullable(ImageIO.read(picture.get().toFile()));
+    }
+    try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(file))) {
+      PdfReport.write(survey, image, created, out);
+    }
+  }
+
+  private static void text(Path file, String text) throws IOException {
+    Files.write(file, text.getBytes(StandardCharsets.UTF_8));
+  }
+}

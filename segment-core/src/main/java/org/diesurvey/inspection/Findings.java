@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
+import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.inspection.NodeVerdict.Kind;
 import org.diesurvey.inspection.NodeVerdict.Structure;
 import org.diesurvey.inspection.NodeVerdict.Visibility;
@@ -39,6 +40,7 @@ final class Findings {
 
   static List<Finding> of(Inspection in) {
     Findings f = new Findings(in);
+    f.scale();
     f.die();
     f.focus();
     f.exposure();
@@ -53,6 +55,19 @@ final class Findings {
 
   private void add(String id, String remedy, String sentence, Object... values) {
     out.add(new Finding(id, String.format(Locale.ROOT, sentence, values), remedy));
+  }
+
+  private void scale() {
+    in.scale()
+        .filter(c -> c.origin() == ScaleOrigin.PHOTO_METADATA)
+        .ifPresent(
+            c ->
+                add(
+                    "scale-from-metadata",
+                    "State the pixel pitch measured with a stage micrometer.",
+                    "The scale was taken from the file's own tag (%s), which cameras and editors"
+                        + " often set without meaning.",
+                    c.note()));
   }
 
   private void die() {
@@ -263,7 +278,7 @@ final class Findings {
             gates
                 ? "At %.0f nm %s cannot resolve single gates (%.2f \u00b5m against %.2f \u00b5m):"
                     + " counts will be estimated from area."
-                : "At %.0f nm %s cannot resolve "
+                : "At %.0f nm %s cannot resolve the "
                     + s.kind().label()
                     + " (%.2f \u00b5m against"
                     + " %.2f \u00b5m).",

@@ -16,7 +16,7 @@ import org.diesurvey.inspection.FocusMap.Side;
  */
 final class FocusJudge {
   /** Blur that the layout alone does not feign, px. */
-  static final double PLAIN_PX = 1.5;
+  static final double PLAIN_PX = 1.8;
 
   /** How many times the blur opposite. */
   static final double TIMES = 1.7;

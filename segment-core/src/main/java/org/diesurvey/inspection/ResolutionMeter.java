@@ -21,7 +21,7 @@ final class ResolutionMeter {
    * Periods below this count as the sampling's limit, px: with signal up to half a cycle per px the
    * floor is the signal's own end, which doubles not far below it.
    */
-  private static final double AT_SAMPLING_PX = 2.8;
+  private static final double AT_SAMPLING_PX = 3.2;
 
   private final double[] sum;
   private int windows;

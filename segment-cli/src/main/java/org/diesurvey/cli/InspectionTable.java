@@ -1,8 +1,11 @@
 package org.diesurvey.cli;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.inspection.Dirt;
@@ -94,8 +97,7 @@ final class InspectionTable {
 
   private static String die(Inspection in) {
     double deg = in.die().rotationDeg();
-    String turn =
-        format("%.2f\u00b0 %s", Math.abs(deg), deg < 0 ? "anticlockwise" : "clockwise");
+    String turn = format("%.2f\u00b0 %s", Math.abs(deg), deg < 0 ? "anticlockwise" : "clockwise");
     if (!in.die().edgeFound()) {
       return "no die edge found: the whole photograph; layout turned by " + turn;
     }
@@ -156,7 +158,8 @@ final class InspectionTable {
   }
 
   private static String compression(Inspection in) {
-    String grid = format("steps on the 8 px grid %.2f of the others", in.compression().gridRatio());
+    String grid =
+        format("steps on the 8 px grid %.2f times the others", in.compression().gridRatio());
     return in.compression()
             .jpeg()
             .map(
@@ -187,7 +190,7 @@ final class InspectionTable {
 
   private static String detail(Inspection in) {
     String um = in.finestPeriodUm().map(v -> format(" (%.2f \u00b5m)", v)).orElse("");
-    return format("finest period in the noise %.1f px", in.resolution().finestPeriodPx())
+    return format("finest period above the noise %.1f px", in.resolution().finestPeriodPx())
         + um
         + (in.resolution().atSamplingLimit() ? ", the limit of the sampling" : "");
   }
@@ -246,9 +249,20 @@ final class InspectionTable {
     for (String row : table.lines(LABEL + 4)) {
       terminal.result(row);
     }
-    for (NodeVerdict.Structure s : v.structures()) {
-      line("", s.kind().label() + ": size from " + s.source());
+    for (String text : Wrapping.lines("Sizes assumed: " + sources(v) + ".", WIDTH)) {
+      line("", text);
     }
+  }
+
+  /** Where the sizes come from, structures of one source together. */
+  private static String sources(NodeVerdict v) {
+    Map<String, String> bySource = new LinkedHashMap<>();
+    for (NodeVerdict.Structure s : v.structures()) {
+      bySource.merge(s.source(), s.kind().label(), (a, b) -> a + ", " + b);
+    }
+    List<String> parts = new ArrayList<>();
+    bySource.forEach((source, structures) -> parts.add(structures + " (" + source + ")"));
+    return String.join("; ", parts);
   }
 
   private static String share(double share) {

@@ -24,6 +24,9 @@ final class FocusJudge {
   /** Fewer values than this say nothing of a part of the field. */
   private static final int LEAST_CELLS = 3;
 
+  /** A corner of a strip one cell deep is a piece of its side: one layout line decides there. */
+  private static final int LEAST_CORNER_CELLS = 5;
+
   private final int columns;
   private final int rows;
   private final List<OptionalDouble> blur;
@@ -38,7 +41,7 @@ final class FocusJudge {
     FocusJudge judge = new FocusJudge(columns, rows, blurPx);
     Optional<FocusMap.Tilt> tilt = judge.tilt();
     List<FocusMap.SoftCorner> corners = tilt.isPresent() ? List.of() : judge.corners();
-    return new FocusMap(columns, rows, blurPx, judge.median(c -> true), tilt, corners);
+    return new FocusMap(columns, rows, blurPx, judge.median(LEAST_CELLS, c -> true), tilt, corners);
   }
 
   /** The tilt of largest ratio; the part between both sides must lie between them. */
@@ -72,6 +75,7 @@ final class FocusJudge {
     boolean fromEnd = side == Side.RIGHT || side == Side.BOTTOM;
     int n = across ? columns : rows;
     return median(
+        LEAST_CELLS,
         c -> {
           int at = across ? c % columns : c / columns;
           int part = Math.min(2, 3 * at / n);
@@ -83,6 +87,7 @@ final class FocusJudge {
     List<FocusMap.SoftCorner> found = new ArrayList<>();
     OptionalDouble middle =
         median(
+            LEAST_CELLS,
             c ->
                 Math.abs((c % columns + 0.5) / columns - 0.5) < 0.25
                     && Math.abs((c / columns + 0.5) / rows - 0.5) < 0.25);
@@ -94,6 +99,7 @@ final class FocusJudge {
       boolean low = corner == Corner.BOTTOM_LEFT || corner == Corner.BOTTOM_RIGHT;
       OptionalDouble soft =
           median(
+              LEAST_CORNER_CELLS,
               c -> {
                 double u = (c % columns + 0.5) / columns;
                 double v = (c / columns + 0.5) / rows;
@@ -106,7 +112,7 @@ final class FocusJudge {
     return found;
   }
 
-  private OptionalDouble median(IntPredicate cells) {
+  private OptionalDouble median(int least, IntPredicate cells) {
     double[] values = new double[blur.size()];
     int n = 0;
     for (int c = 0; c < blur.size(); c++) {
@@ -114,7 +120,7 @@ final class FocusJudge {
         values[n++] = blur.get(c).getAsDouble();
       }
     }
-    if (n < LEAST_CELLS) {
+    if (n < least) {
       return OptionalDouble.empty();
     }
     Arrays.sort(values, 0, n);

@@ -1,6 +1,9 @@
 package org.diesurvey.inspection;
 
 import java.util.Arrays;
+import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.ArrayRealVector;
+import org.apache.commons.math3.linear.LUDecomposition;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.GrayRaster;
 
@@ -13,6 +16,14 @@ import org.diesurvey.raster.GrayRaster;
  */
 final class LightMeter {
   private static final int CELLS = 28;
+
+  /**
+   * Which level of a cell counts, as a share of its pixels. The dark ground between structures is
+   * the same in all blocks: on drawn dies in even light the fall-off came out as 0 to 7 % with 0.2,
+   * but as up to 16 % with the median and 24 % with 0.8.
+   */
+  private static final double GROUND = 0.2;
+
   private static final int LEAST_CELLS = 40;
   private static final int PASSES = 10;
 
@@ -46,7 +57,7 @@ final class LightMeter {
           continue;
         }
         double grey =
-            middle(reduced, i * w / CELLS, (i + 1) * w / CELLS, j * h / CELLS, (j + 1) * h / CELLS);
+            ground(reduced, i * w / CELLS, (i + 1) * w / CELLS, j * h / CELLS, (j + 1) * h / CELLS);
         rows[n++] = new double[] {2 * x - 1, 2 * y - 1, Math.log(Math.max(0.01, grey))};
       }
     }
@@ -61,8 +72,8 @@ final class LightMeter {
     return n < LEAST_CELLS ? new LightMeter(new double[TERMS], 0, 0) : new LightMeter(c, low, high);
   }
 
-  /** Median grey of a rectangle of the reduced picture. */
-  private static double middle(GrayRaster in, int x0, int x1, int y0, int y1) {
+  /** Level of the dark ground in a rectangle of the reduced picture. */
+  private static double ground(GrayRaster in, int x0, int x1, int y0, int y1) {
     int w = Math.max(1, x1 - x0);
     int h = Math.max(1, y1 - y0);
     float[] grey = new float[w * h];
@@ -73,7 +84,7 @@ final class LightMeter {
       }
     }
     Arrays.sort(grey);
-    return grey[grey.length / 2];
+    return grey[(int) (GROUND * (grey.length - 1))];
   }
 
   private static double[] fit(double[][] rows) {
@@ -112,10 +123,9 @@ final class LightMeter {
     for (int r = 0; r < TERMS; r++) {
       m[r][r] += 1e-9;
     }
-    return new org.apache.commons.math3.linear.LUDecomposition(
-            new org.apache.commons.math3.linear.Array2DRowRealMatrix(m, false))
+    return new LUDecomposition(new Array2DRowRealMatrix(m, false))
         .getSolver()
-        .solve(new org.apache.commons.math3.linear.ArrayRealVector(right, false))
+        .solve(new ArrayRealVector(right, false))
         .toArray();
   }
 

@@ -22,8 +22,8 @@ final class SeamFinder {
   /** Turned less than this, an edge of the layout stays in one column over hundreds of px. */
   static final double UPRIGHT_DEG = 0.3;
 
-  /** A stretch beyond this many standard errors does not count more: one block must not decide. */
-  private static final double MOST_Z = 10;
+  /** Where |z| begins to count less and less: one block must not decide. */
+  private static final double BENT_Z = 15;
 
   /** A stretch with a step of this many standard errors shows the seam. */
   private static final double SHOWN_Z = 3.5;
@@ -34,10 +34,13 @@ final class SeamFinder {
   private static final int NEXT_PX = 3;
 
   /** Least excess of the mean |z| over the surroundings. */
-  private static final double LEAST_EXCESS = 1.7;
+  private static final double LEAST_EXCESS = 1.5;
+
+  /** The same times the root of the number of stretches: means of few scatter more. */
+  private static final double LEAST_SUM = 7.5;
 
   /** How far a seam's excess must stand above what other places of the photograph reach. */
-  private static final double ABOVE_OTHERS = 1.6;
+  private static final double ABOVE_OTHERS = 2;
 
   /** Two columns away from a seam this share of the excess may be left, at most. */
   private static final double LEFT_BESIDE = 0.4;
@@ -49,7 +52,7 @@ final class SeamFinder {
   private static final double LARGEST_STEP = 0.12;
 
   /** Neighbouring stretches must agree in the step this far: one gain holds for a whole field. */
-  private static final double LEAST_AGREEMENT = 0.3;
+  private static final double LEAST_AGREEMENT = 0.45;
 
   /** Fields narrower than this are not stitched; closer places are one seam. */
   private static final int LEAST_FIELD_PX = 100;
@@ -74,7 +77,10 @@ final class SeamFinder {
     // As many peaks as there may be seams are left out of what "other places" reach.
     int skipped = steps.places() / 400 + 3;
     double others = peaks.size() > skipped ? excess[peaks.get(skipped)] : 0;
-    double least = Math.max(LEAST_EXCESS, ABOVE_OTHERS * others);
+    double least =
+        Math.max(
+            Math.max(LEAST_EXCESS, LEAST_SUM / Math.sqrt(steps.stretches())),
+            ABOVE_OTHERS * others);
     List<Seam> found = new ArrayList<>();
     for (int p : peaks) {
       if (excess[p] < least) {
@@ -120,7 +126,7 @@ final class SeamFinder {
   private double length(int place) {
     int shown = 0;
     for (int s = 0; s < steps.stretches(); s++) {
-      shown += Math.abs(steps.z(s, place)) >= SHOWN_Z ? 1 : 0;
+      shown += Math.abs(steps.jointZ(s, place)) >= SHOWN_Z ? 1 : 0;
     }
     return shown / (double) steps.stretches();
   }
@@ -153,7 +159,8 @@ final class SeamFinder {
     for (int p = 0; p < n; p++) {
       double sum = 0;
       for (int s = 0; s < steps.stretches(); s++) {
-        sum += Math.min(MOST_Z, Math.abs(steps.z(s, p)));
+        double z = Math.abs(steps.jointZ(s, p));
+        sum += z / (1 + z / BENT_Z);
       }
       mean[p] = sum / steps.stretches();
     }

@@ -5,6 +5,8 @@ package org.diesurvey.inspection;
  * them; what {@link StepScan} found and {@link SeamFinder} judges.
  */
 final class StepField {
+  private static final double LEAST_INSIDE = 0.4;
+
   private final int places;
   private final float[][] z;
   private final float[][] shift;
@@ -26,19 +28,21 @@ final class StepField {
    *
    * @param sum of the clamped relative differences
    * @param squares sum of their squares
+   * @param wide sum of the differences clamped at a wide limit
    * @param in how many differences were inside the clamp
    * @param count of differences, at least 1
    */
-  void set(int stretch, int place, double sum, double squares, int in, int count) {
+  void set(
+      int stretch, int place, double sum, double squares, double wide, int in, int count) {
     double share = in / (double) count;
     double mean = sum / count;
     double variance = Math.max(1e-9, squares / count - mean * mean);
     // Neighbouring pixels see the same blur and layout: two of them count as one.
     double error = Math.sqrt(2 * variance / count);
-    // Clamped pixels do not follow a shift, so the mean of all moves by the share inside only.
-    double free = Math.max(0.1, share);
     z[stretch][place] = (float) (mean / error);
-    shift[stretch][place] = (float) (mean / free);
+    // Clamped pixels do not follow a shift: the mean of all moves by the share inside only. A shift
+    // beyond the clamp leaves few inside; then it is larger than what the layout does to the mean.
+    shift[stretch][place] = (float) (share > LEAST_INSIDE ? mean / share : wide / count);
     inside[stretch][place] = (float) share;
   }
 
@@ -53,6 +57,20 @@ final class StepField {
   /** Shift over its standard error. */
   float z(int stretch, int place) {
     return z[stretch][place];
+  }
+
+  /**
+   * The same over a stretch and its two neighbours together: a seam keeps its sign over a whole
+   * field, so there it grows by the root of 3, the layout's mixed edges do not.
+   */
+  float jointZ(int stretch, int place) {
+    float sum = 0;
+    int n = 0;
+    for (int s = Math.max(0, stretch - 1); s <= Math.min(z.length - 1, stretch + 1); s++) {
+      sum += z[s][place];
+      n++;
+    }
+    return sum / (float) Math.sqrt(n);
   }
 
   /** Relative shift of grey, right over left (or lower over upper). */

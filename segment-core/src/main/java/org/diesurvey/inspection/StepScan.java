@@ -20,6 +20,9 @@ final class StepScan {
   /** Grey added to every sum of four pixels: relative differences of black would be all noise. */
   private static final float BLACK = 0.04f;
 
+  /** Differences beyond this are an edge of the layout, whatever the light. */
+  private static final float WIDE = 0.3f;
+
   private static final int SAMPLE_STEP = 61;
 
   private final float[] band;
@@ -45,12 +48,14 @@ final class StepScan {
     float clamp = clamp(1);
     double[] sum = new double[width];
     double[] squares = new double[width];
+    double[] wide = new double[width];
     int[] in = new int[width];
     int count = 0;
     for (int y = 0; y < rows; y += stride) {
       int at = (y + 2) * width;
       for (int x = 2; x < width - 1; x++) {
         float d = difference(at + x, 1);
+        wide[x] += Math.max(-WIDE, Math.min(WIDE, d));
         if (d < clamp && d > -clamp) {
           in[x]++;
         } else {
@@ -62,7 +67,7 @@ final class StepScan {
       count++;
     }
     for (int x = 2; x < width - 1; x++) {
-      into.set(stretch, x, sum[x], squares[x], in[x], count);
+      into.set(stretch, x, sum[x], squares[x], wide[x], in[x], count);
     }
   }
 
@@ -78,10 +83,12 @@ final class StepScan {
         int end = Math.min(width, (s + 1) * STRETCH_PX);
         double sum = 0;
         double squares = 0;
+        double wide = 0;
         int in = 0;
         int count = 0;
         for (int x = s * STRETCH_PX; x < end; x += stride) {
           float d = difference((y + 2) * width + x, width);
+          wide += Math.max(-WIDE, Math.min(WIDE, d));
           if (d < clamp && d > -clamp) {
             in++;
           } else {
@@ -91,7 +98,7 @@ final class StepScan {
           squares += d * d;
           count++;
         }
-        into.set(s, place, sum, squares, in, count);
+        into.set(s, place, sum, squares, wide, in, count);
       }
     }
   }

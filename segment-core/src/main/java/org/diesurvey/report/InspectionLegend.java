@@ -31,8 +31,7 @@ final class InspectionLegend {
   static BufferedImage around(Inspection in, BufferedImage drawn, double unit) {
     List<Item> items = items(in);
     int margin = (int) Math.round(MARGIN * unit);
-    int width =
-        2 * margin + Math.max(drawn.getWidth(), (int) Math.ceil(ITEM_WIDTH * unit));
+    int width = 2 * margin + Math.max(drawn.getWidth(), (int) Math.ceil(ITEM_WIDTH * unit));
     int columns = Math.max(1, (int) ((width - 2 * margin) / (ITEM_WIDTH * unit)));
     int rows = (items.size() + columns - 1) / columns;
     int top = (int) Math.round(TITLE * unit);
@@ -89,10 +88,20 @@ final class InspectionLegend {
             share(in.dirt().brightShare()) + ", residue or glare",
             InspectionPicture.BRIGHT_SPOT));
     items.add(
-        box("Clipped to white", share(in.exposure().whiteShare()), InspectionPicture.WHITE_CLIP));
+        box(
+            "Clipped to white",
+            share(in.exposure().whiteShare()) + place(in),
+            InspectionPicture.WHITE_CLIP));
     items.add(
-        box("Clipped to black", share(in.exposure().blackShare()), InspectionPicture.BLACK_CLIP));
+        box(
+            "Clipped to black",
+            share(in.exposure().blackShare()) + place(in),
+            InspectionPicture.BLACK_CLIP));
     return items;
+  }
+
+  private static String place(Inspection in) {
+    return in.die().edgeFound() ? " of the die" : " of the photograph";
   }
 
   private static String count(int n) {
@@ -101,7 +110,7 @@ final class InspectionLegend {
 
   private static String share(double share) {
     return share == 0
-        ? "none"
+        ? "0 %"
         : share < 0.0001 ? "< 0.01 %" : String.format(Locale.ROOT, "%.2f %%", 100 * share);
   }
 

@@ -138,7 +138,8 @@ final class InspectCommand implements Callable<Integer> {
     s = s.withWavelengthNm(wavelengthNm);
     if (aperture != null) {
       if (!(aperture >= 0.01 && aperture <= 1.7)) {
-        throw new WrongOption("--na", "must be a numerical aperture of 0.01 to 1.7, was " + aperture);
+        throw new WrongOption(
+            "--na", "must be a numerical aperture of 0.01 to 1.7, was " + aperture);
       }
       s = s.withAperture(aperture);
     }

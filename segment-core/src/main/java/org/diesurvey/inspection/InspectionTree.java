@@ -18,8 +18,7 @@ import org.diesurvey.raster.PixelRect;
 /** An inspection as a tree of JSON; the order of members is the order of the statements. */
 final class InspectionTree {
   private final Inspection in;
-  private final ObjectNode root =
-      new ObjectNode(JsonNodeFactory.withExactBigDecimals(true));
+  private final ObjectNode root = new ObjectNode(JsonNodeFactory.withExactBigDecimals(true));
 
   InspectionTree(Inspection in) {
     this.in = in;
@@ -36,8 +35,7 @@ final class InspectionTree {
             c -> {
               ObjectNode scale = root.putObject("scale");
               digits(scale, "um_per_px", c.umPerPx().value(), 9);
-              digits(
-                  scale, "standard_uncertainty_um_per_px", c.umPerPx().standardUncertainty(), 3);
+              digits(scale, "standard_uncertainty_um_per_px", c.umPerPx().standardUncertainty(), 3);
               scale.put("origin", word(c.origin()));
               scale.put("note", c.note());
             });

@@ -32,8 +32,7 @@ final class StepField {
    * @param in how many differences were inside the clamp
    * @param count of differences, at least 1
    */
-  void set(
-      int stretch, int place, double sum, double squares, double wide, int in, int count) {
+  void set(int stretch, int place, double sum, double squares, double wide, int in, int count) {
     double share = in / (double) count;
     double mean = sum / count;
     double variance = Math.max(1e-9, squares / count - mean * mean);

@@ -33,8 +33,7 @@ public final class InspectionFolder {
    * @throws DieInputException OUTPUT_NOT_WRITABLE; also where a file of that name is there that is
    *     no inspection
    */
-  public static void write(
-      Inspection inspection, PixelSource photo, Path folder, Instant created) {
+  public static void write(Inspection inspection, PixelSource photo, Path folder, Instant created) {
     Path document = folder.resolve(DOCUMENT);
     Path picture = folder.resolve(PICTURE);
     boolean ours = isInspection(document);

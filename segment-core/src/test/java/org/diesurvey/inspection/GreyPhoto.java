@@ -52,8 +52,7 @@ final class GreyPhoto implements PixelSource {
   }
 
   GreyPhoto copy() {
-    return new GreyPhoto(
-        GrayRaster.over(grey.width(), grey.height(), grey.array().clone()));
+    return new GreyPhoto(GrayRaster.over(grey.width(), grey.height(), grey.array().clone()));
   }
 
   GreyPhoto part(int x0, int y0, int width, int height) {

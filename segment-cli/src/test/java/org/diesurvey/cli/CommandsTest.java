@@ -21,7 +21,8 @@ class CommandsTest {
   @TempDir Path temp;
 
   @ParameterizedTest
-  @ValueSource(strings = {"segment", "demo", "draw", "train", "score", "completion", "help"})
+  @ValueSource(
+      strings = {"segment", "inspect", "demo", "draw", "train", "score", "completion", "help"})
   void everyCommand_explainsItself(String command) {
     Call help = Call.of(command, "--help");
     assertEquals(0, help.code(), help.err());

@@ -6,6 +6,7 @@ import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
+import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 
@@ -22,10 +23,12 @@ public final class DiePhoto implements AutoCloseable {
 
   private final PhotoInfo info;
   private final PixelSource pixels;
+  private final Optional<JpegCompression> jpeg;
 
-  private DiePhoto(PhotoInfo info, PixelSource pixels) {
+  private DiePhoto(PhotoInfo info, PixelSource pixels, Optional<JpegCompression> jpeg) {
     this.info = info;
     this.pixels = pixels;
+    this.jpeg = jpeg;
   }
 
   /**
@@ -71,6 +74,11 @@ public final class DiePhoto implements AutoCloseable {
   /** What is known of the file. */
   public PhotoInfo info() {
     return info;
+  }
+
+  /** How strongly the file is compressed; empty unless it is a JPEG with a table for brightness. */
+  public Optional<JpegCompression> jpegCompression() {
+    return jpeg;
   }
 
   /** The pixels, until this photograph is closed. */
@@ -148,7 +156,9 @@ public final class DiePhoto implements AutoCloseable {
         limits);
     String reader = format.name().toLowerCase(Locale.ROOT);
     DecodedPixels pixels = WholeImageDecoder.decode(file, reader, header);
-    DiePhoto photo = new DiePhoto(info(file, format, header), pixels);
+    Optional<JpegCompression> jpeg =
+        format == FileFormat.JPEG ? JpegCompression.read(file) : Optional.empty();
+    DiePhoto photo = new DiePhoto(info(file, format, header), pixels, jpeg);
     closeQuietly(file);
     return photo;
   }
@@ -168,7 +178,7 @@ public final class DiePhoto implements AutoCloseable {
     }
     TiffDecoder decoder = new TiffDecoder(file, tags.order(), form, chunks);
     TiffPixels pixels = new TiffPixels(file, form, chunks, decoder);
-    return new DiePhoto(info(file, FileFormat.TIFF, header), pixels);
+    return new DiePhoto(info(file, FileFormat.TIFF, header), pixels, Optional.empty());
   }
 
   private static PhotoInfo info(PhotoFile file, FileFormat format, PhotoHeader header) {

@@ -1,0 +1,154 @@
+package org.diesurvey.inspection;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.stream.IntStream;
+import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.photo.JpegCompression;
+import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.photo.PixelSource;
+import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.raster.GrayRaster;
+
+/** Tells what a photograph can carry, before any survey. */
+public final class PhotoInspector {
+  /** Cells of the focus map along the longer side. */
+  private static final int THOROUGH_CELLS = 16;
+
+  private static final int QUICK_CELLS = 10;
+
+  /** A quick look takes every so manieth row or column. */
+  private static final int QUICK_STRIDE = 4;
+
+  private PhotoInspector() {}
+
+  /**
+   * Looks at the whole photograph.
+   *
+   * @throws org.diesurvey.DieInputException PHOTO_WITHOUT_CONTENT if it is black, white or of one
+   *     flat tone
+   */
+  public static Inspection inspect(DiePhoto photo, InspectionSettings settings) {
+    photo.requireContent();
+    return inspect(
+        photo.info(),
+        photo.pixels(),
+        photo.jpegCompression(),
+        PreparedDie.locate(photo.pixels()),
+        settings,
+        true);
+  }
+
+  /**
+   * Looks at a sample of a photograph whose die is located already: no repeated stripes, a coarser
+   * focus map. About a tenth of the time.
+   *
+   * @param frame from {@link PreparedDie#locate}
+   */
+  public static Inspection quick(
+      DiePhoto photo, PreparedDie.Frame frame, InspectionSettings settings) {
+    return inspect(photo.info(), photo.pixels(), photo.jpegCompression(), frame, settings, false);
+  }
+
+  static Inspection inspect(
+      PhotoInfo info,
+      PixelSource pixels,
+      Optional<JpegCompression> jpeg,
+      PreparedDie.Frame frame,
+      InspectionSettings settings,
+      boolean thorough) {
+    BandScan scan = BandScan.of(pixels, frame, thorough ? 1 : QUICK_STRIDE);
+    LightMeter light = LightMeter.of(scan.reduced(), scan.factor(), frame);
+    Windows windows = Windows.of(pixels, frame, thorough ? THOROUGH_CELLS : QUICK_CELLS);
+    Noise noise = windows.noise();
+    Resolution resolution = windows.resolution(1 / (Math.pow(2, info.bitsPerSample()) - 1));
+    Inspection found =
+        new Inspection(
+            info,
+            thorough,
+            settings.scale(),
+            new DieFound(
+                frame.edgeFound(),
+                frame.corners(),
+                frame.rotationDeg(),
+                frame.widthPx(),
+                frame.heightPx()),
+            windows.focus(noise),
+            scan.exposure(),
+            new LightFallOff(light.fallOff(), frame.edgeFound()),
+            stitching(scan, frame, pixels, thorough),
+            new Compression(jpeg, scan.blockGrid().ratio()),
+            DirtMeter.dirt(scan.reduced(), scan.factor(), frame, light),
+            noise,
+            resolution,
+            settings.aperture().isPresent()
+                ? Optional.of(
+                    Optics.of(
+                        settings.aperture().getAsDouble(),
+                        settings.wavelengthNm(),
+                        settings.scale()))
+                : Optional.empty(),
+            settings.nodeNm().isPresent()
+                ? Optional.of(
+                    NodeJudge.judge(settings.nodeNm().getAsDouble(), settings, resolution))
+                : Optional.empty(),
+            List.of());
+    return found.with(Findings.of(found));
+  }
+
+  private static Stitching stitching(
+      BandScan scan, PreparedDie.Frame frame, PixelSource pixels, boolean thorough) {
+    boolean judged = Math.abs(frame.rotationDeg()) >= SeamFinder.UPRIGHT_DEG;
+    List<Seam> seams =
+        judged
+            ? java.util.stream.Stream.concat(
+                    SeamFinder.find(scan.columns(), true).stream(),
+                    SeamFinder.find(scan.rows(), false).stream())
+                .toList()
+            : List.of();
+    return new Stitching(judged, seams, thorough ? RepeatFinder.find(pixels) : List.of());
+  }
+
+  /** The windows of the grid that lie on the die, all held: at most 256 of 128 x 128 px. */
+  private record Windows(FieldGrid grid, List<Optional<GrayRaster>> rasters) {
+    static Windows of(PixelSource pixels, PreparedDie.Frame frame, int longCells) {
+      FieldGrid grid = FieldGrid.over(pixels, longCells);
+      return new Windows(
+          grid,
+          IntStream.range(0, grid.count())
+              .parallel()
+              .mapToObj(
+                  c ->
+                      grid.onDie(c, frame)
+                          ? Optional.of(grid.read(pixels, c))
+                          : Optional.<GrayRaster>empty())
+              .toList());
+    }
+
+    Noise noise() {
+      NoiseMeter meter = new NoiseMeter();
+      rasters.stream().flatMap(Optional::stream).forEach(meter::add);
+      return meter.noise();
+    }
+
+    Resolution resolution(double level) {
+      ResolutionMeter meter = new ResolutionMeter(grid.sidePx());
+      rasters.stream().flatMap(Optional::stream).forEach(meter::add);
+      return meter.resolution(level);
+    }
+
+    FocusMap focus(Noise noise) {
+      List<OptionalDouble> blur =
+          rasters.stream()
+              .parallel()
+              .map(
+                  r ->
+                      r.isPresent()
+                          ? BlurMeter.blurPx(r.get(), noise.sigma())
+                          : OptionalDouble.empty())
+              .toList();
+      return FocusJudge.judged(grid.columns(), grid.rows(), blur);
+    }
+  }
+}

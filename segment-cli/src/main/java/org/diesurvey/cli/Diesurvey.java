@@ -95,6 +95,7 @@ public final class Diesurvey implements Runnable {
     line.addSubcommand(new TrainCommand(root));
     line.addSubcommand(new ScoreCommand(root));
     line.addSubcommand(new BenchmarkCommand(root));
+    line.addSubcommand(new CheckEstimatesCommand(root));
     line.addSubcommand(new CompletionCommand(root));
     line.addSubcommand(new HelpCommand(root));
     line.setOut(terminal.out());

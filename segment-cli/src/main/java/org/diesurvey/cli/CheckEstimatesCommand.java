@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
@@ -18,6 +19,7 @@ import org.diesurvey.pipeline.DieMeasurer;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.pipeline.SegmentSettings;
+import org.diesurvey.pipeline.SurveyEstimates;
 import org.diesurvey.scoring.EstimateCase;
 import org.diesurvey.scoring.EstimateCases;
 import org.diesurvey.scoring.EstimateText;
@@ -139,29 +141,23 @@ final class CheckEstimatesCommand implements Callable<Integer> {
     DieEstimator estimator = densities.estimator();
     DieMeasurer measurer = new DieMeasurer(settings, estimator, TileClassifier.programVersion());
     boolean all = true;
-    for (boolean withArrays : new boolean[] {true, false}) {
-      try (DiePhoto opened = DiePhoto.open(photo)) {
-        Survey s = measurer.measure(opened, scale, truth.outlines(withArrays));
-        cases.addAll(
-            EstimateCases.of(
-                die,
-                withArrays ? EstimateCase.Basis.TRUE_ARRAYS : EstimateCase.Basis.TRUE_MACROS,
-                truth,
-                s));
-        if (withArrays) {
-          root.terminal().remark(EstimateCases.evidence(die, truth, s));
-        }
-      } catch (DieInputException e) {
-        root.terminal().remark("diesurvey: " + die + ": " + e.getMessage());
-        all = false;
-      }
+    try (DiePhoto opened = DiePhoto.open(photo)) {
+      Survey s = measurer.measure(opened, scale, truth.outlines());
+      root.terminal().remark(EstimateCases.evidence(die, truth, s));
+      add(EstimateCases.of(die, EstimateCase.Basis.TRUE_ARRAYS, truth, s));
+      Survey macrosOnly =
+          SurveyEstimates.add(EstimateCases.withoutArrays(s), estimator, true, Map.of());
+      add(EstimateCases.of(die, EstimateCase.Basis.TRUE_MACROS, truth, macrosOnly));
+    } catch (DieInputException e) {
+      root.terminal().remark("diesurvey: " + die + ": " + e.getMessage());
+      all = false;
     }
     if (segmenter == null) {
       return all;
     }
     try (DiePhoto opened = DiePhoto.open(photo)) {
       Survey s = segmenter.with(settings).survey(opened, scale).survey();
-      cases.addAll(EstimateCases.of(die, EstimateCase.Basis.SURVEY, truth, s));
+      add(EstimateCases.of(die, EstimateCase.Basis.SURVEY, truth, s));
       ratio(arrays, truth.arraysUm2(), EstimateCases.arraysUm2(s));
       ratio(macros, truth.macrosUm2(), EstimateCases.areaUm2(s, DieClass.MEMORY_ARRAY));
       ratio(logic, truth.logicUm2(), EstimateCases.areaUm2(s, DieClass.LOGIC));
@@ -170,6 +166,11 @@ final class CheckEstimatesCommand implements Callable<Integer> {
       all = false;
     }
     return all;
+  }
+
+  private void add(List<EstimateCase> more) {
+    cases.addAll(more);
+    more.forEach(c -> root.terminal().remark(EstimateText.line(c)));
   }
 
   private static void ratio(List<Double> into, double truth, double found) {

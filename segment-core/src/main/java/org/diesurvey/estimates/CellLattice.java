@@ -6,8 +6,9 @@ import java.util.Optional;
 
 /**
  * A bit-cell lattice that the photograph resolves in both directions, and the ways to read it. Bit
- * cells are mirrored, so a period is usually two cells, but where the visible layers look alike in
- * both halves it is one.
+ * cells are mirrored, so a period is usually two cells; where the visible layers look alike in both
+ * halves it is one, and where columns are grouped four. On drawn dies about a third of the firm
+ * periods in both directions were of something else: with a node at hand that is a reading too.
  *
  * @param readings cell areas in um2 with their probabilities
  * @param logSd standard uncertainty of the logarithm of the area, the scale's part left out
@@ -23,8 +24,18 @@ record CellLattice(Choices<Double> readings, double logSd, String words) {
   /** Longer periods are those of straps and sub-arrays, um. */
   private static final double LONGEST_UM = 14;
 
-  /** Probability that a period holds two mirrored cells, for each direction; own choice. */
-  private static final double MIRRORED = 0.6;
+  /** Cells in a period with their probabilities, for each direction; own choice. */
+  private static final List<Choices.Option<Integer>> CELLS =
+      List.of(
+          new Choices.Option<>(0.5, 2),
+          new Choices.Option<>(0.32, 1),
+          new Choices.Option<>(0.18, 4));
+
+  /** Probability that both periods are of something else than the cells. */
+  private static final double FOREIGN = 0.3;
+
+  /** Density of the logarithm of a foreign area: anything within a factor of 30. */
+  private static final double FOREIGN_DENSITY = 1 / Math.log(30);
 
   /** The lattice of a block, if both its periods are resolved. */
   static Optional<CellLattice> of(List<TexturePeriod> periods, double umPerPx) {
@@ -36,10 +47,10 @@ record CellLattice(Choices<Double> readings, double logSd, String words) {
     double px = x.get().lengthUm().value();
     double py = y.get().lengthUm().value();
     List<Choices.Option<Double>> all = new ArrayList<>();
-    for (int cx = 1; cx <= 2; cx++) {
-      for (int cy = 1; cy <= 2; cy++) {
-        double p = (cx == 2 ? MIRRORED : 1 - MIRRORED) * (cy == 2 ? MIRRORED : 1 - MIRRORED);
-        all.add(new Choices.Option<>(p, px * py / (cx * cy)));
+    for (Choices.Option<Integer> cx : CELLS) {
+      for (Choices.Option<Integer> cy : CELLS) {
+        double p = cx.probability() * cy.probability();
+        all.add(new Choices.Option<>(p, px * py / (cx.value() * cy.value())));
       }
     }
     double sd =
@@ -61,14 +72,27 @@ record CellLattice(Choices<Double> readings, double logSd, String words) {
         .findFirst();
   }
 
-  /** The lattice read in the light of the cells that a node can have. */
+  /**
+   * The lattice read in the light of the cells that a node can have. NaN is the reading that the
+   * periods are of something else, so that only the table is left.
+   */
   CellLattice given(Choices<LogRange> cells) {
-    return new CellLattice(
-        readings.weighed(a -> cells.mean(r -> r.logDensity(a, logSd)) + 1e-9), logSd, words);
+    List<Choices.Option<Double>> all = new ArrayList<>();
+    for (Choices.Option<Double> o : readings.options()) {
+      double fit = cells.mean(r -> r.logDensity(o.value(), logSd));
+      all.add(new Choices.Option<>((1 - FOREIGN) * o.probability() * fit, o.value()));
+    }
+    all.add(new Choices.Option<>(FOREIGN * FOREIGN_DENSITY, Double.NaN));
+    return new CellLattice(new Choices<>(all), logSd, words);
+  }
+
+  /** How well the cells of a node explain the periods, or something else does. */
+  double likelihood(Choices<LogRange> cells) {
+    return FOREIGN * FOREIGN_DENSITY + (1 - FOREIGN) * fit(cells);
   }
 
   /** How well the lattice fits the cells of a node: density of the logarithm. */
-  double likelihood(Choices<LogRange> cells) {
+  double fit(Choices<LogRange> cells) {
     return readings.mean(a -> cells.mean(r -> r.logDensity(a, logSd)));
   }
 }

@@ -1,6 +1,5 @@
 package org.diesurvey.estimates;
 
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
@@ -42,15 +41,6 @@ record Choices<T>(List<Option<T>> options) {
       }
     }
     return options.get(options.size() - 1).value();
-  }
-
-  /** The same alternatives, each with its probability times a likelihood. */
-  Choices<T> weighed(ToDoubleFunction<T> likelihood) {
-    List<Option<T>> out = new ArrayList<>();
-    for (Option<T> o : options) {
-      out.add(new Option<>(o.probability() * likelihood.applyAsDouble(o.value()), o.value()));
-    }
-    return new Choices<>(out);
   }
 
   /** Mean of a function over the alternatives. */

@@ -72,7 +72,7 @@ public final class DieEstimator {
                   out[1] = model.nand2(amounts);
                   return out;
                 });
-    NodePlausibility nodes = NodePlausibility.of(die, table);
+    NodePlausibility nodes = new NodePlausibility(die, table);
     return new DieEstimates(
         table.name(),
         table.version(),
@@ -80,7 +80,7 @@ public final class DieEstimator {
         totals.isEmpty() ? 0 : totals.get(0).size(),
         totals(die, model, totals),
         regions(die, model, single),
-        nodes.shown(),
+        nodes.ranked(),
         nodes.evidence(),
         notices(die, model, nodes));
   }
@@ -100,8 +100,11 @@ public final class DieEstimator {
               origins(die.nodeNm(), model),
               Budgets.lines(alone, remedies(die, largest.arraysKnown(), false, largest))));
     }
-    if (!model.logicBlocks().isEmpty()) {
-      LogicModel logic = model.logic().orElseThrow();
+    if (!model.logic().isEmpty()) {
+      LogicModel logic =
+          model.logic().stream()
+              .max(Comparator.comparingDouble(l -> l.block().area().um2()))
+              .orElseThrow();
       Estimate gates = samples.get(1).estimate();
       Map<Factor, Double> alone = Budgets.alone(model, model::nand2);
       all.add(
@@ -167,13 +170,13 @@ public final class DieEstimator {
               m.origin(die.nodeNm()),
               Organisations.near(bits)));
     }
-    for (LogicBlock b : model.logicBlocks()) {
+    for (LogicModel l : model.logic()) {
       all.add(
           new RegionEstimate(
-              b.id(),
+              l.block().id(),
               AmountKind.NAND2,
               samples.get(i++).estimate(),
-              model.logic().orElseThrow().origin(die.nodeNm()),
+              l.origin(die.nodeNm()),
               List.of()));
     }
     return all;

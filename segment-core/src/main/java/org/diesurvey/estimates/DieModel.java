@@ -8,8 +8,7 @@ import java.util.Optional;
 final class DieModel {
   private final List<MemoryModel> memories = new ArrayList<>();
   private final List<MemoryBlock> memoriesUnknown = new ArrayList<>();
-  private final List<LogicBlock> logicBlocks;
-  private final Optional<LogicModel> logic;
+  private final List<LogicModel> logic = new ArrayList<>();
   private final int blocks;
 
   DieModel(DieEvidence die, DensityTable table, Extent extent) {
@@ -18,9 +17,10 @@ final class DieModel {
       Optional<MemoryModel> model = MemoryModel.of(m, index++, die, table, extent);
       model.ifPresentOrElse(memories::add, () -> memoriesUnknown.add(m));
     }
-    logic = die.logic().isEmpty() ? Optional.empty() : LogicModel.of(die, table, extent);
-    logicBlocks = logic.isPresent() ? die.logic() : List.of();
-    blocks = die.memories().size() + die.logic().size();
+    for (LogicBlock b : die.logic()) {
+      LogicModel.of(b, index++, die, table, extent).ifPresent(logic::add);
+    }
+    blocks = index;
   }
 
   /** Memory regions that can be estimated, in order. */
@@ -34,11 +34,7 @@ final class DieModel {
   }
 
   /** Logic regions that can be estimated, in order. */
-  List<LogicBlock> logicBlocks() {
-    return logicBlocks;
-  }
-
-  Optional<LogicModel> logic() {
+  List<LogicModel> logic() {
     return logic;
   }
 
@@ -47,7 +43,7 @@ final class DieModel {
   }
 
   int regions() {
-    return memories.size() + logicBlocks.size();
+    return memories.size() + logic.size();
   }
 
   /** Amounts of all regions at one draw, memories first. */
@@ -56,9 +52,8 @@ final class DieModel {
     for (MemoryModel m : memories) {
       into[i++] = m.bits(d);
     }
-    int edge = blocks - logicBlocks.size();
-    for (LogicBlock b : logicBlocks) {
-      into[i++] = logic.orElseThrow().nand2(b, edge++, d);
+    for (LogicModel l : logic) {
+      into[i++] = l.nand2(d);
     }
   }
 

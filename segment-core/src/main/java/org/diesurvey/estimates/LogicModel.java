@@ -23,13 +23,19 @@ final class LogicModel {
   private final LogRange nand2PerRow;
   private final LogRange utilisation;
   private final double rowWeight;
+  private final LogicBlock block;
+  private final int index;
 
   private LogicModel(
+      LogicBlock block,
+      int index,
       DieEvidence die,
       DensityTable densities,
       Extent extent,
       Optional<LogRange> table,
       Optional<RowPeriod> rows) {
+    this.block = block;
+    this.index = index;
     this.scaleSd = die.scaleRelative();
     this.extent = extent;
     this.table = table;
@@ -45,27 +51,32 @@ final class LogicModel {
     }
   }
 
-  /** The model; empty if neither the rows nor the node are known. */
-  static Optional<LogicModel> of(DieEvidence die, DensityTable table, Extent extent) {
+  /**
+   * The model of a block; empty if neither rows nor the node are known. A block that does not show
+   * its rows has those of the largest block that does, if there is no node to go by.
+   */
+  static Optional<LogicModel> of(
+      LogicBlock block, int index, DieEvidence die, DensityTable table, Extent extent) {
     OptionalDouble node = die.nodeNm();
     Optional<LogRange> density =
         node.isPresent()
             ? table.at(DensityQuantity.GATE_DENSITY_KGATES_PER_MM2, node.getAsDouble())
             : Optional.empty();
-    Optional<RowPeriod> rows = RowPeriod.of(die.logic(), die.umPerPx());
-    if (rows.isPresent() && node.isPresent()) {
+    Optional<RowPeriod> rows = RowPeriod.of(block, die.umPerPx());
+    if (rows.isEmpty() && density.isEmpty()) {
+      rows = RowPeriod.of(die.logic(), die.umPerPx());
+    }
+    if (rows.isPresent() && density.isPresent()) {
       Optional<LogRange> known = table.at(DensityQuantity.ROW_HEIGHT_UM, node.getAsDouble());
-      if (known.isPresent()) {
-        rows = rows.map(r -> r.given(known.get()));
-      }
+      rows = known.isPresent() ? rows.map(r -> r.given(known.get())) : Optional.empty();
     }
     return density.isEmpty() && rows.isEmpty()
         ? Optional.empty()
-        : Optional.of(new LogicModel(die, table, extent, density, rows));
+        : Optional.of(new LogicModel(block, index, die, table, extent, density, rows));
   }
 
-  /** NAND2-equivalents of a block at one draw. */
-  double nand2(LogicBlock block, int index, Deviates d) {
+  /** NAND2-equivalents at one draw. */
+  double nand2(Deviates d) {
     double scale = Math.exp(2 * scaleSd * d.z(Factor.SCALE));
     double um2 =
         block.area().um2()
@@ -80,22 +91,22 @@ final class LogicModel {
 
   /** Raw NAND2-equivalents per um2. */
   private double perUm2(Deviates d, double scale) {
+    double row = rows.isPresent() ? rows.get().readings().at(d.rowReading()) : Double.NaN;
     double fromTable = table.map(t -> t.at(d.z(Factor.DENSITY)) / 1000).orElse(1.0);
-    double fromRows = 1;
-    if (rows.isPresent()) {
-      double h =
-          rows.get().readings().at(d.rowReading()) * Math.exp(rows.get().logSd() * d.z(Factor.ROW));
-      fromRows = 1 / (nand2PerRow.at(-d.z(Factor.ROW)) * h * h * scale);
+    if (Double.isNaN(row)) {
+      return fromTable;
     }
+    double h = row * Math.exp(rows.orElseThrow().logSd() * d.z(Factor.ROW));
+    double fromRows = 1 / (nand2PerRow.at(-d.z(Factor.ROW)) * h * h * scale);
     return Math.pow(fromTable, 1 - rowWeight) * Math.pow(fromRows, rowWeight);
   }
 
   boolean rowsRead() {
-    return rows.isPresent();
+    return rows.isPresent() && !Double.isNaN(rows.get().readings().at(0));
   }
 
-  boolean nodeKnown() {
-    return table.isPresent();
+  LogicBlock block() {
+    return block;
   }
 
   /** What the estimate rests on. */
@@ -114,13 +125,14 @@ final class LogicModel {
                         r.high()))
             .orElse("");
     String r =
-        rows.map(
+        rows.filter(p -> rowsRead())
+            .map(
                 p ->
                     String.format(
                         Locale.ROOT,
                         "row height from the period measured (%s), most likely %.3g \u00b5m",
                         p.words(),
-                        p.readings().options().get(0).value()))
+                        p.readings().at(0)))
             .orElse("");
     String both = t + (t.isEmpty() || r.isEmpty() ? "" : ", joined with the ") + r;
     return "area of the logic; "

@@ -72,12 +72,12 @@ final class MemoryModel {
             * scale
             * Math.exp(area.edgeRelative() * d.edge(index))
             * extent.at(d.z(Factor.EXTENT));
+    double read =
+        lattice.isPresent() ? lattice.get().readings().at(d.latticeReading()) : Double.NaN;
     double cell =
-        lattice.isPresent()
-            ? lattice.get().readings().at(d.latticeReading())
-                * Math.exp(lattice.get().logSd() * d.z(Factor.LATTICE))
-                * scale
-            : cells.orElseThrow().at(d.cellKind()).at(d.z(Factor.CELL));
+        Double.isNaN(read)
+            ? cells.orElseThrow().at(d.cellKind()).at(d.z(Factor.CELL))
+            : read * Math.exp(lattice.orElseThrow().logSd() * d.z(Factor.LATTICE)) * scale;
     return block.arrays().isPresent()
         ? um2 * arrayEfficiency.at(d.z(Factor.EFFICIENCY)) / cell
         : MacroEfficiency.bits(um2 / cell, MacroEfficiency.shipped().k(-d.z(Factor.EFFICIENCY)));
@@ -85,10 +85,6 @@ final class MemoryModel {
 
   MemoryBlock block() {
     return block;
-  }
-
-  boolean latticeRead() {
-    return lattice.isPresent();
   }
 
   boolean arraysKnown() {
@@ -101,21 +97,36 @@ final class MemoryModel {
         arraysKnown()
             ? "area of the bit-cell arrays"
             : "area of the whole macro, its share of bit cells from published macros";
-    if (lattice.isPresent()) {
-      return outline + "; bit cell from the lattice measured, " + lattice.get().words();
+    if (lattice.isPresent() && !Double.isNaN(lattice.get().readings().at(0))) {
+      Choices.Option<Double> best = lattice.get().readings().options().get(0);
+      return outline
+          + String.format(
+              Locale.ROOT,
+              "; bit cell from the lattice measured, %s, read as %.3g \u00b5m\u00b2 (%.0f %%%s)",
+              lattice.get().words(),
+              best.value(),
+              100 * best.probability(),
+              nodeNm.isPresent()
+                  ? ", weighed with the density table for the node"
+                  : " of the readings");
     }
+    String resolved =
+        lattice.isPresent()
+            ? "; the periods found (" + lattice.get().words() + ") do not fit it"
+            : "; its lattice is not resolved";
     LogRange typical = cells.orElseThrow().options().get(0).value();
     return outline
         + String.format(
             Locale.ROOT,
             "; %s bit cell of the %s nm node from the density table, most often %.3g \u00b5m\u00b2"
-                + " (%.3g to %.3g)%s; its lattice is not resolved",
+                + " (%.3g to %.3g)%s%s",
             block.kind().label(),
             DensityTable.plain(nodeNm.orElseThrow()),
             typical.centre(),
             typical.low(),
             typical.high(),
-            ports());
+            ports(),
+            resolved);
   }
 
   private String ports() {

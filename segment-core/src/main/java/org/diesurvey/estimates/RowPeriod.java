@@ -1,5 +1,6 @@
 package org.diesurvey.estimates;
 
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -24,6 +25,12 @@ record RowPeriod(Choices<Double> readings, double logSd, String words) {
   private static final double ONE_ROW = 0.42;
   private static final double TWO_THIRDS = 0.08;
 
+  /** Probability that the period is of something else than the rows. */
+  private static final double FOREIGN = 0.2;
+
+  /** Density of the logarithm of a foreign period: anything within a factor of 30. */
+  private static final double FOREIGN_DENSITY = 1 / Math.log(30);
+
   /** The rows of the largest logic block that shows them. */
   static Optional<RowPeriod> of(List<LogicBlock> logic, double umPerPx) {
     return logic.stream()
@@ -33,7 +40,8 @@ record RowPeriod(Choices<Double> readings, double logSd, String words) {
         .findFirst();
   }
 
-  private static Optional<RowPeriod> of(LogicBlock block, double umPerPx) {
+  /** The rows of one block, if it shows them. */
+  static Optional<RowPeriod> of(LogicBlock block, double umPerPx) {
     return block.periods().stream()
         .filter(p -> p.strength() >= LEAST_STRENGTH)
         .filter(p -> p.lengthUm().value() >= LEAST_SAMPLES * umPerPx)
@@ -53,13 +61,27 @@ record RowPeriod(Choices<Double> readings, double logSd, String words) {
             });
   }
 
-  /** The period read in the light of the rows that a node has. */
+  /**
+   * The period read in the light of the rows that a node has. NaN is the reading that the period is
+   * of something else, so that only the table is left.
+   */
   RowPeriod given(LogRange rows) {
-    return new RowPeriod(readings.weighed(h -> rows.logDensity(h, logSd) + 1e-9), logSd, words);
+    List<Choices.Option<Double>> all = new ArrayList<>();
+    for (Choices.Option<Double> o : readings.options()) {
+      double fit = rows.logDensity(o.value(), logSd);
+      all.add(new Choices.Option<>((1 - FOREIGN) * o.probability() * fit, o.value()));
+    }
+    all.add(new Choices.Option<>(FOREIGN * FOREIGN_DENSITY, Double.NaN));
+    return new RowPeriod(new Choices<>(all), logSd, words);
+  }
+
+  /** How well the rows of a node explain the period, or something else does. */
+  double likelihood(LogRange rows) {
+    return FOREIGN * FOREIGN_DENSITY + (1 - FOREIGN) * fit(rows);
   }
 
   /** How well the period fits the rows of a node: density of the logarithm. */
-  double likelihood(LogRange rows) {
+  double fit(LogRange rows) {
     return readings.mean(h -> rows.logDensity(h, logSd));
   }
 }

@@ -35,6 +35,43 @@ public final class EstimateCases {
     return cases;
   }
 
+  /** The survey as if nobody knew the bit-cell arrays inside its memories. */
+  public static Survey withoutArrays(Survey s) {
+    List<SurveyRegion> regions = new ArrayList<>();
+    for (SurveyRegion r : s.regions()) {
+      regions.add(
+          new SurveyRegion(
+              r.id(),
+              r.dieClass(),
+              r.reason(),
+              r.outlinePx(),
+              r.outlineUm(),
+              List.of(),
+              List.of(),
+              r.areaPx(),
+              r.areaMm2(),
+              r.shareOfDie(),
+              r.confidence(),
+              r.probabilities(),
+              r.periods(),
+              r.neighbours(),
+              r.bondPads()));
+    }
+    return new Survey(
+        s.software(),
+        s.photo(),
+        s.settings(),
+        s.scale(),
+        s.die(),
+        s.nodeNm(),
+        s.tileUm(),
+        s.preparation(),
+        s.damagedShare(),
+        regions,
+        s.totals(),
+        s.notices());
+  }
+
   /** Total area of a class, um2; 0 without a scale. */
   public static double areaUm2(Survey survey, DieClass c) {
     return survey.regions().stream()

@@ -20,19 +20,7 @@ public final class EstimateText {
             "%-14s %-28s %-18s %12s %12s %12s %12s %8s %s%n",
             "die", "areas from", "amount", "true", "estimate", "low", "high", "error", "inside"));
     for (EstimateCase c : cases) {
-      s.append(
-          String.format(
-              Locale.ROOT,
-              "%-14s %-28s %-18s %12.0f %12.0f %12.0f %12.0f %+7.0f%% %s%n",
-              c.die(),
-              c.basis().words(),
-              c.kind().label(),
-              c.truth(),
-              c.estimate().value(),
-              c.estimate().low(),
-              c.estimate().high(),
-              100 * c.relativeError(),
-              c.covered() ? "yes" : "NO"));
+      s.append(line(c)).append(System.lineSeparator());
     }
     s.append(System.lineSeparator());
     for (EstimateCase.Basis b : EstimateCase.Basis.values()) {
@@ -45,6 +33,22 @@ public final class EstimateText {
       }
     }
     return s.toString();
+  }
+
+  /** One case in a line. */
+  public static String line(EstimateCase c) {
+    return String.format(
+        Locale.ROOT,
+        "%-14s %-28s %-18s %12.0f %12.0f %12.0f %12.0f %+7.0f%% %s",
+        c.die(),
+        c.basis().words(),
+        c.kind().label(),
+        c.truth(),
+        c.estimate().value(),
+        c.estimate().low(),
+        c.estimate().high(),
+        100 * c.relativeError(),
+        c.covered() ? "yes" : "NO");
   }
 
   private static String summary(EstimateCase.Basis b, AmountKind k, List<EstimateCase> some) {

@@ -63,6 +63,11 @@ public final class TrueOutlines {
     return open == null ? OptionalDouble.empty() : OptionalDouble.of(open);
   }
 
+  /** Name of the process. */
+  public String technology() {
+    return root.path("technology").asText();
+  }
+
   /** Pixel pitch, um. */
   public double umPerPx() {
     return root.path("um_per_px").asDouble();
@@ -109,20 +114,15 @@ public final class TrueOutlines {
     return logic().stream().mapToDouble(Polygon::getArea).sum();
   }
 
-  /**
-   * The outlines in pixels of the photograph.
-   *
-   * @param withArrays whether the bit-cell arrays are drawn too
-   */
-  public HandOutlines outlines(boolean withArrays) {
+  /** The outlines in pixels of the photograph, bit-cell arrays with them. */
+  public HandOutlines outlines() {
     List<HandOutline> all = new ArrayList<>();
     int n = 0;
     for (Envelope m : macros()) {
       List<Envelope> inside = arraysIn(m);
       List<Outline> arrays =
           (inside.isEmpty() ? List.of(m) : inside).stream().map(this::rectangle).toList();
-      all.add(
-          region("M" + ++n, DieClass.MEMORY_ARRAY, rectangle(m), withArrays ? arrays : List.of()));
+      all.add(region("M" + ++n, DieClass.MEMORY_ARRAY, rectangle(m), arrays));
     }
     n = 0;
     for (Polygon p : logic()) {

@@ -70,6 +70,12 @@ final class CheckEstimatesCommand implements Callable<Integer> {
   @Option(names = "--outlines-only", description = "True outlines only; survey nothing.")
   private boolean outlinesOnly;
 
+  @Option(
+      names = "--areas-only",
+      description =
+          "Drawn dies: true areas and the node only; neither photographs nor periods. Fast.")
+  private boolean areasOnly;
+
   @Mixin private DensityOptions densities;
 
   @Mixin private ModelOptions model;
@@ -86,7 +92,8 @@ final class CheckEstimatesCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    DieSegmenter segmenter = outlinesOnly ? null : model.segmenter().with(densities.estimator());
+    DieSegmenter segmenter =
+        outlinesOnly || areasOnly ? null : model.segmenter().with(densities.estimator());
     int lost = 0;
     for (TruthEntry entry : TruthEntry.of(truths)) {
       lost += check(entry.file(), entry.photo(), segmenter) ? 0 : 1;
@@ -95,7 +102,7 @@ final class CheckEstimatesCommand implements Callable<Integer> {
       lost += drawn(segmenter);
     }
     root.terminal().result(EstimateText.of(cases));
-    if (!outlinesOnly) {
+    if (segmenter != null) {
       root.terminal().result(EstimateText.extent("arrays", arrays).stripTrailing());
       root.terminal().result(EstimateText.extent("macros", macros).stripTrailing());
       root.terminal().result(EstimateText.extent("logic", logic).stripTrailing());
@@ -110,6 +117,12 @@ final class CheckEstimatesCommand implements Callable<Integer> {
             .withMaxMegapixels(megapixels)
             .withFraming(DrawOptions.Framing.WHOLE_DIE);
     int lost = 0;
+    if (areasOnly) {
+      for (long s = seed; s < seed + drawn; s++) {
+        add(DrawnAreas.cases(DieDrawing.draw(s, options), densities.estimator()));
+      }
+      return 0;
+    }
     try {
       Path folder = Files.createTempDirectory("diesurvey-drawn-");
       for (long s = seed; s < seed + drawn; s++) {

@@ -7,11 +7,11 @@ import org.apache.commons.math3.distribution.NormalDistribution;
  * One draw of all causes: standard normal deviates of the common ones, uniform numbers for choices,
  * and normal deviates of single edges. Causes that are not varied stay at 0.
  *
- * <p>Deviates come from a table of 2^16 equally probable quantiles, which makes draws cheap and the
+ * <p>Deviates come from a table of 2^14 equally probable quantiles, which makes draws cheap and the
  * same on every platform.
  */
 final class Deviates {
-  private static final int BITS = 16;
+  private static final int BITS = 14;
   private static final double[] QUANTILES = quantiles();
 
   private final double[] common = new double[Factor.values().length];

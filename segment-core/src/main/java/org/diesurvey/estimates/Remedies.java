@@ -49,7 +49,7 @@ record Remedies(
               + " away.";
       case CELL, CELL_KIND ->
           (factor == Factor.CELL_KIND
-                  ? "Stating the ports in an outline file would cut this; so would a"
+                  ? "Stating the ports in an outline file (command measure) would cut this. A"
                   : "A")
               + " photograph that resolves the bit-cell lattice"
               + (finestCellUm2 > 0
@@ -58,7 +58,7 @@ record Remedies(
                       " (about %.2g \u00b5m per px and optics to match)",
                       Math.sqrt(finestCellUm2) / 4)
                   : "")
-              + ", or the cell's size in a file for --densities, would cut this from "
+              + ", or the cell's size in a file for --densities, would cut it from "
               + now
               + " to about "
               + percent(LATTICE)

@@ -78,13 +78,14 @@ final class EstimateSection {
                 HtmlTable.text("Cause"),
                 HtmlTable.number("Standard uncertainty"),
                 HtmlTable.number("Share of variance"),
-                HtmlTable.text("What would shrink it")));
+                HtmlTable.text("What it is, and what would shrink it")));
     for (BudgetLine b : t.budget()) {
+      String[] words = b.factor().split(": ", 2);
       table.row(
-          Html.escape(DieWords.capital(b.factor())),
+          Html.escape(DieWords.capital(words[0])),
           Html.escape(Quantities.percent(b.relative())),
           Html.escape(Quantities.percent(b.share())),
-          Html.escape(b.remedy()));
+          Html.escape((words.length > 1 ? DieWords.capital(words[1]) + ". " : "") + b.remedy()));
     }
     return table.toString();
   }

@@ -171,6 +171,17 @@ final class CheckEstimatesCommand implements Callable<Integer> {
     try (DiePhoto opened = DiePhoto.open(photo)) {
       Survey s = segmenter.with(settings).survey(opened, scale).survey();
       add(EstimateCases.of(die, EstimateCase.Basis.SURVEY, truth, s));
+      root.terminal()
+          .remark(
+              String.format(
+                  java.util.Locale.ROOT,
+                  "extent %s memory %.2f arrays %.3f macros %.3f logic %.2f area %.3f",
+                  die,
+                  EstimateCases.confidence(s, DieClass.MEMORY_ARRAY),
+                  truth.arraysUm2() / Math.max(1, EstimateCases.arraysUm2(s)),
+                  truth.macrosUm2() / Math.max(1, EstimateCases.areaUm2(s, DieClass.MEMORY_ARRAY)),
+                  EstimateCases.confidence(s, DieClass.LOGIC),
+                  truth.logicUm2() / Math.max(1, EstimateCases.areaUm2(s, DieClass.LOGIC))));
       ratio(arrays, truth.arraysUm2(), EstimateCases.arraysUm2(s));
       ratio(macros, truth.macrosUm2(), EstimateCases.areaUm2(s, DieClass.MEMORY_ARRAY));
       ratio(logic, truth.logicUm2(), EstimateCases.areaUm2(s, DieClass.LOGIC));

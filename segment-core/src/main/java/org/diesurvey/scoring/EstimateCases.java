@@ -80,6 +80,20 @@ public final class EstimateCases {
         .sum();
   }
 
+  /** Confidence of the regions of a class, weighted by their areas; 0 if there are none. */
+  public static double confidence(Survey survey, DieClass c) {
+    double sum = 0;
+    for (SurveyRegion r : survey.regions()) {
+      sum += r.dieClass() == c ? r.confidence() * r.areaPx() : 0;
+    }
+    double area =
+        survey.regions().stream()
+            .filter(r -> r.dieClass() == c)
+            .mapToDouble(SurveyRegion::areaPx)
+            .sum();
+    return area > 0 ? sum / area : 0;
+  }
+
   /** Total area of the bit-cell arrays of all memories that have some, um2. */
   public static double arraysUm2(Survey survey) {
     double sum = 0;

@@ -147,9 +147,12 @@ public final class DensityTable {
     }
   }
 
-  /** A number without needless decimals. */
+  /** A number with at most four significant digits and no needless decimals. */
   static String plain(double v) {
-    return v == Math.rint(v) ? Long.toString((long) v) : Double.toString(v);
+    return java.math.BigDecimal.valueOf(v)
+        .round(new java.math.MathContext(4, java.math.RoundingMode.HALF_EVEN))
+        .stripTrailingZeros()
+        .toPlainString();
   }
 
   /** Value of a quantity that does not depend on the node. */

@@ -28,7 +28,10 @@ public final class DieInputException extends RuntimeException {
     DIE_EDGE_NOT_FOUND,
     DOCUMENT_INVALID,
     MODEL_INVALID,
-    OUTPUT_NOT_WRITABLE
+    OUTPUT_NOT_WRITABLE,
+    NODE_NOT_IN_TABLE,
+    DENSITIES_INVALID,
+    OUTLINES_INVALID
   }
 
   private final Reason reason;

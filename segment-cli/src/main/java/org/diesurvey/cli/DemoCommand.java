@@ -67,6 +67,7 @@ final class DemoCommand implements Callable<Integer> {
         new ScaleInput.Known(Calibration.ofPixelPitch(pitch, PITCH_UNCERTAINTY * pitch));
     OutcomePrinter printer = new OutcomePrinter(root, quiet, false);
     Progress progress = new Progress(root.terminal(), quiet, 1);
+    segmenter = segmenter.with(segmenter.settings().withNodeNm(die.truth().nodeNm()));
     PhotoRun run = new PhotoRun(segmenter, scale, false, created, false);
     printer.tell(run.survey(new SurveyFolders(out).place(photo), progress));
     return printer.exitCode();

@@ -90,12 +90,14 @@ public final class Diesurvey implements Runnable {
     root.line = line;
     line.addSubcommand(new SegmentCommand(root));
     line.addSubcommand(new InspectCommand(root));
+    line.addSubcommand(new MeasureCommand(root));
     line.addSubcommand(new DemoCommand(root));
     line.addSubcommand(new DrawCommand(root));
     line.addSubcommand(new TrainCommand(root));
     line.addSubcommand(new ScoreCommand(root));
     line.addSubcommand(new ExportCommand(root));
     line.addSubcommand(new BenchmarkCommand(root));
+    line.addSubcommand(new CheckEstimatesCommand(root));
     line.addSubcommand(new CompletionCommand(root));
     line.addSubcommand(new HelpCommand(root));
     line.setOut(terminal.out());

@@ -6,6 +6,7 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Optional;
+import org.diesurvey.estimates.DieTotal;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.survey.ClassTotal;
@@ -15,7 +16,7 @@ import org.diesurvey.survey.Survey;
 /**
  * The outcome of one photograph as one line of JSON (RFC 8259), ASCII only, so that no terminal or
  * pipe can spoil it. Members: photo, status (surveyed, rejected, failed); if surveyed folder,
- * survey, report, scale, die, totals, notices, seconds; else reason and message.
+ * survey, report, scale, die, totals, estimates, notices, seconds; else reason and message.
  */
 final class OutcomeLine {
   private static final JsonMapper MAPPER =
@@ -75,6 +76,8 @@ final class OutcomeLine {
       measured(total, "area_mm2", t.areaMm2());
       total.put("share_of_die", t.shareOfDie());
     }
+    ArrayNode estimates = root.putArray("estimates");
+    survey.estimates().ifPresent(e -> e.totals().forEach(t -> estimate(estimates.addObject(), t)));
     ArrayNode notices = root.putArray("notices");
     for (Notice n : survey.notices()) {
       ObjectNode notice = notices.addObject();
@@ -84,6 +87,14 @@ final class OutcomeLine {
     }
     ObjectNode seconds = root.putObject("seconds");
     s.seconds().forEach((stage, v) -> seconds.put(stage, Math.rint(v * 1000) / 1000));
+  }
+
+  private static void estimate(ObjectNode to, DieTotal t) {
+    to.put("amount_of", t.kind().label());
+    to.put("value", t.amount().value());
+    to.put("low_95", t.amount().low());
+    to.put("high_95", t.amount().high());
+    to.put("origin", t.origin());
   }
 
   private static void measured(ObjectNode to, String name, Optional<Measured> m) {

@@ -75,19 +75,7 @@ record PhotoRun(
     List<Notice> notices = new ArrayList<>();
     notices.add(notice.get());
     notices.addAll(s.notices());
-    return new Survey(
-        s.software(),
-        s.photo(),
-        s.settings(),
-        s.scale(),
-        s.die(),
-        s.nodeNm(),
-        s.tileUm(),
-        s.preparation(),
-        s.damagedShare(),
-        s.regions(),
-        s.totals(),
-        notices);
+    return s.withNotices(notices);
   }
 
   private static double secondsSince(long start) {

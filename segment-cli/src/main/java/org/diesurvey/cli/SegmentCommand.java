@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import java.util.concurrent.Callable;
+import org.diesurvey.estimates.DieEstimator;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.ScaleInput;
 import picocli.CommandLine.Command;
@@ -78,11 +79,7 @@ final class SegmentCommand implements Callable<Integer> {
 
   @Mixin private ScaleOptions scale;
 
-  @Option(
-      names = "--node",
-      paramLabel = "NM",
-      description = "Process node in nm, if you know it; recorded in the survey.")
-  private Double nodeNm;
+  @Mixin private DensityOptions densities;
 
   @Mixin private ModelOptions model;
 
@@ -106,13 +103,11 @@ final class SegmentCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     ScaleInput stated = scale.stated();
-    if (nodeNm != null && !(nodeNm >= 3 && nodeNm <= 10000)) {
-      throw new WrongOption("--node", "must be a process node from 3 to 10000 nm, was " + nodeNm);
-    }
     Instant created = Created.moment(root.terminal());
-    DieSegmenter segmenter = model.segmenter();
-    if (nodeNm != null) {
-      segmenter = segmenter.with(segmenter.settings().withNodeNm(nodeNm));
+    DieEstimator estimator = densities.estimator();
+    DieSegmenter segmenter = model.segmenter().with(estimator);
+    if (densities.nodeNm().isPresent()) {
+      segmenter = segmenter.with(segmenter.settings().withNodeNm(densities.nodeNm().getAsDouble()));
     }
     boolean made = SurveyFolders.prepare(out);
     OutcomePrinter printer = new OutcomePrinter(root, quiet, json);

@@ -33,6 +33,7 @@ final class SurveyTable {
     for (String row : totals(survey)) {
       terminal.result(row);
     }
+    survey.estimates().ifPresent(e -> EstimateLines.of(e).forEach(terminal::result));
     for (Notice n : survey.notices()) {
       List<String> lines = wrapped(n.sentence() + " " + n.remedy());
       for (int i = 0; i < lines.size(); i++) {
@@ -48,7 +49,7 @@ final class SurveyTable {
   }
 
   /** Broken at blanks, so that the lines stay readable in a narrow window. */
-  private static List<String> wrapped(String text) {
+  static List<String> wrapped(String text) {
     List<String> lines = new ArrayList<>();
     StringBuilder line = new StringBuilder();
     for (String word : text.split(" ")) {

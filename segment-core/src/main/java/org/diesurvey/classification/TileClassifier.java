@@ -93,6 +93,11 @@ public final class TileClassifier {
 
   /** Version of this software, from the build. */
   public String softwareVersion() {
+    return programVersion();
+  }
+
+  /** Version of this software, for results that no model made. */
+  public static String programVersion() {
     return Version.TEXT;
   }
 

@@ -10,6 +10,8 @@ import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.estimates.DensityTable;
+import org.diesurvey.estimates.DieEstimator;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.preparation.PreparedDie;
@@ -28,9 +30,12 @@ import org.diesurvey.vision.NativeLibrary;
 public final class DieSegmenter {
   private final TileClassifier classifier;
   private final SegmentSettings settings;
+  private final DieEstimator estimator;
 
-  private DieSegmenter(TileClassifier classifier, SegmentSettings settings) {
+  private DieSegmenter(
+      TileClassifier classifier, SegmentSettings settings, DieEstimator estimator) {
     this.classifier = classifier;
+    this.estimator = estimator;
     NativeLibrary.loadAhead();
     this.settings = settings;
   }
@@ -38,22 +43,28 @@ public final class DieSegmenter {
   /** The shipped model and default settings. */
   public static DieSegmenter withDefaults() {
     NativeLibrary.loadAhead();
-    return new DieSegmenter(TileClassifier.shipped(), SegmentSettings.defaults());
+    return of(TileClassifier.shipped());
   }
 
   /** Another model than the shipped one, and default settings. */
   public static DieSegmenter of(TileClassifier classifier) {
-    return new DieSegmenter(classifier, SegmentSettings.defaults());
+    return new DieSegmenter(
+        classifier, SegmentSettings.defaults(), DieEstimator.of(DensityTable.shipped()));
   }
 
   /** The same model with other settings. */
   public DieSegmenter with(SegmentSettings other) {
-    return new DieSegmenter(classifier, other);
+    return new DieSegmenter(classifier, other, estimator);
   }
 
   /** The same settings with another model. */
   public DieSegmenter with(TileClassifier other) {
-    return new DieSegmenter(other, settings);
+    return new DieSegmenter(other, settings, estimator);
+  }
+
+  /** The same with other estimates, for example of a table with the user's own rows. */
+  public DieSegmenter with(DieEstimator other) {
+    return new DieSegmenter(classifier, settings, other);
   }
 
   /** The settings. */
@@ -109,6 +120,7 @@ public final class DieSegmenter {
 
   private SurveyResult run(DiePhoto photo, ScaleInput input, Consumer<String> onStageDone) {
     Laps laps = new Laps(onStageDone);
+    settings.nodeNm().ifPresent(estimator.table()::requireNode);
     photo.requireContent();
     laps.done("read");
     PreparedDie.Frame frame = PreparedDie.locate(photo.pixels());
@@ -138,6 +150,7 @@ public final class DieSegmenter {
     Survey survey =
         new SurveyAssembler(photo, die, grid, features, tiles, calibration, inferred)
             .assemble(regions, classifier, settings);
+    survey = SurveyEstimates.add(survey, estimator, false, Map.of());
     laps.done("measures");
     return new SurveyResult(survey, die, tiles, laps.times());
   }

@@ -70,8 +70,18 @@ final class SurveyAssembler {
   }
 
   Survey assemble(List<DieRegion> found, TileClassifier classifier, SegmentSettings settings) {
+    return assemble(
+        found,
+        ids(found),
+        new Software(
+            "Diesurvey", classifier.softwareVersion(), classifier.name(), classifier.sha256()),
+        settings);
+  }
+
+  /** With ids given and software named: for outlines that no classifier made. */
+  Survey assemble(
+      List<DieRegion> found, List<String> ids, Software software, SegmentSettings settings) {
     DieFrame frame = frame();
-    List<String> ids = ids(found);
     List<SurveyRegion> regions = new ArrayList<>();
     for (int i = 0; i < found.size(); i++) {
       regions.add(region(found, ids, i, frame));
@@ -80,8 +90,7 @@ final class SurveyAssembler {
     set.put("tile_um", Double.toString(grid.tileUm()));
     set.put("working_px_in_photo_px", Integer.toString(die.bin()));
     return new Survey(
-        new Software(
-            "Diesurvey", classifier.softwareVersion(), classifier.name(), classifier.sha256()),
+        software,
         photo.info(),
         set,
         new ScaleRecord(calibration, inferred),

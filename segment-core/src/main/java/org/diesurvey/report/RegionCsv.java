@@ -4,6 +4,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.estimates.AmountKind;
+import org.diesurvey.estimates.Estimate;
+import org.diesurvey.estimates.RegionEstimate;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.Period;
 import org.diesurvey.survey.Point;
@@ -47,7 +50,14 @@ final class RegionCsv {
         "period_2_direction_deg",
         "bit_cell_arrays",
         "bond_pads",
-        "neighbours");
+        "neighbours",
+        "bits",
+        "bits_low",
+        "bits_high",
+        "nand2_equivalents",
+        "nand2_equivalents_low",
+        "nand2_equivalents_high",
+        "estimate_origin");
     boolean scaled = survey.scale().calibration().isPresent();
     for (SurveyRegion r : survey.regions()) {
       table.text(survey.photo().fileName()).text(r.id()).text(r.dieClass().label());
@@ -67,9 +77,30 @@ final class RegionCsv {
               ? Integer.toString(r.bitCellArraysPx().size())
               : "");
       table.number(r.bondPads().isPresent() ? Integer.toString(r.bondPads().getAsInt()) : "");
-      table.text(String.join(" ", r.neighbours())).end();
+      table.text(String.join(" ", r.neighbours()));
+      estimate(table, survey, r);
+      table.end();
     }
     return table.toString();
+  }
+
+  /** Median and ends of the 95 % interval, to three digits, and what they rest on. */
+  private static void estimate(CsvTable table, Survey survey, SurveyRegion r) {
+    Optional<RegionEstimate> found =
+        survey.estimates().stream()
+            .flatMap(e -> e.regions().stream())
+            .filter(e -> e.id().equals(r.id()))
+            .findFirst();
+    for (AmountKind kind : List.of(AmountKind.BITS, AmountKind.NAND2)) {
+      Optional<Estimate> e = found.filter(f -> f.kind() == kind).map(RegionEstimate::amount);
+      table.number(amount(e.map(Estimate::value)));
+      table.number(amount(e.map(Estimate::low))).number(amount(e.map(Estimate::high)));
+    }
+    table.text(found.map(RegionEstimate::origin).orElse(""));
+  }
+
+  private static String amount(Optional<Double> v) {
+    return v.map(d -> Quantities.significant(d, 3)).orElse("");
   }
 
   private static void box(CsvTable table, SurveyRegion r) {

@@ -66,6 +66,7 @@ final class ReportPage {
         .append(survey.die().edgeFound() ? "; white line: die edge." : ".")
         .append("</figcaption>\n</figure>\n")
         .append(sections.shares())
+        .append(EstimateSection.html(survey))
         .append(tables.regions())
         .append(tables.evidence())
         .append(ReportNotes.certainty(survey))

@@ -2,9 +2,11 @@ package org.diesurvey.survey;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import org.diesurvey.estimates.DieEstimates;
 import org.diesurvey.photo.PhotoInfo;
 
 /**
@@ -16,7 +18,7 @@ import org.diesurvey.photo.PhotoInfo;
  * @param settings all settings that influence the result, by name
  * @param scale pixel pitch and origin
  * @param die where the die lies
- * @param nodeNm process node stated by the user, nm; recorded only
+ * @param nodeNm process node stated by the user, nm
  * @param tileUm side of a tile in um; in px / 1 if there is no scale (see settings)
  * @param preparation what was done to the photograph before classification, in order, one sentence
  *     each
@@ -25,6 +27,8 @@ import org.diesurvey.photo.PhotoInfo;
  *     unclear
  * @param totals class totals in the same order
  * @param notices warnings and refusals
+ * @param estimates bits, gates and plausible nodes; empty without a scale, and in documents older
+ *     than estimates
  */
 public record Survey(
     Software software,
@@ -38,7 +42,8 @@ public record Survey(
     double damagedShare,
     List<SurveyRegion> regions,
     List<ClassTotal> totals,
-    List<Notice> notices) {
+    List<Notice> notices,
+    Optional<DieEstimates> estimates) {
   /** Format name in the written form. */
   public static final String FORMAT = "diesurvey-survey";
 
@@ -53,5 +58,71 @@ public record Survey(
     regions = List.copyOf(regions);
     totals = List.copyOf(totals);
     notices = List.copyOf(notices);
+  }
+
+  /** A survey without estimates. */
+  public Survey(
+      Software software,
+      PhotoInfo photo,
+      SortedMap<String, String> settings,
+      ScaleRecord scale,
+      DieFrame die,
+      OptionalDouble nodeNm,
+      double tileUm,
+      List<String> preparation,
+      double damagedShare,
+      List<SurveyRegion> regions,
+      List<ClassTotal> totals,
+      List<Notice> notices) {
+    this(
+        software,
+        photo,
+        settings,
+        scale,
+        die,
+        nodeNm,
+        tileUm,
+        preparation,
+        damagedShare,
+        regions,
+        totals,
+        notices,
+        Optional.empty());
+  }
+
+  /** The same survey with other notices. */
+  public Survey withNotices(List<Notice> other) {
+    return new Survey(
+        software,
+        photo,
+        settings,
+        scale,
+        die,
+        nodeNm,
+        tileUm,
+        preparation,
+        damagedShare,
+        regions,
+        totals,
+        other,
+        estimates);
+  }
+
+  /** The same survey with estimates. */
+  public Survey withEstimates(DieEstimates made) {
+    return new Survey(
+        software,
+        photo,
+        settings,
+        scale,
+        die,
+        nodeNm,
+        tileUm,
+        preparation,
+        damagedShare,
+        regions,
+        totals,
+        notices,
+        Optional.of(made));
   }
 }

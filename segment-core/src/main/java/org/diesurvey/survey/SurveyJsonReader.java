@@ -96,7 +96,8 @@ final class SurveyJsonReader {
             "damaged_share",
             "regions",
             "class_totals",
-            "notices"));
+            "notices",
+            "estimates"));
     Optional<Instant> created = doc.optional("created").map(SurveyJsonReader::instant);
     ScaleRecord scale = scale(doc.member("scale"));
     scaled = scale.calibration().isPresent();
@@ -117,7 +118,8 @@ final class SurveyJsonReader {
             doc.member("damaged_share").share(),
             doc.member("regions").list(this::region),
             doc.member("class_totals").list(SurveyJsonReader::total),
-            doc.member("notices").list(SurveyJsonReader::notice)),
+            doc.member("notices").list(SurveyJsonReader::notice),
+            doc.optional("estimates").map(EstimatesReader::read)),
         created);
   }
 

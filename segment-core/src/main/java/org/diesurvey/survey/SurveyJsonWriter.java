@@ -71,6 +71,9 @@ final class SurveyJsonWriter {
       out.writeEndArray();
       totals();
       notices();
+      if (survey.estimates().isPresent()) {
+        new EstimatesWriter(out).write(survey.estimates().get());
+      }
       out.writeEndObject();
       out.close();
     } catch (IOException e) {

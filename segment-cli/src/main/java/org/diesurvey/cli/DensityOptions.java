@@ -1,0 +1,52 @@
+package org.diesurvey.cli;
+
+import java.nio.file.Path;
+import java.util.OptionalDouble;
+import org.diesurvey.estimates.DensityTable;
+import org.diesurvey.estimates.DieEstimator;
+import picocli.CommandLine.Option;
+
+/** What estimates of bits and gates rest on. */
+final class DensityOptions {
+  @Option(
+      names = "--node",
+      paramLabel = "NM",
+      description =
+          "Process node in nm, if you know it. Bits and gates are estimated with it; without it"
+              + " only from bit-cell lattices and rows that the photograph resolves.")
+  private Double nodeNm;
+
+  @Option(
+      names = "--densities",
+      paramLabel = "FILE",
+      description =
+          "Reference densities of your own: CSV with the columns node_nm, quantity, low, centre,"
+              + " high, obtained, source. Its rows replace or join those shipped.")
+  private Path file;
+
+  private DieEstimator estimator;
+
+  /**
+   * The estimator with the user's rows; also checks the node.
+   *
+   * @throws org.diesurvey.DieInputException DENSITIES_INVALID or NODE_NOT_IN_TABLE
+   */
+  DieEstimator estimator() {
+    if (estimator == null) {
+      DensityTable table = DensityTable.shipped();
+      if (file != null) {
+        table = table.with(file);
+      }
+      if (nodeNm != null) {
+        table.requireNode(nodeNm);
+      }
+      estimator = DieEstimator.of(table);
+    }
+    return estimator;
+  }
+
+  /** The node stated. */
+  OptionalDouble nodeNm() {
+    return nodeNm == null ? OptionalDouble.empty() : OptionalDouble.of(nodeNm);
+  }
+}

@@ -1,0 +1,130 @@
+package org.diesurvey.cli;
+
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.pipeline.DieMeasurer;
+import org.diesurvey.pipeline.HandOutlines;
+import org.diesurvey.pipeline.OutlineFile;
+import org.diesurvey.pipeline.ScaleInput;
+import org.diesurvey.pipeline.SegmentSettings;
+import org.diesurvey.report.SurveyFolder;
+import org.diesurvey.survey.Survey;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Measures outlines that a person drew. */
+@Command(
+    name = "measure",
+    description = {
+      "Measures outlines that you drew or corrected: areas, periods, bits and gates, without"
+          + " classifying. Writes the same folder as segment.",
+      ""
+    },
+    sortOptions = false,
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {
+      "0:the outlines were measured",
+      "2:the call, the photograph or the outlines cannot be used, nothing was written",
+      "70:a fault of this program"
+    },
+    footer = {
+      "",
+      "Outlines: GeoJSON of the form of regions.geojson of a survey; correct that file with any"
+          + " editor of plain geometry. Each feature is a polygon with the properties",
+      "  id           a short name of its own",
+      "  class        memory array, hard macro, logic, pad ring or unclear",
+      "  kind         \"region\", or \"bit-cell array\" with part_of, the id of its memory array",
+      "  ports        1 or 2, of a memory array, if you know",
+      "  memory_kind  static, rom, dynamic or flash; static if left away",
+      "The member coordinate_frame says um from the lower left die corner (y up) or px of the"
+          + " photograph (y down). Outlines must not cross themselves, overlap or leave the die.",
+      "",
+      "Example:",
+      "  diesurvey measure die.tif --outlines surveys/die/regions.geojson --um-per-px 0.5+-0.002"
+          + " --node 130 --out measured",
+      "",
+      "Bits and gates are estimates; their intervals are part of the result."
+    })
+final class MeasureCommand implements Callable<Integer> {
+  @Parameters(
+      paramLabel = "PHOTO",
+      description = "PNG, JPEG or TIFF photograph of a bare, delayered die.")
+  private Path photo;
+
+  @Option(
+      names = "--outlines",
+      required = true,
+      paramLabel = "FILE",
+      description = "Outlines to measure: GeoJSON.")
+  private Path outlines;
+
+  @Option(
+      names = "--out",
+      required = true,
+      paramLabel = "DIR",
+      description = "Folder for the survey; made if it is not there.")
+  private Path out;
+
+  @Mixin private ScaleOptions scale;
+
+  @Mixin private DensityOptions densities;
+
+  @Option(names = "--quiet", description = "No table.")
+  private boolean quiet;
+
+  @Option(
+      names = "--json",
+      description = "One line of JSON on standard output instead of the table.")
+  private boolean json;
+
+  private final Diesurvey root;
+
+  MeasureCommand(Diesurvey root) {
+    this.root = root;
+  }
+
+  @Override
+  public Integer call() {
+    ScaleInput stated = scale.stated();
+    HandOutlines drawn = OutlineFile.read(outlines);
+    SegmentSettings settings = SegmentSettings.defaults();
+    DieMeasurer measurer =
+        new DieMeasurer(
+            densities.nodeNm().isPresent()
+                ? settings.withNodeNm(densities.nodeNm().getAsDouble())
+                : settings,
+            densities.estimator(),
+            TileClassifier.programVersion());
+    Instant created = Created.moment(root.terminal());
+    OutcomePrinter printer = new OutcomePrinter(root, quiet, json);
+    Map<String, Double> seconds = new LinkedHashMap<>();
+    long start = System.nanoTime();
+    try (DiePhoto opened = DiePhoto.open(photo)) {
+      PhotoScale used = PhotoScale.choose(stated, scale.mayUseTag(), opened.info());
+      Survey survey = measurer.measure(opened, used.input(), drawn);
+      survey = PhotoRun.with(survey, used.notice());
+      seconds.put("measure", (System.nanoTime() - start) / 1e9);
+      boolean made = SurveyFolders.prepare(out);
+      try {
+        SurveyFolders.Place place = new SurveyFolders(out).place(photo);
+        if (place.refusal().isPresent()) {
+          throw place.refusal().get();
+        }
+        SurveyFolder.write(survey, opened.pixels(), place.folder(), created);
+        printer.tell(new PhotoOutcome.Surveyed(photo, survey, place.folder(), seconds));
+      } finally {
+        if (made) {
+          SurveyFolders.removeIfEmpty(out);
+        }
+      }
+    }
+    return printer.exitCode();
+  }
+}

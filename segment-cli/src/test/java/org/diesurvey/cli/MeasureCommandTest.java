@@ -1,0 +1,182 @@
+package org.diesurvey.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.SurveyRegion;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class MeasureCommandTest {
+  private static final String PX =
+      "{\"type\":\"FeatureCollection\",\"coordinate_frame\":{\"unit\":\"px\",\"y_axis\":\"down\"},"
+          + "\"features\":[";
+
+  @TempDir Path temp;
+
+  /** A square feature in px of the photograph. */
+  private static String square(String id, String properties, int x, int y, int side) {
+    return String.format(
+        java.util.Locale.ROOT,
+        "{\"type\":\"Feature\",\"properties\":{\"id\":\"%s\",%s},\"geometry\":{\"type\":\"Polygon\","
+            + "\"coordinates\":[[[%d,%d],[%d,%d],[%d,%d],[%d,%d],[%d,%d]]]}}",
+        id,
+        properties,
+        x,
+        y,
+        x + side,
+        y,
+        x + side,
+        y + side,
+        x,
+        y + side,
+        x,
+        y);
+  }
+
+  private Call measure(String text, String... more) throws IOException {
+    Path file = Files.writeString(temp.resolve("outlines.geojson"), text);
+    Object[] args =
+        java.util.stream.Stream.concat(
+                java.util.stream.Stream.of(
+                    "measure", SmallModel.photo(), "--outlines", file, "--out", temp.resolve("o")),
+                java.util.Arrays.stream(more))
+            .toArray();
+    return Call.of(args);
+  }
+
+  @Test
+  void outlinesOfASurvey_areMeasuredAsTheSurveyDid() throws IOException {
+    Path surveys = temp.resolve("surveys");
+    Call segment =
+        Call.of(
+            "segment",
+            SmallModel.photo(),
+            "--um-per-px",
+            "1+-0.01",
+            "--out",
+            surveys,
+            "--quiet",
+            "--model",
+            SmallModel.model());
+    assertEquals(0, segment.code(), segment.err());
+    Call call =
+        Call.of(
+            "measure",
+            SmallModel.photo(),
+            "--outlines",
+            surveys.resolve("die-3").resolve("regions.geojson"),
+            "--um-per-px",
+            "1+-0.01",
+            "--node",
+            "130",
+            "--out",
+            temp.resolve("o"));
+    assertEquals(0, call.code(), call.err());
+    assertTrue(call.out().contains("stated by a person"), call.out());
+    Survey before = SurveyJson.read(surveys.resolve("die-3/survey.json"));
+    Survey after = SurveyJson.read(temp.resolve("o/die-3/survey.json"));
+    assertEquals(before.regions().size(), after.regions().size());
+    for (SurveyRegion b : before.regions()) {
+      SurveyRegion a =
+          after.regions().stream().filter(r -> r.id().equals(b.id())).findFirst().orElseThrow();
+      assertEquals(b.dieClass(), a.dieClass());
+      double mm2 = b.areaMm2().orElseThrow().value();
+      assertEquals(mm2, a.areaMm2().orElseThrow().value(), 1e-3 * mm2 + 1e-7, b.id());
+      assertEquals(b.bitCellArraysPx().size(), a.bitCellArraysPx().size());
+      assertEquals(1, a.confidence());
+    }
+    assertTrue(after.estimates().isPresent());
+    assertEquals("Diesurvey densities", after.estimates().get().table());
+    boolean memory = after.regions().stream().anyMatch(r -> r.dieClass() == DieClass.MEMORY_ARRAY);
+    assertEquals(memory, call.out().contains("bits"), call.out());
+    assertTrue(Files.exists(temp.resolve("o/die-3/report.html")));
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "unknown class | \"class\":\"cache\" | unknown class \"cache\"",
+        "no class | \"kind\":\"region\" | unknown class",
+        "kind | \"kind\":\"corner\",\"class\":\"logic\" | unknown kind",
+        "ports | \"class\":\"memory array\",\"ports\":3 | state 1 or 2",
+        "ports of logic | \"class\":\"logic\",\"ports\":1 | is no memory array",
+        "memory kind | \"class\":\"memory array\",\"memory_kind\":\"tape\" | unknown memory_kind",
+        "lost array | \"kind\":\"bit-cell array\",\"part_of\":\"M9\" | no memory array of this file"
+      })
+  void badProperty_isRefused_andNothingWritten(String name, String properties, String expected)
+      throws IOException {
+    refused(measure(PX + square("A", properties, 60, 60, 40) + "]}"), expected);
+  }
+
+  private void refused(Call call, String expected) {
+    assertEquals(2, call.code(), call.err());
+    assertEquals("", call.out());
+    assertEquals(1, call.errLines().length, call.err());
+    assertTrue(call.err().contains(expected), call.err());
+    assertFalse(Files.exists(temp.resolve("o")), "something was written");
+  }
+
+  @Test
+  void badGeometry_isRefused_andNothingWritten() throws IOException {
+    String logic = "\"class\":\"logic\"";
+    refused(
+        measure(PX + square("A", logic, 60, 60, 40) + "," + square("B", logic, 80, 80, 40) + "]}"),
+        "\"A\" and \"B\" overlap");
+    refused(measure(PX + square("A", logic, -900, 60, 40) + "]}"), "reaches out of the");
+    String bow = square("A", logic, 60, 60, 40).replace("[100,60],[100,100]", "[100,100],[100,60]");
+    refused(measure(PX + bow + "]}"), "crosses or touches itself");
+    refused(
+        measure(PX + square("A", logic, 60, 60, 40) + "," + square("A", logic, 120, 60, 9) + "]}"),
+        "used twice");
+    refused(measure(PX + "]}"), "no features");
+    refused(measure("{\"type\":\"Feature\"}"), "FeatureCollection");
+    refused(measure("no json"), "not JSON");
+    refused(
+        measure(
+            "{\"type\":\"FeatureCollection\",\"features\":[" + square("A", logic, 0, 0, 9) + "]}"),
+        "coordinate_frame");
+    refused(
+        measure(
+            (PX + square("A", logic, 60, 60, 40) + "]}").replace("px", "um").replace("down", "up"),
+            "--no-scale"),
+        "no scale");
+    refused(
+        Call.of(
+            "measure",
+            SmallModel.photo(),
+            "--outlines",
+            temp.resolve("none"),
+            "--out",
+            temp.resolve("o")),
+        "no outline file");
+  }
+
+  @Test
+  void badNodeOrTable_isRefusedBeforeAnything() throws IOException {
+    String good = PX + square("A", "\"class\":\"logic\"", 60, 60, 40) + "]}";
+    refused(measure(good, "--node", "600"), "350 to 7 nm");
+    Path table = Files.writeString(temp.resolve("t.csv"), "node_nm,quantity\n");
+    refused(measure(good, "--densities", table.toString()), "lacks the columns");
+  }
+
+  @Test
+  void withoutScale_pixelsAreMeasured_andNothingIsEstimated() throws IOException {
+    String good = PX + square("A", "\"class\":\"logic\"", 60, 60, 40) + "]}";
+    Call call = measure(good, "--no-scale");
+    assertEquals(0, call.code(), call.err());
+    Survey s = SurveyJson.read(temp.resolve("o/die-3/survey.json"));
+    assertEquals(1600, s.regions().get(0).areaPx(), 3);
+    assertTrue(s.estimates().isEmpty());
+  }
+}

@@ -1,0 +1,9 @@
+package org.diesurvey.estimates;
+
+/**
+ * How well a process node fits what was measured.
+ *
+ * @param nodeNm of the density table, nm
+ * @param likelihood over the sum of all nodes of the table, 0 to 1; all nodes equal beforehand
+ */
+public record NodeLikelihood(double nodeNm, double likelihood) {}

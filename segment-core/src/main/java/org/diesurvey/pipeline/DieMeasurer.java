@@ -1,0 +1,129 @@
+package org.diesurvey.pipeline;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.calibration.Calibration;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.SurfaceClass;
+import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.estimates.DieEstimator;
+import org.diesurvey.features.FeatureTable;
+import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.regions.DieRegion;
+import org.diesurvey.survey.Notice;
+import org.diesurvey.survey.ScaleRecord;
+import org.diesurvey.survey.Software;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.tiles.TileGrid;
+
+/**
+ * From a photograph and outlines that a person drew to a survey: the same measures and estimates as
+ * {@link DieSegmenter}, without classifying anything. Immutable.
+ */
+public final class DieMeasurer {
+  private final SegmentSettings settings;
+  private final DieEstimator estimator;
+  private final String version;
+
+  /**
+   * @param settings tiles and node
+   * @param estimator of bits and gates
+   * @param softwareVersion for the survey
+   */
+  public DieMeasurer(SegmentSettings settings, DieEstimator estimator, String softwareVersion) {
+    this.settings = settings;
+    this.estimator = estimator;
+    this.version = softwareVersion;
+  }
+
+  /**
+   * Measures the outlined regions.
+   *
+   * @throws DieInputException if the photograph or the outlines cannot be used, or if outlines in
+   *     um meet a photograph without a scale
+   */
+  public Survey measure(DiePhoto photo, ScaleInput input, HandOutlines outlines) {
+    photo.requireContent();
+    PreparedDie.Frame frame = PreparedDie.locate(photo.pixels());
+    Optional<Calibration> calibration = Scales.resolve(input, frame, photo.info().fileName());
+    if (calibration.isEmpty() && outlines.inUm()) {
+      throw new DieInputException(
+          Reason.OUTLINES_INVALID,
+          outlines.fileName()
+              + ": the outlines are in um, but the photograph has no scale: state it, for example"
+              + " with --um-per-px.");
+    }
+    // Without a scale the pitch only sets the side of the tiles that periods are read from.
+    double pitch = calibration.map(c -> c.umPerPx().value()).orElse(0.5);
+    TiledDie tiled = TiledDie.of(photo.pixels(), frame, pitch, settings.tileUm());
+    PreparedDie die = tiled.die();
+    TileGrid grid = tiled.grid();
+    List<HandOutline> order = byClass(outlines.regions());
+    HandOutlines sorted =
+        new HandOutlines(
+            outlines.fileName(), outlines.sha256(), outlines.inUm(), outlines.photoSha256(), order);
+    List<DieRegion> regions = new OutlinePlacing(sorted, die, grid.pitchUm()).regions();
+    FeatureTable features = FeatureTable.extract(die, grid);
+    Survey survey =
+        new SurveyAssembler(
+                photo,
+                die,
+                grid,
+                features,
+                unclassified(grid),
+                calibration,
+                Optional.<ScaleRecord.InferredRange>empty())
+            .assemble(
+                regions,
+                order.stream().map(HandOutline::id).toList(),
+                new Software("Diesurvey", version, "outlines by hand", outlines.sha256()),
+                settings);
+    List<Notice> notices = new ArrayList<>();
+    notices.add(byHand(outlines, photo));
+    notices.addAll(survey.notices());
+    return SurveyEstimates.add(survey.withNotices(notices), estimator, true, known(order));
+  }
+
+  private static List<HandOutline> byClass(List<HandOutline> regions) {
+    List<HandOutline> out = new ArrayList<>();
+    for (DieClass c : DieClass.values()) {
+      regions.stream().filter(r -> r.dieClass() == c).forEach(out::add);
+    }
+    return out;
+  }
+
+  private static TileProbabilities unclassified(TileGrid grid) {
+    float[] even = new float[grid.count() * SurfaceClass.COUNT];
+    java.util.Arrays.fill(even, 1f / SurfaceClass.COUNT);
+    return new TileProbabilities(grid, even, new float[grid.count()]);
+  }
+
+  private static Map<String, SurveyEstimates.Knowledge> known(List<HandOutline> regions) {
+    Map<String, SurveyEstimates.Knowledge> known = new HashMap<>();
+    for (HandOutline h : regions) {
+      known.put(h.id(), new SurveyEstimates.Knowledge(h.memoryKind(), h.ports()));
+    }
+    return known;
+  }
+
+  private static Notice byHand(HandOutlines outlines, DiePhoto photo) {
+    boolean other =
+        outlines.photoSha256().isPresent()
+            && !outlines.photoSha256().get().equals(photo.info().sha256());
+    return new Notice(
+        "outlines-by-hand",
+        "Outlines and classes were stated by a person ("
+            + outlines.fileName()
+            + "); nothing was classified, so confidence and probabilities are stated, not measured."
+            + (other ? " The outlines were drawn on another photograph than this one." : ""),
+        other
+            ? "Check on the overlay that they fit this photograph."
+            : "Check the outlines on the overlay.");
+  }
+}

@@ -25,7 +25,8 @@ import org.diesurvey.features.FeatureSchema;
 /**
  * The written form of a model: gzip-compressed JSON, numbers only, safe to open from anybody.
  * Members: format, format_version, name, classes, features, first and second (each with centre,
- * scale, stages, temperature), strange_at, region_confidence, training.
+ * scale, stages, temperature), strange_at, familiar (centre, inverse, border), region_confidence,
+ * training.
  */
 final class ModelFile {
   private static final String FORMAT = "diesurvey-tile-model";
@@ -53,6 +54,10 @@ final class ModelFile {
     ensemble(root.putObject("first"), m.first());
     m.second().ifPresent(e -> ensemble(root.putObject("second"), e));
     root.put("strange_at", m.strangeAt());
+    ObjectNode familiar = root.putObject("familiar");
+    floats(familiar.putArray("centre"), m.familiar().centre());
+    matrix(familiar.putArray("inverse"), m.familiar().inverse());
+    familiar.put("border", m.familiar().border());
     ObjectNode region = root.putObject("region_confidence");
     RegionConfidence c = m.regionConfidence();
     region.put("slope", c.slope());
@@ -154,8 +159,20 @@ final class ModelFile {
             ? Optional.of(ensemble(root.path("second"), Surroundings.SIZE, file))
             : Optional.empty(),
         strangeAt,
+        familiar(root.path("familiar"), names.size(), file),
         regionConfidence(root.path("region_confidence"), file),
         training);
+  }
+
+  private static PictureFamiliarity familiar(JsonNode node, int features, String file) {
+    float border = (float) node.path("border").asDouble();
+    if (!positive(border)) {
+      throw invalid(file, "lacks the border of familiar pictures");
+    }
+    return new PictureFamiliarity(
+        array(node.path("centre"), features, file),
+        matrix(node.path("inverse"), features, features, file),
+        border);
   }
 
   private static Ensemble ensemble(JsonNode node, int features, String file) {

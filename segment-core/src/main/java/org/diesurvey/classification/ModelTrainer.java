@@ -1,5 +1,6 @@
 package org.diesurvey.classification;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
@@ -69,6 +70,7 @@ public final class ModelTrainer {
     record(record, "", set, fitted);
     float[][] rows = set.rows(TrainingSet.Which.ALL);
     float border = border(rows, fitted.full().standardiser());
+    PictureFamiliarity familiar = familiar(set, fitted.full().standardiser());
     return trained(
         fitted,
         e ->
@@ -78,6 +80,7 @@ public final class ModelTrainer {
                 e,
                 Optional.empty(),
                 border,
+                familiar,
                 RegionConfidence.PLAIN,
                 record));
   }
@@ -95,6 +98,14 @@ public final class ModelTrainer {
     SortedMap<String, String> record = new TreeMap<>(first.model().training());
     record(record, "second_", set, fitted);
     return trained(fitted, e -> first.model().withSecond(e, record));
+  }
+
+  private static PictureFamiliarity familiar(TrainingSet set, Standardiser standardiser) {
+    List<float[]> means = new ArrayList<>();
+    for (float[][] die : set.rowsByDie()) {
+      means.add(PictureFamiliarity.mean(Arrays.asList(standardised(die, standardiser))));
+    }
+    return PictureFamiliarity.learn(means);
   }
 
   private static Trained trained(Fitted fitted, Function<Ensemble, TileModel> model) {

@@ -2,6 +2,8 @@ package org.diesurvey.classification;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Properties;
 import java.util.stream.IntStream;
 import org.diesurvey.features.FeatureTable;
@@ -62,7 +64,7 @@ public final class TileClassifier {
   }
 
   /** The same model with the confidence of regions fitted on regions whose class is known. */
-  public TileClassifier withRegionsKnown(java.util.List<RegionConfidence.Outcome> outcomes) {
+  public TileClassifier withRegionsKnown(List<RegionConfidence.Outcome> outcomes) {
     return of(model.withRegionConfidence(RegionConfidence.fit(outcomes)));
   }
 
@@ -154,6 +156,22 @@ public final class TileClassifier {
               model.first().standardiser().apply(features.row(tile), z);
               return model.strangeness(z);
             });
+  }
+
+  /**
+   * How unlike the training dies the picture is as a whole: above 1 it is unlike all of them.
+   * Damaged tiles do not count.
+   */
+  public double unfamiliarity(FeatureTable features) {
+    List<float[]> rows = new ArrayList<>();
+    for (int t = 0; t < features.grid().count(); t++) {
+      if (!features.damaged(t)) {
+        float[] z = new float[model.features()];
+        model.first().standardiser().apply(features.row(t), z);
+        rows.add(z);
+      }
+    }
+    return rows.isEmpty() ? 0 : model.familiar().distance(PictureFamiliarity.mean(rows));
   }
 
   /** The rows that the second classifier judges, or is trained on. */

@@ -13,6 +13,7 @@ import java.util.TreeMap;
  * @param first judges a tile by its own features
  * @param second judges it again by what the first made of its surroundings; a model may lack it
  * @param strangeAt mean square of standardised features at the border of the training data
+ * @param familiar tells whether a whole picture is like the training dies
  * @param regionConfidence from tile probabilities to the confidence of a region
  * @param training how the model was made: seeds, counts, versions
  */
@@ -22,6 +23,7 @@ record TileModel(
     Ensemble first,
     Optional<Ensemble> second,
     float strangeAt,
+    PictureFamiliarity familiar,
     RegionConfidence regionConfidence,
     SortedMap<String, String> training) {
   TileModel {
@@ -30,16 +32,17 @@ record TileModel(
   }
 
   TileModel withFirst(Ensemble e) {
-    return new TileModel(name, featureNames, e, second, strangeAt, regionConfidence, training);
+    return new TileModel(
+        name, featureNames, e, second, strangeAt, familiar, regionConfidence, training);
   }
 
   TileModel withSecond(Ensemble e, SortedMap<String, String> facts) {
     return new TileModel(
-        name, featureNames, first, Optional.of(e), strangeAt, regionConfidence, facts);
+        name, featureNames, first, Optional.of(e), strangeAt, familiar, regionConfidence, facts);
   }
 
   TileModel withRegionConfidence(RegionConfidence c) {
-    return new TileModel(name, featureNames, first, second, strangeAt, c, training);
+    return new TileModel(name, featureNames, first, second, strangeAt, familiar, c, training);
   }
 
   int features() {

@@ -57,6 +57,19 @@ public final class TrainingSet {
     return indices(which).stream().map(rows::get).toArray(float[][]::new);
   }
 
+  /** Feature vectors of all tiles, die by die in the order in which the dies were added. */
+  List<float[][]> rowsByDie() {
+    List<float[][]> out = new ArrayList<>();
+    int from = 0;
+    for (int i = 1; i <= rows.size(); i++) {
+      if (i == rows.size() || !dies.get(i).equals(dies.get(from))) {
+        out.add(rows.subList(from, i).toArray(float[][]::new));
+        from = i;
+      }
+    }
+    return out;
+  }
+
   int[] labels(Which which) {
     return indices(which).stream().mapToInt(labels::get).toArray();
   }

@@ -57,6 +57,8 @@ class ModelFileTest {
     assertEquals(model.regionConfidence(), read.regionConfidence());
     assertEquals(model.training(), read.training());
     assertEquals(model.strangeAt(), read.strangeAt());
+    float[] mean = new float[model.features()];
+    assertEquals(model.familiar().distance(mean), read.familiar().distance(mean));
     assertArrayEquals(bytes, ModelFile.write(read));
   }
 
@@ -141,6 +143,8 @@ class ModelFileTest {
         edited("an outer row less", r -> ((ArrayNode) stage(r, 1).get("outer")).remove(0)),
         edited("temperature 0", r -> first(r).put("temperature", 0)),
         edited("temperature infinite", r -> first(r).put("temperature", 1e300)),
+        edited("no familiar pictures", r -> r.remove("familiar")),
+        edited("border 0", r -> ((ObjectNode) r.get("familiar")).put("border", 0)),
         edited("no border", r -> r.remove("strange_at")),
         edited("no confidence", r -> r.remove("region_confidence")));
   }

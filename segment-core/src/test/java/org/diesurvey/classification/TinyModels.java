@@ -26,6 +26,7 @@ final class TinyModels {
         ensemble(random, n, scale),
         java.util.Optional.empty(),
         1.7f,
+        familiar(random, n),
         new RegionConfidence(1.1, 0.2, -0.3, 0.4, 0.5, -0.6),
         new TreeMap<>(java.util.Map.of("seeds", "1 to 3")));
   }
@@ -38,6 +39,14 @@ final class TinyModels {
     TileModel first = random(seed);
     return first.withSecond(
         ensemble(random, Surroundings.SIZE, scale), new TreeMap<>(first.training()));
+  }
+
+  private static PictureFamiliarity familiar(SplittableRandom random, int n) {
+    float[][] inverse = new float[n][n];
+    for (int i = 0; i < n; i++) {
+      inverse[i][i] = 1;
+    }
+    return new PictureFamiliarity(floats(random, n), inverse, 2);
   }
 
   private static Ensemble ensemble(SplittableRandom random, int n, float[] scale) {

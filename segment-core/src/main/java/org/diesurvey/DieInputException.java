@@ -28,7 +28,8 @@ public final class DieInputException extends RuntimeException {
     DIE_EDGE_NOT_FOUND,
     DOCUMENT_INVALID,
     MODEL_INVALID,
-    OUTPUT_NOT_WRITABLE
+    OUTPUT_NOT_WRITABLE,
+    MICROMETER_UNUSABLE
   }
 
   private final Reason reason;

@@ -1,7 +1,11 @@
 package org.diesurvey.calibration.micrometer;
 
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.Stream;
+import org.diesurvey.calibration.micrometer.Lattice.Mark;
 import org.diesurvey.raster.GrayRaster;
 
 /**
@@ -16,11 +20,40 @@ record Candidate(UprightView view, int ground, List<Stroke> strokes, Lattice lat
   /** Strokes of one view that are looked at; a scale has hundreds, a die's texture far more. */
   private static final int MOST_STROKES = 4000;
 
-  static Optional<Candidate> of(GrayRaster photo, double acrossDeg, int ground) {
-    UprightView view = new UprightView(photo, acrossDeg, ground);
+  /** Remaining turn that no longer matters: its cosine differs from 1 by less than 1e-7. */
+  private static final double LEVEL_DEG = 0.02;
+
+  /** The best rows with dark and with bright lines. */
+  static List<Candidate> both(GrayRaster photo, double acrossDeg) {
+    UprightView view = new UprightView(photo, acrossDeg);
+    return Stream.concat(of(view, 1).stream(), of(view.inverted(), -1).stream()).toList();
+  }
+
+  /**
+   * The scale seen in its own direction: the mean slope of its lines is taken out, until there is
+   * none left.
+   */
+  Candidate refined(GrayRaster photo) {
+    Candidate c = this;
+    for (int round = 0; round < 3; round++) {
+      double turn = LineDirections.apart(c.acrossDeg(), c.view.acrossDeg());
+      if (turn < LEVEL_DEG) {
+        break;
+      }
+      UprightView turned = new UprightView(photo, c.acrossDeg());
+      Optional<Candidate> next = of(ground > 0 ? turned : turned.inverted(), ground);
+      if (next.isEmpty()) {
+        break;
+      }
+      c = next.get();
+    }
+    return c;
+  }
+
+  private static Optional<Candidate> of(UprightView view, int ground) {
     List<Stroke> found = Strokes.in(view);
     if (found.size() > MOST_STROKES) {
-      found.sort(java.util.Comparator.comparingDouble(Stroke::length).reversed());
+      found.sort(Comparator.comparingDouble(Stroke::length).reversed());
       found = found.subList(0, MOST_STROKES);
     }
     List<Stroke> strokes = StrokeJoiner.joined(found);
@@ -28,12 +61,19 @@ record Candidate(UprightView view, int ground, List<Stroke> strokes, Lattice lat
         .map(l -> new Candidate(view, ground, strokes, l));
   }
 
-  /** Merit of the lattice, weighted by how much its lines stand out. */
+  /**
+   * Merit of the lattice, weighted by how much its lines stand out and how narrow they are: seen
+   * with the wrong ground, the gaps between lines are strokes too, but wider than the lines.
+   */
   double merit() {
-    double depth =
-        LatticeSearch.median(
-            lattice.marks().stream().mapToDouble(m -> m.stroke().depth()).toArray());
-    return lattice.merit() * Math.sqrt(depth);
+    double depth = median(Stroke::depth);
+    double narrow = 1 - Math.min(0.95, median(Stroke::width) / lattice.stepPx());
+    return lattice.merit() * Math.sqrt(depth) * narrow * narrow;
+  }
+
+  private double median(ToDoubleFunction<Stroke> value) {
+    return LatticeSearch.median(
+        lattice.marks().stream().map(Mark::stroke).mapToDouble(value).toArray());
   }
 
   /** Direction across the lines with their mean slope taken out, degrees. */

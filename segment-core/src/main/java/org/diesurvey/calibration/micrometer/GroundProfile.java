@@ -48,7 +48,7 @@ final class GroundProfile {
 
   private static double[] gap(UprightView view, int v0, int v1, double from, double to) {
     int first = (int) Math.floor(from) - 1;
-    double[] p = Strokes.profile(view, v0, Math.max(v0 + 1, v1), Math.max(0, first), (int) to + 2);
+    double[] p = view.profile(v0, Math.max(v0 + 1, v1), Math.max(0, first), (int) to + 2);
     double[] out = new double[BINS];
     for (int k = 0; k < BINS; k++) {
       double at = from + (to - from) * (k + 0.5) / BINS - 0.5 - Math.max(0, first);

@@ -21,23 +21,26 @@ final class LatticeSearch {
 
   private LatticeSearch() {}
 
-  /** Strokes with the depth of most of the strokes, weighted by length and depth. */
+  /** Strokes with the depth of most of the strokes. */
   static List<Stroke> alike(List<Stroke> strokes) {
-    List<Stroke> sorted = new ArrayList<>(strokes);
-    sorted.sort(Comparator.comparingDouble(Stroke::depth));
-    double half = 0.5 * sorted.stream().mapToDouble(LatticeSearch::mass).sum();
-    double typical = 0;
-    for (Stroke s : sorted) {
-      half -= mass(s);
-      typical = s.depth();
-      if (half <= 0) {
-        break;
-      }
-    }
-    double depth = typical;
+    double depth = usualDepth(strokes);
     return strokes.stream()
         .filter(s -> s.depth() >= FAINTEST * depth && s.depth() <= STRONGEST * depth)
         .toList();
+  }
+
+  /** Median depth, each stroke weighted by its depth and the square of its length. */
+  static double usualDepth(List<Stroke> strokes) {
+    List<Stroke> sorted = new ArrayList<>(strokes);
+    sorted.sort(Comparator.comparingDouble(Stroke::depth));
+    double half = 0.5 * sorted.stream().mapToDouble(LatticeSearch::mass).sum();
+    for (Stroke s : sorted) {
+      half -= mass(s);
+      if (half <= 0) {
+        return s.depth();
+      }
+    }
+    return 0;
   }
 
   private static double mass(Stroke s) {

@@ -97,7 +97,7 @@ final class LineCentres {
       if (first < 0 || end > view.width() || rows[1] <= rows[0]) {
         continue;
       }
-      double[] p = Strokes.profile(view, rows[0], rows[1], first, end);
+      double[] p = view.profile(rows[0], rows[1], first, end);
       double ground = Math.max(p[0], p[p.length - 1]);
       for (int i = 0; i < p.length; i++) {
         // Quarter pixels: the lines stand at all phases, so that the mean is finer than a pixel.
@@ -176,7 +176,7 @@ final class LineCentres {
           || !view.inside(end, v1)) {
         return null;
       }
-      double[] p = Strokes.profile(view, v0, v1, first, end);
+      double[] p = view.profile(v0, v1, first, end);
       double[] fit = fit(p, first - u);
       if (fit == null || !(fit[0] > 0)) {
         return null;

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import org.diesurvey.raster.GrayRaster;
-import org.diesurvey.vision.ImageFilters;
 
 /**
  * Directions in which a picture has straight edges: a vote of all gradients, weighted by their
@@ -28,9 +27,11 @@ final class LineDirections {
    * Directions across edges, strongest first, degrees clockwise from the x axis, -90 to 90; at most
    * six. A direction at right angles to the strongest is always among them, because a long base
    * line can outweigh the short division lines that stand on it.
+   *
+   * @param smooth the photograph, blurred slightly
    */
-  static List<Double> across(GrayRaster photo) {
-    double[] votes = smoothed(votes(ImageFilters.gaussian(photo, 1.0)));
+  static List<Double> across(GrayRaster smooth) {
+    double[] votes = smoothed(votes(smooth));
     record Peak(double deg, double height) {}
     List<Peak> peaks = new ArrayList<>();
     for (int i = 0; i < BINS; i++) {

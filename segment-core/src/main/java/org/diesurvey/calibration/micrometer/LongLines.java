@@ -111,8 +111,7 @@ final class LongLines {
       throw refusal.of(
           "the longer lines come at every %d lines found, where scales have them at every 5th or"
               + " 10th, so lines may be missing or doubled",
-          "if the engraving is like that, say --long-lines %d; else photograph it again",
-          seen,
+          "if the engraving is like that, say --long-lines " + seen + "; else photograph it again",
           seen);
     }
   }

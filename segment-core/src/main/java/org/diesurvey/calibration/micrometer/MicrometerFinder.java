@@ -10,6 +10,7 @@ import org.diesurvey.calibration.micrometer.LineCentres.Centre;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.PixelRect;
+import org.diesurvey.vision.ImageFilters;
 
 /**
  * Reads a photograph of a stage micrometer: parallel engraved lines at equal distances, in any
@@ -52,24 +53,29 @@ public final class MicrometerFinder {
     pixels.readGray(new PixelRect(0, 0, pixels.width(), pixels.height()), values);
     GrayRaster grey = GrayRaster.over(pixels.width(), pixels.height(), values);
     ScaleChecks.exposure(grey, refusal);
-    List<Candidate> candidates = candidates(grey);
+    GrayRaster smooth = ImageFilters.gaussian(grey, 1.0);
+    List<Candidate> candidates = candidates(grey, smooth);
     Candidate rough = best(candidates, refusal);
-    Candidate fine =
-        Candidate.of(grey, rough.acrossDeg(), rough.ground()).orElseThrow(refusal::noScale);
-    if (fine.lattice().marks().size() < rough.lattice().marks().size()) {
-      fine = rough;
+    Candidate fine = rough.refined(grey);
+    if (fine.lattice().marks().size() < 3) {
+      throw refusal.noScale();
     }
-    ScaleChecks.row(fine, refusal);
     LineCentres centres = new LineCentres(fine.view(), fine.lattice());
     List<Centre> measured = centres.all();
+    if (measured.size() < 3) {
+      throw refusal.noScale();
+    }
+    ScaleChecks checks = new ScaleChecks(fine, centres, measured, refusal);
+    double inside = Surroundings.shareInside(smooth, fine);
+    checks.plainGround(inside, ScaleChecks.INSIDE_AT_ALL);
+    ScaleChecks.row(fine, refusal);
     if (measured.size() < FEWEST_LINES) {
       throw refusal.tooFew(measured.size());
     }
-    ScaleChecks checks = new ScaleChecks(fine, centres, measured, refusal);
-    checks.plainGround();
     checks.parallel();
     checks.nothingBetween();
     checks.oneScale(candidates);
+    checks.plainGround(inside, ScaleChecks.INSIDE);
     StepFit fit =
         new StepFit(
             measured.stream().mapToDouble(c -> c.mark().index()).toArray(),
@@ -80,13 +86,12 @@ public final class MicrometerFinder {
     return reading(photo, settings, fine, measured, fit, longer);
   }
 
-  private static List<Candidate> candidates(GrayRaster grey) {
-    List<Candidate> found = new ArrayList<>();
-    for (double deg : LineDirections.across(grey)) {
-      for (int ground : new int[] {1, -1}) {
-        Candidate.of(grey, deg, ground).ifPresent(found::add);
-      }
-    }
+  private static List<Candidate> candidates(GrayRaster grey, GrayRaster smooth) {
+    List<Candidate> found =
+        new ArrayList<>(
+            LineDirections.across(smooth).parallelStream()
+                .flatMap(deg -> Candidate.both(grey, deg).stream())
+                .toList());
     found.sort(Comparator.comparingDouble(Candidate::merit).reversed());
     return found;
   }

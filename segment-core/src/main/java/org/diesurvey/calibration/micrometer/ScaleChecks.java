@@ -19,6 +19,12 @@ final class ScaleChecks {
   /** Allowed difference of the occupied shares of even and odd places. */
   private static final double ODD_EVEN = 0.5;
 
+  /** Share of the strong edges that must lie in the area of the lines, a second scale allowed. */
+  static final double INSIDE_AT_ALL = 0.3;
+
+  /** The same once a second scale is ruled out. */
+  static final double INSIDE = 0.5;
+
   /** Share of the grey changes in the scale's area that must come from lines along it. */
   private static final double LINES_SHARE = 0.55;
 
@@ -96,10 +102,15 @@ final class ScaleChecks {
     }
   }
 
-  /** Refuses textures: in a micrometer's area grey changes across the lines, not along them. */
-  void plainGround() {
-    double share = lineShare();
-    if (share < LINES_SHARE) {
+  /**
+   * Refuses textures: in a micrometer's area grey changes across the lines, not along them, and
+   * outside of it there is little.
+   *
+   * @param insideShare of the strong edges, from {@link Surroundings}
+   * @param least smallest share accepted
+   */
+  void plainGround(double insideShare, double least) {
+    if (insideShare < least || lineShare() < LINES_SHARE) {
       throw refusal.noScale();
     }
   }
@@ -117,7 +128,7 @@ final class ScaleChecks {
     }
     double[][] p = new double[strips][];
     for (int i = 0; i < strips; i++) {
-      p[i] = Strokes.profile(scale.view(), v0 + i * rows, v0 + (i + 1) * rows, u0, u1);
+      p[i] = scale.view().profile(v0 + i * rows, v0 + (i + 1) * rows, u0, u1);
     }
     double total = 0;
     double along = 0;
@@ -190,7 +201,7 @@ final class ScaleChecks {
     List<Stroke> strong =
         rest.stream().filter(s -> s.depth() > 0.4 * depth && s.length() > 3 * s.width()).toList();
     LatticeSearch.best(strong, scale.view().height())
-        .filter(l -> isScale(l, depth) && sameLines(l))
+        .filter(l -> isScale(l, depth) && ownLines(l))
         .ifPresent(
             l -> {
               throw refusal.of(
@@ -224,10 +235,14 @@ final class ScaleChecks {
   }
 
   /**
-   * Whether another row's strokes are long enough to be engraved lines, not strokes of numerals.
+   * Whether another row is a scale of its own: its strokes are long enough to be engraved lines,
+   * not strokes of numerals, and its step is no multiple of the first one's, as for pieces of the
+   * longer lines or numerals at each 10th division.
    */
-  private boolean sameLines(Lattice l) {
-    return length(l) > 0.4 * length(scale.lattice());
+  private boolean ownLines(Lattice l) {
+    double ratio = l.stepPx() / scale.lattice().stepPx();
+    boolean multiple = ratio > 0.9 && Math.abs(ratio - Math.rint(ratio)) < 0.01 * ratio;
+    return !multiple && length(l) > 0.4 * length(scale.lattice());
   }
 
   private boolean comparable(Lattice l) {

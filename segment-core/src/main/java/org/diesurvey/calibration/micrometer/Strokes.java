@@ -6,14 +6,20 @@ import org.diesurvey.calibration.micrometer.Dips.Dip;
 
 /** Finds strokes: minima of strips of rows, linked from strip to strip. */
 final class Strokes {
-  /** Rows averaged for one profile. */
+  /** Rows from strip to strip. */
   static final int STRIP_PX = 6;
+
+  /** Rows above and below a strip that its profile takes in: less noise, ends less sharp. */
+  private static final int OVERLAP_PX = 3;
 
   /** A dip must exceed the noise of its profile by this factor. */
   private static final double NOISE_FACTOR = 6;
 
   /** No dip is shallower than this, grey 0 to 1: two to three levels of 8 bit. */
   private static final double FAINTEST = 0.01;
+
+  /** Least depth of a dip in the second pass, share of the usual depth of the first. */
+  private static final double USUAL_SHARE = 0.35;
 
   /** Strips that a stroke may lack, where dirt hides it. */
   private static final int GAP_STRIPS = 2;
@@ -23,14 +29,37 @@ final class Strokes {
 
   private Strokes() {}
 
-  /** All strokes of a view. */
+  /**
+   * All strokes of a view. A first pass keeps whatever stands out of the noise; a second one only
+   * what has a good part of the usual depth: so the fringes that a camera's sharpening draws beside
+   * a broad line are not taken for lines.
+   */
   static List<Stroke> in(UprightView view) {
+    int strips = view.height() / STRIP_PX;
+    double[][] profiles = new double[strips][];
+    int[] first = new int[strips];
+    double[] thresholds = new double[strips];
+    for (int s = 0; s < strips; s++) {
+      int v0 = Math.max(0, s * STRIP_PX - OVERLAP_PX);
+      int v1 = Math.min(view.height(), (s + 1) * STRIP_PX + OVERLAP_PX);
+      int[] columns = view.columns(v0, v1);
+      first[s] = columns[0];
+      profiles[s] = view.profile(v0, v1, columns[0], columns[1]);
+      thresholds[s] = Math.max(FAINTEST, NOISE_FACTOR * Dips.noise(profiles[s]));
+    }
+    List<Stroke> all = linked(profiles, first, thresholds);
+    double least = USUAL_SHARE * LatticeSearch.usualDepth(all);
+    for (int s = 0; s < strips; s++) {
+      thresholds[s] = Math.max(thresholds[s], least);
+    }
+    return linked(profiles, first, thresholds);
+  }
+
+  private static List<Stroke> linked(double[][] profiles, int[] first, double[] thresholds) {
     List<Chain> open = new ArrayList<>();
     List<Stroke> done = new ArrayList<>();
-    int strips = view.height() / STRIP_PX;
-    for (int s = 0; s < strips; s++) {
-      List<Dip> dips = dips(view, s);
-      link(open, dips, s);
+    for (int s = 0; s < profiles.length; s++) {
+      link(open, Dips.of(profiles[s], first[s], thresholds[s]), s);
       for (int i = open.size() - 1; i >= 0; i--) {
         if (s - open.get(i).lastStrip > GAP_STRIPS) {
           close(open.remove(i), done);
@@ -39,27 +68,6 @@ final class Strokes {
     }
     open.forEach(c -> close(c, done));
     return done;
-  }
-
-  private static List<Dip> dips(UprightView view, int strip) {
-    int v0 = strip * STRIP_PX;
-    int[] columns = view.columns(v0, v0 + STRIP_PX);
-    double[] profile = profile(view, v0, v0 + STRIP_PX, columns[0], columns[1]);
-    return Dips.of(profile, columns[0], Math.max(FAINTEST, NOISE_FACTOR * Dips.noise(profile)));
-  }
-
-  /** Mean of rows v0 to v1 (not included) for columns u0 to u1 (not included). */
-  static double[] profile(UprightView view, int v0, int v1, int u0, int u1) {
-    double[] sum = new double[Math.max(0, u1 - u0)];
-    for (int v = v0; v < v1; v++) {
-      for (int u = u0; u < u1; u++) {
-        sum[u - u0] += view.get(u, v);
-      }
-    }
-    for (int i = 0; i < sum.length; i++) {
-      sum[i] /= v1 - v0;
-    }
-    return sum;
   }
 
   /** Gives each dip to the nearest chain that ends close to it, else begins a new one. */

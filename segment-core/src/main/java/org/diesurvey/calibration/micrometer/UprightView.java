@@ -19,16 +19,16 @@ final class UprightView {
   private final PlaneTransform fromPhoto;
   private final int photoWidth;
   private final int photoHeight;
+  private final boolean inverted;
 
   /**
    * @param acrossDeg direction across the lines, degrees clockwise from the x axis
-   * @param ground 1 for dark lines on bright ground, -1 for bright lines: the view then shows them
-   *     dark
    */
-  UprightView(GrayRaster photo, double acrossDeg, int ground) {
+  UprightView(GrayRaster photo, double acrossDeg) {
     this.acrossDeg = acrossDeg;
     photoWidth = photo.width();
     photoHeight = photo.height();
+    inverted = false;
     double c = Math.cos(Math.toRadians(acrossDeg));
     double s = Math.sin(Math.toRadians(acrossDeg));
     int w = (int) Math.ceil(photoWidth * Math.abs(c) + photoHeight * Math.abs(s));
@@ -37,14 +37,22 @@ final class UprightView {
     double y0 = photoHeight / 2.0 - s * w / 2 - c * h / 2;
     toPhoto = new PlaneTransform(c, -s, x0, s, c, y0);
     fromPhoto = toPhoto.inverse();
-    GrayRaster turned = ImageFilters.warp(photo, toPhoto, w, h);
-    if (ground < 0) {
-      float[] v = turned.array();
-      for (int i = 0; i < v.length; i++) {
-        v[i] = 1 - v[i];
-      }
-    }
-    raster = turned;
+    raster = ImageFilters.warp(photo, toPhoto, w, h);
+  }
+
+  private UprightView(UprightView other) {
+    raster = other.raster;
+    acrossDeg = other.acrossDeg;
+    toPhoto = other.toPhoto;
+    fromPhoto = other.fromPhoto;
+    photoWidth = other.photoWidth;
+    photoHeight = other.photoHeight;
+    inverted = !other.inverted;
+  }
+
+  /** The same view with bright and dark exchanged. */
+  UprightView inverted() {
+    return new UprightView(this);
   }
 
   int width() {
@@ -59,8 +67,20 @@ final class UprightView {
     return acrossDeg;
   }
 
-  float get(int u, int v) {
-    return raster.get(u, v);
+  /** Mean grey of rows v0 to v1 (not included) for columns u0 to u1 (not included). */
+  double[] profile(int v0, int v1, int u0, int u1) {
+    double[] mean = new double[Math.max(0, u1 - u0)];
+    float[] grey = raster.array();
+    for (int v = v0; v < v1; v++) {
+      int row = v * raster.width() + u0;
+      for (int i = 0; i < mean.length; i++) {
+        mean[i] += grey[row + i];
+      }
+    }
+    for (int i = 0; i < mean.length; i++) {
+      mean[i] = inverted ? 1 - mean[i] / (v1 - v0) : mean[i] / (v1 - v0);
+    }
+    return mean;
   }
 
   /** The place in the photograph, px. */
@@ -68,9 +88,9 @@ final class UprightView {
     return new PixelPoint(toPhoto.x(u, v), toPhoto.y(u, v));
   }
 
-  /** The place of the middle of the photograph: u. */
-  double middleU() {
-    return fromPhoto.x(photoWidth / 2.0, photoHeight / 2.0);
+  /** The place in this view of a place in the photograph: x is u, y is v. */
+  PixelPoint fromPhoto(double x, double y) {
+    return new PixelPoint(fromPhoto.x(x, y), fromPhoto.y(x, y));
   }
 
   /** Whether a place is in the photograph, away from its rim. */

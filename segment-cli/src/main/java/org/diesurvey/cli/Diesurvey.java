@@ -89,6 +89,7 @@ public final class Diesurvey implements Runnable {
     CommandLine line = new CommandLine(root);
     root.line = line;
     line.addSubcommand(new SegmentCommand(root));
+    line.addSubcommand(new CalibrateCommand(root));
     line.addSubcommand(new DemoCommand(root));
     line.addSubcommand(new DrawCommand(root));
     line.addSubcommand(new TrainCommand(root));

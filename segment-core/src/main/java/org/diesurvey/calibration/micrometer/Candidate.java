@@ -67,8 +67,13 @@ record Candidate(UprightView view, int ground, List<Stroke> strokes, Lattice lat
    */
   double merit() {
     double depth = median(Stroke::depth);
-    double narrow = 1 - Math.min(0.95, median(Stroke::width) / lattice.stepPx());
+    double narrow = 1 - Math.min(0.95, lineWidth() / lattice.stepPx());
     return lattice.merit() * Math.sqrt(depth) * narrow * narrow;
+  }
+
+  /** Usual width of the lines, px. */
+  double lineWidth() {
+    return median(Stroke::width);
   }
 
   private double median(ToDoubleFunction<Stroke> value) {

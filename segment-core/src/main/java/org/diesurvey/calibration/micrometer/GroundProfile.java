@@ -8,6 +8,9 @@ import org.diesurvey.calibration.micrometer.LineCentres.Centre;
 final class GroundProfile {
   private static final int BINS = 48;
 
+  /** Narrower ground than this shows no lines of its own. */
+  private static final double LEAST_GROUND_PX = 5;
+
   private GroundProfile() {}
 
   /**
@@ -20,7 +23,7 @@ final class GroundProfile {
     int v0 = (int) Math.ceil(core.coreTop());
     int v1 = (int) Math.floor(core.coreBottom());
     int inset = (v1 - v0) / 6;
-    double flank = 0.75 * core.shape().width() + 2 * core.shape().blur();
+    double flank = 0.5 * core.shape().width() + 2.5 * core.shape().blur();
     for (int i = 1; i < lines.size(); i++) {
       Centre a = lines.get(i - 1);
       Centre b = lines.get(i);
@@ -31,7 +34,7 @@ final class GroundProfile {
               && view.inside(b.u(), v0)
               && view.inside(a.u(), v1)
               && view.inside(b.u(), v1);
-      if (b.mark().index() - a.mark().index() == 1 && to - from >= 3 && inside) {
+      if (b.mark().index() - a.mark().index() == 1 && to - from >= LEAST_GROUND_PX && inside) {
         gaps.add(gap(view, v0 + inset, v1 - inset, from, to));
       }
     }

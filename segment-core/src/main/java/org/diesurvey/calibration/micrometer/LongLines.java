@@ -17,6 +17,9 @@ final class LongLines {
   /** A line this much longer than most is a longer one. */
   private static final double LONGER = 1.18;
 
+  /** Share of the distances of longer lines that must be alike. */
+  private static final double PREVAILS = 0.7;
+
   private final TreeSet<Integer> indices = new TreeSet<>();
   private final OptionalInt every;
   private final boolean twoKinds;
@@ -73,10 +76,16 @@ final class LongLines {
       before = i;
     }
     int best = 0;
+    int total = 0;
     for (Map.Entry<Integer, Integer> e : counts.entrySet()) {
+      total += e.getValue();
       if (e.getValue() >= 2 && e.getValue() > counts.getOrDefault(best, 1)) {
         best = e.getKey();
       }
+    }
+    // Lengths are noisy where lines are faint: only a distance that prevails says something.
+    if (best == 1 || counts.getOrDefault(best, 0) < PREVAILS * total) {
+      return OptionalInt.empty();
     }
     return best > 0 ? OptionalInt.of(best) : OptionalInt.empty();
   }
@@ -107,7 +116,7 @@ final class LongLines {
           "if the engraving does have one kind of longer line, at each 5th division, say"
               + " --long-lines 5; else photograph it again");
     }
-    if (seen != 5 && seen != 10) {
+    if (seen != 5 && seen != 10 && indices.size() >= 4) {
       throw refusal.of(
           "the longer lines come at every %d lines found, where scales have them at every 5th or"
               + " 10th, so lines may be missing or doubled",

@@ -66,7 +66,7 @@ public final class MicrometerFinder {
       throw refusal.noScale();
     }
     ScaleChecks checks = new ScaleChecks(fine, centres, measured, refusal);
-    double inside = Surroundings.shareInside(smooth, fine);
+    double inside = Surroundings.shareInside(grey, fine);
     checks.plainGround(inside, ScaleChecks.INSIDE_AT_ALL);
     ScaleChecks.row(fine, refusal);
     if (measured.size() < FEWEST_LINES) {
@@ -74,7 +74,7 @@ public final class MicrometerFinder {
     }
     checks.parallel();
     checks.nothingBetween();
-    checks.oneScale(candidates);
+    checks.oneScale(candidates, grey);
     checks.plainGround(inside, ScaleChecks.INSIDE);
     StepFit fit =
         new StepFit(
@@ -140,6 +140,8 @@ public final class MicrometerFinder {
         across,
         Math.toDegrees(ScaleChecks.deviation(slopes) / Math.sqrt(slopes.length)),
         scale.ground() > 0,
+        LatticeSearch.median(
+            measured.stream().mapToDouble(c -> c.mark().stroke().width()).toArray()),
         measured.get(measured.size() - 1).mark().index() - first + 1,
         fit.lines,
         longer.every(),

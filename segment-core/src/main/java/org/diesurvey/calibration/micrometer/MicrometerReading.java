@@ -16,6 +16,7 @@ import java.util.OptionalInt;
  * @param rotationDeg direction of the scale's axis, degrees clockwise from the x axis, -90 to 90
  * @param rotationUncertaintyDeg standard uncertainty of the rotation, degrees
  * @param brightGround dark lines on bright ground
+ * @param lineWidthPx width of the lines, px
  * @param places divisions from the first to the last line, plus one
  * @param linesUsed lines that took part in the fit
  * @param longerEvery the longer lines come at this number of divisions; empty where none are longer
@@ -34,6 +35,7 @@ public record MicrometerReading(
     double rotationDeg,
     double rotationUncertaintyDeg,
     boolean brightGround,
+    double lineWidthPx,
     int places,
     int linesUsed,
     OptionalInt longerEvery,
@@ -68,6 +70,7 @@ public record MicrometerReading(
         rotationDeg,
         rotationUncertaintyDeg,
         brightGround,
+        lineWidthPx,
         places,
         linesUsed,
         longerEvery,

@@ -192,7 +192,7 @@ final class ScaleChecks {
   }
 
   /** Refuses a second scale, beside the first or across it. */
-  void oneScale(List<Candidate> others) {
+  void oneScale(List<Candidate> others, GrayRaster photo) {
     List<Stroke> rest =
         scale.strokes().stream()
             .filter(s -> scale.lattice().marks().stream().noneMatch(m -> same(m, s)))
@@ -213,13 +213,23 @@ final class ScaleChecks {
     for (Candidate c : others) {
       if (LineDirections.apart(c.acrossDeg(), scale.acrossDeg()) > 5
           && isScale(c.lattice(), depth)
-          && comparable(c.lattice())) {
+          && comparable(c.lattice())
+          && crosses(c.refined(photo))) {
         throw refusal.of(
             "two sets of lines cross at %.0f degrees",
             "photograph one scale alone, or cut the picture to one",
             LineDirections.apart(c.acrossDeg(), scale.acrossDeg()));
       }
     }
+  }
+
+  /** Whether a row across the scale consists of lines, not of cuts through the scale's own. */
+  private boolean crosses(Candidate other) {
+    LineCentres centres = new LineCentres(other.view(), other.lattice());
+    List<Centre> lines = centres.all();
+    return LineDirections.apart(other.acrossDeg(), scale.acrossDeg()) > 5
+        && lines.size() >= MicrometerFinder.FEWEST_LINES
+        && new ScaleChecks(other, centres, lines, refusal).lineShare() > LINES_SHARE;
   }
 
   private static boolean same(Mark m, Stroke s) {

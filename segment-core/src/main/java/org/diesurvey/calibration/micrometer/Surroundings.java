@@ -4,6 +4,7 @@ import java.util.Arrays;
 import org.diesurvey.calibration.micrometer.Lattice.Mark;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.PixelPoint;
+import org.diesurvey.vision.ImageFilters;
 
 /**
  * How much of a picture's structure belongs to a row of lines. A micrometer is engraved on an empty
@@ -13,17 +14,18 @@ final class Surroundings {
   /** An edge counts from this share of the strength of the lines' own edges on. */
   private static final double STRONG = 0.5;
 
+  /** Blur against noise, share of the lines' width. */
+  private static final double BLUR_OF_WIDTH = 0.2;
+
   /** Every second row and column is enough. */
   private static final int STRIDE = 2;
 
   private Surroundings() {}
 
-  /**
-   * Share of the strong edges that lie in the rectangle of the lines, 0 to 1.
-   *
-   * @param smooth the photograph, blurred slightly
-   */
-  static double shareInside(GrayRaster smooth, Candidate scale) {
+  /** Share of the strong edges that lie in the rectangle of the lines, 0 to 1. */
+  static double shareInside(GrayRaster photo, Candidate scale) {
+    GrayRaster smooth =
+        ImageFilters.gaussian(photo, Math.max(1, BLUR_OF_WIDTH * scale.lineWidth()));
     double left = Double.MAX_VALUE;
     double right = -Double.MAX_VALUE;
     double top = Double.MAX_VALUE;

@@ -94,6 +94,7 @@ public final class Diesurvey implements Runnable {
     line.addSubcommand(new DrawCommand(root));
     line.addSubcommand(new TrainCommand(root));
     line.addSubcommand(new ScoreCommand(root));
+    line.addSubcommand(new ScoreMicrometersCommand(root));
     line.addSubcommand(new BenchmarkCommand(root));
     line.addSubcommand(new CompletionCommand(root));
     line.addSubcommand(new HelpCommand(root));

@@ -125,7 +125,7 @@ public final class MicrometerPictures {
       g.setColor(k == 0 ? Color.DARK_GRAY : Color.LIGHT_GRAY);
       g.draw(new Line2D.Double(MARGIN_LEFT, y, MARGIN_LEFT + width, y));
       Lettering t =
-          Lettering.of(g, String.format(Locale.ROOT, "%+.4g px", 0.5 * k * reach), Font.PLAIN, 14);
+          Lettering.of(g, String.format(Locale.ROOT, "%+.3g px", 0.5 * k * reach), Font.PLAIN, 14);
       t.draw(MARGIN_LEFT - 8 - t.width(), y + 5, Color.BLACK);
     }
     double scale = width / Math.max(1, r.places() - 1);

@@ -16,8 +16,11 @@ final class ScaleChecks {
   /** Share of the places between the first and the last line that must hold a line. */
   private static final double FULLEST = 0.68;
 
-  /** Allowed difference of the occupied shares of even and odd places. */
-  private static final double ODD_EVEN = 0.5;
+  /** Allowed difference of the occupied shares of places that come in turn, as even and odd. */
+  private static final double UNEVEN = 0.5;
+
+  /** A stroke between the lines counts as one of them from this share of their length on. */
+  private static final double STRAY_LENGTH = 0.6;
 
   /** Share of the strong edges that must lie in the area of the lines, a second scale allowed. */
   static final double INSIDE_AT_ALL = 0.3;
@@ -73,25 +76,28 @@ final class ScaleChecks {
     if (n < MicrometerFinder.FEWEST_LINES) {
       throw l.fullness() >= FULLEST ? refusal.tooFew(n) : refusal.noScale();
     }
-    double[] shares = new double[2];
-    int[] places = new int[2];
-    for (int i = 0; i < l.places(); i++) {
-      places[i % 2]++;
-    }
-    l.marks().forEach(m -> shares[m.index() % 2] += 1.0 / places[m.index() % 2]);
-    boolean everySecond =
-        Math.abs(shares[0] - shares[1]) > ODD_EVEN && Math.max(shares[0], shares[1]) > 0.75;
-    if (n >= 6 && everySecond) {
+    double length = length(l);
+    long between = l.strays().stream().filter(s -> s.length() > STRAY_LENGTH * length).count();
+    if (between >= 2 && between <= 0.25 * n) {
       throw refusal.of(
-          "every second line is missing or faint over much of the scale (%d of %d), so the spacing"
-              + " can be read in two ways",
-          "clean the micrometer, focus and photograph it again", l.places() - n, l.places());
+          "between %d lines of one spacing stand %d lines more, so every second line may be missing"
+              + " and the spacing can be read in two ways",
+          "clean the micrometer, focus and photograph it again", n, between);
     }
     if (l.strays().size() > 0.25 * n && l.strays().size() >= 3) {
       throw refusal.of(
           "%d lines fit one spacing, but %d lines between them do not: the lines are doubled, or"
               + " two scales lie over one another",
           "photograph one scale alone, in focus", n, l.strays().size());
+    }
+    for (int m = 2; m <= 3; m++) {
+      if (l.places() >= 4 * m && patterned(l, m)) {
+        throw refusal.of(
+            "lines are missing in a regular pattern (at every %s place), so lines are doubled or"
+                + " lost and the spacing can be read in two ways",
+            "clean the micrometer, focus and photograph it again",
+            m == 2 ? "second" : "third");
+      }
     }
     if (l.fullness() < FULLEST) {
       throw n >= 8
@@ -100,6 +106,23 @@ final class ScaleChecks {
               "photograph one clean scale with equal divisions", n, l.places() - n)
           : refusal.noScale();
     }
+  }
+
+  /** Whether one in m places is nearly always empty and another one nearly always full. */
+  private static boolean patterned(Lattice l, int m) {
+    double[] places = new double[m];
+    double[] full = new double[m];
+    for (int i = 0; i < l.places(); i++) {
+      places[i % m]++;
+    }
+    l.marks().forEach(mark -> full[mark.index() % m]++);
+    double least = 1;
+    double most = 0;
+    for (int i = 0; i < m; i++) {
+      least = Math.min(least, full[i] / places[i]);
+      most = Math.max(most, full[i] / places[i]);
+    }
+    return most > 0.75 && most - least > UNEVEN;
   }
 
   /**
@@ -232,10 +255,13 @@ final class ScaleChecks {
         && new ScaleChecks(other, centres, lines, refusal).lineShare() > LINES_SHARE;
   }
 
+  /** Whether a stroke is a piece of a line of the scale. */
   private static boolean same(Mark m, Stroke s) {
     Stroke a = m.stroke();
+    double gap = Math.max(s.top() - a.bottom(), a.top() - s.bottom());
     double v = 0.5 * (s.top() + s.bottom());
-    return a.equals(s) || Math.abs(a.at(v) - s.at(v)) < Math.max(2, 0.6 * a.width());
+    return a.equals(s)
+        || gap < 0.3 * a.length() && Math.abs(a.at(v) - s.at(v)) < Math.max(2, 0.6 * a.width());
   }
 
   private static boolean isScale(Lattice l, double depth) {

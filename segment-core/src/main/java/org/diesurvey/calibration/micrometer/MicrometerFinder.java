@@ -72,6 +72,7 @@ public final class MicrometerFinder {
     if (measured.size() < FEWEST_LINES) {
       throw refusal.tooFew(measured.size());
     }
+    checks.alike();
     checks.parallel();
     checks.nothingBetween();
     checks.oneScale(candidates, grey);

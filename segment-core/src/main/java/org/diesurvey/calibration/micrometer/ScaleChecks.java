@@ -95,8 +95,7 @@ final class ScaleChecks {
         throw refusal.of(
             "lines are missing in a regular pattern (at every %s place), so lines are doubled or"
                 + " lost and the spacing can be read in two ways",
-            "clean the micrometer, focus and photograph it again",
-            m == 2 ? "second" : "third");
+            "clean the micrometer, focus and photograph it again", m == 2 ? "second" : "third");
       }
     }
     if (l.fullness() < FULLEST) {
@@ -181,6 +180,17 @@ final class ScaleChecks {
     }
     double variance = total - sum * sum / Math.max(1, n);
     return variance > 0 ? 1 - along / variance : 0;
+  }
+
+  /** Refuses rows in which many strokes do not have the shape of the others. */
+  void alike() {
+    int n = scale.lattice().marks().size();
+    if (measured.size() < FULLEST * n) {
+      throw refusal.of(
+          "only %d of the %d lines found are alike, so lines may be doubled and the spacing can be"
+              + " read in two ways",
+          "photograph one clean scale in focus", measured.size(), n);
+    }
   }
 
   /** Refuses lines that fan out. */

@@ -31,7 +31,8 @@ public final class DieInputException extends RuntimeException {
     OUTPUT_NOT_WRITABLE,
     NODE_NOT_IN_TABLE,
     DENSITIES_INVALID,
-    OUTLINES_INVALID
+    OUTLINES_INVALID,
+    MICROMETER_UNUSABLE
   }
 
   private final Reason reason;

@@ -91,11 +91,13 @@ public final class Diesurvey implements Runnable {
     line.addSubcommand(new SegmentCommand(root));
     line.addSubcommand(new InspectCommand(root));
     line.addSubcommand(new MeasureCommand(root));
+    line.addSubcommand(new CalibrateCommand(root));
     line.addSubcommand(new DemoCommand(root));
     line.addSubcommand(new DrawCommand(root));
     line.addSubcommand(new TrainCommand(root));
     line.addSubcommand(new ScoreCommand(root));
     line.addSubcommand(new ExportCommand(root));
+    line.addSubcommand(new ScoreMicrometersCommand(root));
     line.addSubcommand(new BenchmarkCommand(root));
     line.addSubcommand(new CheckEstimatesCommand(root));
     line.addSubcommand(new CompletionCommand(root));

@@ -4,16 +4,23 @@ import org.diesurvey.photo.PixelSource;
 import org.diesurvey.raster.PixelRect;
 import org.diesurvey.synthetic.DrawnDie;
 
-/** A drawn die as a source of pixels, without a file in between. */
+/** A drawn picture as a source of pixels, without a file in between. */
 final class DrawnPixels implements PixelSource {
   private final int width;
   private final int height;
   private final byte[] rgb;
 
   DrawnPixels(DrawnDie die) {
-    width = die.widthPx();
-    height = die.heightPx();
-    rgb = die.rgb();
+    this(die.widthPx(), die.heightPx(), die.rgb());
+  }
+
+  /**
+   * @param rgb red, green, blue per pixel, row by row; not copied
+   */
+  DrawnPixels(int width, int height, byte[] rgb) {
+    this.width = width;
+    this.height = height;
+    this.rgb = rgb;
   }
 
   @Override

@@ -28,21 +28,25 @@ import org.diesurvey.quantity.Measured;
  * @param method how the pitch was measured, if stated
  * @param measuredOn day of the measurement, YYYY-MM-DD, if stated
  * @param note anything else, if stated
+ * @param evidence what the pitch rests on: interval, budget, photographs; if measured by this
+ *     program
  */
 public record CalibrationFile(
     Measured umPerPx,
     Optional<String> objective,
     Optional<String> method,
     Optional<String> measuredOn,
-    Optional<String> note) {
+    Optional<String> note,
+    Optional<CalibrationEvidence> evidence) {
   /** Format name in the written form. */
   public static final String FORMAT = "diesurvey-calibration";
 
   /** Version of the written form. */
   public static final int FORMAT_VERSION = 1;
 
-  private static final String PITCH = "um_per_px";
-  private static final String UNCERTAINTY = "standard_uncertainty_um_per_px";
+  static final String PITCH = "um_per_px";
+  static final String UNCERTAINTY = "standard_uncertainty_um_per_px";
+  private static final String EVIDENCE = "evidence";
   private static final List<String> TEXTS = List.of("objective", "method", "measured_on", "note");
   private static final JsonMapper MAPPER =
       JsonMapper.builder()
@@ -104,7 +108,8 @@ public record CalibrationFile(
             "objective",
             "method",
             "measured_on",
-            "note");
+            "note",
+            EVIDENCE);
     for (Iterator<String> it = root.fieldNames(); it.hasNext(); ) {
       String name = it.next();
       if (!known.contains(name)) {
@@ -113,15 +118,24 @@ public record CalibrationFile(
     }
     double pitch = number(root, PITCH, place);
     double uncertainty = number(root, UNCERTAINTY, place);
+    Measured measured;
+    try {
+      measured = new Measured(pitch, uncertainty);
+    } catch (IllegalArgumentException e) {
+      throw invalid(place, "the member " + UNCERTAINTY + " is " + uncertainty, e);
+    }
     try {
       return new CalibrationFile(
-          new Measured(pitch, uncertainty),
+          measured,
           text(root, TEXTS.get(0), place),
           text(root, TEXTS.get(1), place),
           day(root, place),
-          text(root, TEXTS.get(3), place));
+          text(root, TEXTS.get(3), place),
+          root.has(EVIDENCE)
+              ? Optional.of(CalibrationEvidenceJson.read(root.get(EVIDENCE), measured))
+              : Optional.empty());
     } catch (IllegalArgumentException e) {
-      throw invalid(place, "the member " + UNCERTAINTY + " is " + uncertainty, e);
+      throw invalid(place, e.getMessage(), e);
     } catch (DieInputException e) {
       throw new DieInputException(e.reason(), place + ": " + e.getMessage(), e);
     }
@@ -170,12 +184,21 @@ public record CalibrationFile(
     StringBuilder line = new StringBuilder("calibration file ").append(fileName);
     objective.ifPresent(o -> line.append(", objective ").append(o));
     method.ifPresent(m -> line.append(", ").append(m));
+    evidence
+        .filter(e -> !e.photos().isEmpty())
+        .ifPresent(
+            e -> {
+              line.append(", ").append(e.lines()).append(" lines");
+              if (e.photos().size() > 1) {
+                line.append(" in ").append(e.photos().size()).append(" photographs");
+              }
+            });
     measuredOn.ifPresent(d -> line.append(", measured on ").append(d));
     return new Calibration(umPerPx, ScaleOrigin.CALIBRATION_FILE, line.toString());
   }
 
-  /** Writes this calibration; an existing file is replaced. */
-  public void write(Path file) {
+  /** The written form, UTF-8 JSON. */
+  public String text() {
     ObjectNode root = MAPPER.createObjectNode();
     root.put("format", FORMAT);
     root.put("format_version", FORMAT_VERSION);
@@ -185,8 +208,14 @@ public record CalibrationFile(
     method.ifPresent(t -> root.put(TEXTS.get(1), t));
     measuredOn.ifPresent(t -> root.put(TEXTS.get(2), t));
     note.ifPresent(t -> root.put(TEXTS.get(3), t));
+    evidence.ifPresent(e -> CalibrationEvidenceJson.write(e, root.putObject(EVIDENCE)));
+    return root.toPrettyString().replace("\r\n", "\n") + "\n";
+  }
+
+  /** Writes this calibration; an existing file is replaced. */
+  public void write(Path file) {
     try {
-      Files.writeString(file, root.toPrettyString().replace("\r\n", "\n") + "\n");
+      Files.writeString(file, text());
     } catch (IOException e) {
       throw new DieInputException(
           Reason.OUTPUT_NOT_WRITABLE,

@@ -40,6 +40,7 @@ class CalibrationFileTest {
             Optional.of("20x, NA 0.45"),
             Optional.of("stage micrometer, 10 um divisions"),
             Optional.of("2026-01-31"),
+            Optional.empty(),
             Optional.empty());
     Path path = folder.resolve("20x.json");
     file.write(path);

@@ -5,7 +5,7 @@ import org.diesurvey.features.FeatureTable;
 import org.diesurvey.pipeline.SegmentSettings;
 import org.diesurvey.pipeline.TiledDie;
 import org.diesurvey.preparation.PreparedDie;
-import org.diesurvey.raster.PlaneTransform;
+import org.diesurvey.raster.PlaneMap;
 import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DrawOptions;
 import org.diesurvey.synthetic.DrawnDie;
@@ -75,7 +75,7 @@ final class TrainingDies {
     return new Labelled(FeatureTable.extract(ready.die(), ready.grid()), classes);
   }
 
-  private static int classOf(DrawnDie drawn, PlaneTransform toPhoto, TileGrid grid, int tile) {
+  private static int classOf(DrawnDie drawn, PlaneMap toPhoto, TileGrid grid, int tile) {
     int row = tile / grid.columns();
     int column = tile % grid.columns();
     int[] count = new int[SurfaceClass.COUNT];

@@ -8,7 +8,7 @@ import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.pipeline.OnDie;
 import org.diesurvey.pipeline.TiledDie;
-import org.diesurvey.raster.PlaneTransform;
+import org.diesurvey.raster.PlaneMap;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.regions.RegionMap;
 import org.diesurvey.synthetic.DrawnDie;
@@ -47,7 +47,7 @@ final class TrainingRegions {
 
   /** The class of most of a region's tile middles; unclear where none of them shows a class. */
   private static DieClass mostly(
-      DrawnDie drawn, PlaneTransform toPhoto, TileGrid grid, DieRegion region) {
+      DrawnDie drawn, PlaneMap toPhoto, TileGrid grid, DieRegion region) {
     PreparedGeometry inside = PreparedGeometryFactory.prepare(region.outline());
     Envelope box = region.outline().getEnvelopeInternal();
     int[] count = new int[DieClass.PAD_RING.code() + 1];

@@ -88,7 +88,7 @@ final class SurveyAssembler {
         frame,
         settings.nodeNm(),
         grid.tileUm(),
-        die.steps(),
+        die.steps().stream().map(x -> x.sentence()).toList(),
         damagedShare(),
         regions,
         totals(found, frame),

@@ -33,7 +33,7 @@ final class TrainingRegions {
             features,
             classifier.regionConfidence(),
             OnDie.tiles(ready.die(), ready.grid()),
-            ready.die().edgeFound());
+            ready.die().frame().realEdges());
     List<RegionConfidence.Outcome> out = new ArrayList<>();
     for (DieRegion r : regions) {
       DieClass truth = mostly(drawn, ready.die().uprightToPhoto(), ready.grid(), r);

@@ -100,10 +100,11 @@ final class ReportNotes {
     fact(s, "Die edge", survey.die().edgeFound() ? "found" : "not found; surveyed as a whole");
     fact(s, "Rotation", DieWords.turn(survey.die().rotationDeg()));
     s.append("</dl>\n");
-    if (!survey.preparation().isEmpty()) {
+    if (!survey.preparation().steps().isEmpty()) {
       s.append("<h3>Preparation of the photograph</h3>\n<ol>\n");
       survey
           .preparation()
+          .sentences()
           .forEach(step -> s.append("<li>").append(Html.escape(step)).append("</li>\n"));
       s.append("</ol>\n");
     }

@@ -7,6 +7,7 @@ import java.util.concurrent.Callable;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
+import org.diesurvey.pipeline.PhotoOptions;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.synthetic.DemoDie;
 import org.diesurvey.synthetic.DieFiles;
@@ -67,7 +68,7 @@ final class DemoCommand implements Callable<Integer> {
         new ScaleInput.Known(Calibration.ofPixelPitch(pitch, PITCH_UNCERTAINTY * pitch));
     OutcomePrinter printer = new OutcomePrinter(root, quiet, false);
     Progress progress = new Progress(root.terminal(), quiet, 1);
-    PhotoRun run = new PhotoRun(segmenter, scale, false, created);
+    PhotoRun run = new PhotoRun(segmenter, scale, false, PhotoOptions.NONE, created);
     printer.tell(run.survey(new SurveyFolders(out).place(photo), progress));
     return printer.exitCode();
   }

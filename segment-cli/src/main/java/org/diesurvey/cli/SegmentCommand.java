@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.diesurvey.pipeline.DieSegmenter;
+import org.diesurvey.pipeline.PhotoOptions;
 import org.diesurvey.pipeline.ScaleInput;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -58,6 +59,7 @@ import picocli.CommandLine.Parameters;
       "  diesurvey segment tray/*.png --scale objective-20x.json --out surveys",
       "  diesurvey segment die.jpg --die-size 2.10x1.70 --node 130 --out surveys",
       "  diesurvey segment tray/*.png --um-per-px 0.5 --out surveys --json > outcomes.jsonl",
+      "  diesurvey segment tray.png --die 2 --flat-field empty.png --um-per-px 0.5 --out surveys",
       "",
       "Results are estimates from a picture: check them by eye before you rely on them."
     })
@@ -83,6 +85,8 @@ final class SegmentCommand implements Callable<Integer> {
       description = "Process node in nm, if you know it; recorded in the survey.")
   private Double nodeNm;
 
+  @Mixin private PhotoStatements statements;
+
   @Mixin private ModelOptions model;
 
   @Option(names = "--quiet", description = "No progress, no tables; rejections are still told.")
@@ -105,6 +109,7 @@ final class SegmentCommand implements Callable<Integer> {
     if (nodeNm != null && !(nodeNm >= 3 && nodeNm <= 10000)) {
       throw new WrongOption("--node", "must be a process node from 3 to 10000 nm, was " + nodeNm);
     }
+    PhotoOptions known = statements.options();
     Instant created = Created.moment(root.terminal());
     DieSegmenter segmenter = model.segmenter();
     if (nodeNm != null) {
@@ -113,7 +118,7 @@ final class SegmentCommand implements Callable<Integer> {
     boolean made = SurveyFolders.prepare(out);
     OutcomePrinter printer = new OutcomePrinter(root, quiet, json);
     try {
-      PhotoRun run = new PhotoRun(segmenter, stated, scale.mayUseTag(), created);
+      PhotoRun run = new PhotoRun(segmenter, stated, scale.mayUseTag(), known, created);
       Progress progress = new Progress(root.terminal(), quiet, photos.size());
       SurveyFolders folders = new SurveyFolders(out);
       for (Path photo : photos) {

@@ -16,6 +16,8 @@ import org.diesurvey.raster.PixelPoint;
  * @param edgeUncertaintyPx standard uncertainty of the place of one edge, from the scatter of the
  *     edge points
  * @param tilted whether opposite edges converge clearly, so that the corners form no rectangle
+ * @param skews turn of each side against the die's, in the order of {@link DieSide}, radians,
+ *     positive clockwise as seen
  */
 record DieEdge(
     List<DieSide> realEdges,
@@ -24,9 +26,11 @@ record DieEdge(
     double widthPx,
     double heightPx,
     double edgeUncertaintyPx,
-    boolean tilted) {
+    boolean tilted,
+    List<Double> skews) {
   DieEdge {
     realEdges = List.copyOf(realEdges);
     corners = List.copyOf(corners);
+    skews = List.copyOf(skews);
   }
 }

@@ -64,19 +64,22 @@ final class EdgeRefiner {
   }
 
   private Optional<DieEdge> pass(RoughDie r) {
-    double ux = Math.cos(r.angle());
-    double uy = Math.sin(r.angle());
     EdgeLine[] lines = new EdgeLine[4];
+    double[] turns = new double[4];
     double strange = 0;
     double turn = 0;
     double residual = 0;
     int n = r.real().size();
     for (DieSide side : DieSide.values()) {
+      int i = side.ordinal();
       boolean flat = RoughDie.horizontal(side);
       if (!r.real().contains(side)) {
-        lines[side.ordinal()] = new EdgeLine(0, 0, 1, 0, 0);
+        lines[i] = new EdgeLine(0, 0, 1, 0, 0);
         continue;
       }
+      double own = r.angle() + r.skews().get(i);
+      double ux = Math.cos(own);
+      double uy = Math.sin(own);
       EdgeProfiles profiles =
           new EdgeProfiles(
               source,
@@ -92,19 +95,25 @@ final class EdgeRefiner {
       if (l.inlierShare() < NEEDED_SHARE) {
         return Optional.empty();
       }
-      lines[side.ordinal()] = l;
+      lines[i] = l;
       // Offsets grow outward; a clockwise turn lowers the top's right end, hence the signs.
       boolean growing = side == DieSide.LOWER || side == DieSide.LEFT;
-      turn += Math.atan((growing ? 1 : -1) * l.slope()) / n;
+      turns[i] = r.skews().get(i) + Math.atan((growing ? 1 : -1) * l.slope());
+      turn += turns[i] / n;
       residual = Math.max(residual, l.residualPx() / Math.sqrt(Math.max(1, l.inliers() / 4.0)));
     }
     if (strange > STRANGE_OUTSIDE) {
       return Optional.empty();
     }
-    return Optional.of(edge(r, lines, r.angle() + turn, Math.max(0.3, residual)));
+    List<Double> skews = new ArrayList<>();
+    for (DieSide side : DieSide.values()) {
+      skews.add(r.real().contains(side) ? turns[side.ordinal()] - turn : 0);
+    }
+    return Optional.of(edge(r, lines, skews, r.angle() + turn, Math.max(0.3, residual)));
   }
 
-  private DieEdge edge(RoughDie r, EdgeLine[] lines, double angle, double uncertaintyPx) {
+  private DieEdge edge(
+      RoughDie r, EdgeLine[] lines, List<Double> skews, double angle, double uncertaintyPx) {
     double ux = Math.cos(r.angle());
     double uy = Math.sin(r.angle());
     EdgeLine top = lines[DieSide.UPPER.ordinal()];
@@ -125,28 +134,29 @@ final class EdgeRefiner {
       double b = s[1] * height / 2;
       corners.add(new PixelPoint(cx + vx * a - vy * b, cy + vy * a + vx * b));
     }
-    boolean tilted = r.real().size() == 4 && converges(lines, width, height);
+    boolean tilted = r.real().size() == 4 && converges(lines, skews, width, height);
     if (tilted) {
-      List<PixelPoint> own = new ArrayList<>();
-      own.add(crossing(r, lines, DieSide.UPPER, DieSide.LEFT));
-      own.add(crossing(r, lines, DieSide.UPPER, DieSide.RIGHT));
-      own.add(crossing(r, lines, DieSide.LOWER, DieSide.RIGHT));
-      own.add(crossing(r, lines, DieSide.LOWER, DieSide.LEFT));
-      corners = own;
+      corners =
+          List.of(
+              crossing(r, lines, DieSide.UPPER, DieSide.LEFT),
+              crossing(r, lines, DieSide.UPPER, DieSide.RIGHT),
+              crossing(r, lines, DieSide.LOWER, DieSide.RIGHT),
+              crossing(r, lines, DieSide.LOWER, DieSide.LEFT));
     }
     return new DieEdge(
-        r.real(), corners, Math.toDegrees(angle), width, height, uncertaintyPx, tilted);
+        r.real(), corners, Math.toDegrees(angle), width, height, uncertaintyPx, tilted, skews);
   }
 
   /** Whether opposite sides come nearer to each other by more than sawing and scatter explain. */
-  private static boolean converges(EdgeLine[] lines, double width, double height) {
+  private static boolean converges(
+      EdgeLine[] lines, List<Double> skews, double width, double height) {
     for (EdgeLine l : lines) {
       if (l.inlierShare() < CLEAN_SHARE) {
         return false;
       }
     }
-    double across = lines[0].slope() + lines[2].slope();
-    double down = lines[1].slope() + lines[3].slope();
+    double across = skews.get(0) - skews.get(2);
+    double down = skews.get(1) - skews.get(3);
     double uAcross =
         Math.hypot(slopeUncertainty(lines[0], width), slopeUncertainty(lines[2], width));
     double uDown =
@@ -174,8 +184,9 @@ final class EdgeRefiner {
 
   /** Foot and direction of a side's line in the photograph. */
   private static double[] line(RoughDie r, EdgeLine l, DieSide side) {
-    double ux = Math.cos(r.angle());
-    double uy = Math.sin(r.angle());
+    double own = r.angle() + r.skews().get(side.ordinal());
+    double ux = Math.cos(own);
+    double uy = Math.sin(own);
     double[] out = outward(side, ux, uy);
     double[] along = along(side, ux, uy);
     double d = (RoughDie.horizontal(side) ? r.h() : r.w()) / 2 + l.offset();

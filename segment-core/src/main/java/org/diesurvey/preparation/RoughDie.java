@@ -19,6 +19,8 @@ import org.diesurvey.vision.Components;
  * @param angle turn, radians, positive clockwise as seen
  * @param slackPx how far a side may be off, photo px
  * @param seen least share of the places of a real side that agree
+ * @param skews turn of each side against the rectangle's, in the order of {@link DieSide}, radians,
+ *     positive clockwise as seen: a tilted die has none parallel
  * @param real sides where the die ends; the others lie at or beyond the photograph's frame
  */
 record RoughDie(
@@ -29,6 +31,7 @@ record RoughDie(
     double angle,
     double slackPx,
     double seen,
+    List<Double> skews,
     List<DieSide> real) {
   /** Places along a side that are looked at. */
   private static final int PLACES = 200;
@@ -57,6 +60,7 @@ record RoughDie(
         Math.toRadians(e.rotationDeg()),
         Math.max(12, slackPx),
         1,
+        e.skews(),
         e.realEdges());
   }
 
@@ -122,6 +126,12 @@ record RoughDie(
       double slope = Math.atan(e.getValue().slope());
       angle += (horizontal(e.getKey()) ? slope : -slope) / lines.size();
     }
+    List<Double> skews = new ArrayList<>();
+    for (DieSide side : DieSide.values()) {
+      EdgeLine l = lines.get(side);
+      double own = l == null ? angle : Math.atan(horizontal(side) ? l.slope() : -l.slope());
+      skews.add(own - angle);
+    }
     double cos = Math.cos(angle);
     double sin = Math.sin(angle);
     double midX = b.x() + b.width() / 2.0;
@@ -160,6 +170,7 @@ record RoughDie(
         angle,
         4.0 * factor,
         seen,
+        skews,
         List.copyOf(lines.keySet()));
   }
 

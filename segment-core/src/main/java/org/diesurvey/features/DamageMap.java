@@ -40,7 +40,7 @@ public final class DamageMap {
    *
    * @param cellUm side of a cell, um
    */
-  static DamageMap of(LabelRaster mask, double cellUm) {
+  public static DamageMap of(LabelRaster mask, double cellUm) {
     Components.Labelling parts = Components.label(mask);
     List<Place> places = new ArrayList<>();
     for (Components.Component c : parts.components()) {

@@ -39,8 +39,9 @@ final class DieWords {
     return survey.photo().widthPx() + " \u00d7 " + survey.photo().heightPx() + "\u00a0px";
   }
 
-  /** What shares are shares of: "die", or "visible part of the die" if the photograph cuts
-   * it, "photograph" if no edge was found.
+  /**
+   * What shares are shares of: "die", or "visible part of the die" if the photograph cuts it,
+   * "photograph" if no edge was found.
    */
   static String whole(Survey survey) {
     return survey.die().edgeFound()

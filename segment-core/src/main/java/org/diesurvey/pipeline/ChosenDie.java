@@ -23,17 +23,19 @@ record ChosenDie(DieFrames all, int number, boolean stated) {
     int number = options.dieNumber().getAsInt();
     int count = all.dies().size();
     if (number > count) {
+      String remedy =
+          count == 1
+              ? "leave the number of the die away"
+              : "choose one that is counted left to right, then top to bottom";
       throw new DieInputException(
           Reason.DIE_NUMBER_UNKNOWN,
           String.format(
               Locale.ROOT,
-              count == 1
-                  ? "%s shows one die, so there is no die %d: leave the number of the die away."
-                  : "%s shows %3$d dies, so there is no die %2$d: choose a number from 1 to %3$d,"
-                      + " counted left to right, then top to bottom.",
+              "%s: dies found: %d, so there is no die %d: %s.",
               photo.info().fileName(),
+              count,
               number,
-              count));
+              remedy));
     }
     return new ChosenDie(all, number, true);
   }

@@ -26,6 +26,8 @@ public final class DieInputException extends RuntimeException {
     SCALE_INVALID,
     SCALE_CONTRADICTORY,
     DIE_EDGE_NOT_FOUND,
+    DIE_NUMBER_UNKNOWN,
+    FLAT_FIELD_UNUSABLE,
     DOCUMENT_INVALID,
     MODEL_INVALID,
     OUTPUT_NOT_WRITABLE,

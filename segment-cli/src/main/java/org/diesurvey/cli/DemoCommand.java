@@ -7,6 +7,7 @@ import java.util.concurrent.Callable;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
+import org.diesurvey.pipeline.PhotoOptions;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.synthetic.DemoDie;
 import org.diesurvey.synthetic.DieFiles;
@@ -68,7 +69,8 @@ final class DemoCommand implements Callable<Integer> {
     OutcomePrinter printer = new OutcomePrinter(root, quiet, false);
     Progress progress = new Progress(root.terminal(), quiet, 1);
     segmenter = segmenter.with(segmenter.settings().withNodeNm(die.truth().nodeNm()));
-    PhotoRun run = new PhotoRun(segmenter, scale, false, created, false);
+    PhotoRun run =
+        new PhotoRun(segmenter, scale, false, PhotoOptions.NONE, created, false);
     printer.tell(run.survey(new SurveyFolders(out).place(photo), progress));
     return printer.exitCode();
   }

@@ -9,6 +9,7 @@ import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
+import org.diesurvey.pipeline.PhotoOptions;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.pipeline.SurveyResult;
 import org.diesurvey.report.SurveyFolder;
@@ -21,11 +22,17 @@ import org.diesurvey.survey.Survey;
  * @param segmenter with model and settings
  * @param stated scale for all photographs, or NONE
  * @param mayUseTag whether a photograph's own tag is used where nothing is stated
+ * @param options which die, and the light
  * @param created moment to note in the surveys
  * @param pdf whether to write the report as PDF too
  */
 record PhotoRun(
-    DieSegmenter segmenter, ScaleInput stated, boolean mayUseTag, Instant created, boolean pdf) {
+    DieSegmenter segmenter,
+    ScaleInput stated,
+    boolean mayUseTag,
+    PhotoOptions options,
+    Instant created,
+    boolean pdf) {
 
   PhotoOutcome survey(SurveyFolders.Place place, Progress progress) {
     progress.begin(String.valueOf(place.photo().getFileName()));
@@ -57,7 +64,7 @@ record PhotoRun(
       seconds.put("open", secondsSince(start));
       progress.stageDone("open");
       PhotoScale scale = PhotoScale.choose(stated, mayUseTag, photo.info());
-      SurveyResult result = segmenter.survey(photo, scale.input(), progress::stageDone);
+      SurveyResult result = segmenter.survey(photo, scale.input(), options, progress::stageDone);
       seconds.putAll(result.stages().seconds());
       Survey survey = with(result.survey(), scale.notice());
       start = System.nanoTime();

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import org.diesurvey.estimates.DieEstimator;
 import org.diesurvey.pipeline.DieSegmenter;
+import org.diesurvey.pipeline.PhotoOptions;
 import org.diesurvey.pipeline.ScaleInput;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -60,6 +61,7 @@ import picocli.CommandLine.Parameters;
       "  diesurvey segment tray/*.png --scale objective-20x.json --out surveys",
       "  diesurvey segment die.jpg --die-size 2.10x1.70 --node 130 --out surveys",
       "  diesurvey segment tray/*.png --um-per-px 0.5 --out surveys --json > outcomes.jsonl",
+      "  diesurvey segment tray.png --die 2 --flat-field empty.png --um-per-px 0.5 --out surveys",
       "",
       "Results are estimates from a picture: check them by eye before you rely on them."
     })
@@ -80,6 +82,8 @@ final class SegmentCommand implements Callable<Integer> {
   @Mixin private ScaleOptions scale;
 
   @Mixin private DensityOptions densities;
+
+  @Mixin private PhotoStatements statements;
 
   @Mixin private ModelOptions model;
 
@@ -103,6 +107,7 @@ final class SegmentCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     ScaleInput stated = scale.stated();
+    PhotoOptions known = statements.options();
     Instant created = Created.moment(root.terminal());
     DieEstimator estimator = densities.estimator();
     DieSegmenter segmenter = model.segmenter().with(estimator);
@@ -112,7 +117,7 @@ final class SegmentCommand implements Callable<Integer> {
     boolean made = SurveyFolders.prepare(out);
     OutcomePrinter printer = new OutcomePrinter(root, quiet, json);
     try {
-      PhotoRun run = new PhotoRun(segmenter, stated, scale.mayUseTag(), created, pdf);
+      PhotoRun run = new PhotoRun(segmenter, stated, scale.mayUseTag(), known, created, pdf);
       Progress progress = new Progress(root.terminal(), quiet, photos.size());
       SurveyFolders folders = new SurveyFolders(out);
       for (Path photo : photos) {

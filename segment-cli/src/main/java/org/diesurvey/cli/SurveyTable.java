@@ -72,7 +72,9 @@ final class SurveyTable {
           + survey.photo().heightPx()
           + " px"
           + area
-          + " (no die edge found: the whole photograph)";
+          + (die.partial()
+              ? " (the photograph cuts the die: its visible part)"
+              : " (no die edge found: the whole photograph)");
     }
     String size =
         die.widthMm().isPresent() && die.heightMm().isPresent()
@@ -121,7 +123,9 @@ final class SurveyTable {
         "class",
         "regions",
         scaled ? "area, mm\u00b2" : "area",
-        survey.die().edgeFound() ? "share of die" : "share of photo",
+        survey.die().edgeFound()
+            ? "share of die"
+            : survey.die().partial() ? "share of part" : "share of photo",
         "confidence");
     for (ClassTotal t : survey.totals()) {
       table.row(

@@ -1,16 +1,17 @@
 package org.diesurvey.cli;
 
 import org.diesurvey.classification.SurfaceClass;
+import java.util.List;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.pipeline.SegmentSettings;
 import org.diesurvey.pipeline.TiledDie;
 import org.diesurvey.preparation.PreparedDie;
-import org.diesurvey.raster.PlaneTransform;
+import org.diesurvey.raster.PlaneMap;
 import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DrawOptions;
 import org.diesurvey.synthetic.DrawnDie;
 import org.diesurvey.synthetic.SurfaceLabel;
-import org.diesurvey.tiles.DieSides;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.tiles.TileGrid;
 
 /**
@@ -37,10 +38,10 @@ final class TrainingDies {
   /** All tiles of one die, and the class of those that are clear samples. */
   static final class Labelled {
     private final FeatureTable features;
-    private final DieSides sides;
+    private final List<DieSide> sides;
     private final int[] classes;
 
-    private Labelled(FeatureTable features, DieSides sides, int[] classes) {
+    private Labelled(FeatureTable features, List<DieSide> sides, int[] classes) {
       this.features = features;
       this.sides = sides;
       this.classes = classes;
@@ -50,7 +51,7 @@ final class TrainingDies {
       return features;
     }
 
-    DieSides sides() {
+    List<DieSide> sides() {
       return sides;
     }
 
@@ -63,11 +64,6 @@ final class TrainingDies {
   /** Draws a die and labels its tiles; runs on the calling thread's fork-join pool. */
   static Labelled draw(long seed, DrawOptions options, double purity) {
     return of(DieDrawing.draw(seed, options), purity);
-  }
-
-  /** The sides of the grid that are the die's own edges. */
-  static DieSides sides(TiledDie ready) {
-    return ready.die().edgeFound() ? DieSides.ALL : DieSides.NONE;
   }
 
   /** Makes a drawn die ready as a photograph that is surveyed is. */
@@ -91,11 +87,11 @@ final class TrainingDies {
     for (int t = 0; t < classes.length; t++) {
       classes[t] = classOf(drawn, ready.die().uprightToPhoto(), ready.grid(), t, purity);
     }
-    return new Labelled(FeatureTable.extract(ready.die(), ready.grid()), sides(ready), classes);
+    return new Labelled(FeatureTable.extract(ready.die(), ready.grid()), ready.die().frame().realEdges(), classes);
   }
 
   private static int classOf(
-      DrawnDie drawn, PlaneTransform toPhoto, TileGrid grid, int tile, double purity) {
+      DrawnDie drawn, PlaneMap toPhoto, TileGrid grid, int tile, double purity) {
     int row = tile / grid.columns();
     int column = tile % grid.columns();
     int[] count = new int[SurfaceClass.COUNT];

@@ -8,7 +8,7 @@ import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.pipeline.OnDie;
 import org.diesurvey.pipeline.TiledDie;
-import org.diesurvey.raster.PlaneTransform;
+import org.diesurvey.raster.PlaneMap;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.regions.RegionMap;
 import org.diesurvey.synthetic.DrawnDie;
@@ -29,11 +29,11 @@ final class TrainingRegions {
     FeatureTable features = FeatureTable.extract(ready.die(), ready.grid());
     List<DieRegion> regions =
         RegionMap.of(
-            classifier.classify(features, TrainingDies.sides(ready)),
+            classifier.classify(features, ready.die().frame().realEdges()),
             features,
             classifier.regionConfidence(),
             OnDie.tiles(ready.die(), ready.grid()),
-            ready.die().edgeFound());
+            ready.die().frame().realEdges());
     List<RegionConfidence.Outcome> out = new ArrayList<>();
     for (DieRegion r : regions) {
       DieClass truth = mostly(drawn, ready.die().uprightToPhoto(), ready.grid(), r);
@@ -47,7 +47,7 @@ final class TrainingRegions {
 
   /** The class of most of a region's tile middles; unclear where none of them shows a class. */
   private static DieClass mostly(
-      DrawnDie drawn, PlaneTransform toPhoto, TileGrid grid, DieRegion region) {
+      DrawnDie drawn, PlaneMap toPhoto, TileGrid grid, DieRegion region) {
     PreparedGeometry inside = PreparedGeometryFactory.prepare(region.outline());
     Envelope box = region.outline().getEnvelopeInternal();
     int[] count = new int[DieClass.PAD_RING.code() + 1];

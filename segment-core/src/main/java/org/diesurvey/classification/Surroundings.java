@@ -1,9 +1,10 @@
 package org.diesurvey.classification;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.stream.IntStream;
 import org.diesurvey.features.FeatureTable;
-import org.diesurvey.tiles.DieSides;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.tiles.TileGrid;
 
 /**
@@ -34,7 +35,7 @@ final class Surroundings {
 
   private final TileGrid grid;
   private final FeatureTable features;
-  private final DieSides sides;
+  private final List<DieSide> sides;
   private final TileLinks links;
   private final float[] logs;
   private final BoxSums sums;
@@ -42,7 +43,7 @@ final class Surroundings {
   private final float middleContrast;
 
   private Surroundings(
-      FeatureTable features, DieSides sides, TileLinks links, float[] logs, float[][] flows) {
+      FeatureTable features, List<DieSide> sides, TileLinks links, float[] logs, float[][] flows) {
     this.grid = features.grid();
     this.features = features;
     this.sides = sides;
@@ -71,7 +72,7 @@ final class Surroundings {
    * @param standardiser of the first classifier
    */
   static Surroundings of(
-      FeatureTable features, TileProbabilities first, Standardiser standardiser, DieSides sides) {
+      FeatureTable features, TileProbabilities first, Standardiser standardiser, List<DieSide> sides) {
     int n = features.grid().count();
     float[] logs = new float[n * K];
     for (int t = 0; t < n; t++) {
@@ -125,10 +126,10 @@ final class Surroundings {
     out[at++] = (float) Math.log1p(links.rightDistance(tile));
     out[at++] = (float) Math.log1p(links.downDistance(tile));
     float[] edge = {
-      sides.left() ? c : FAR,
-      sides.right() ? grid.columns() - 1 - c : FAR,
-      sides.top() ? r : FAR,
-      sides.bottom() ? grid.rows() - 1 - r : FAR
+      sides.contains(DieSide.LEFT) ? c : FAR,
+      sides.contains(DieSide.RIGHT) ? grid.columns() - 1 - c : FAR,
+      sides.contains(DieSide.UPPER) ? r : FAR,
+      sides.contains(DieSide.LOWER) ? grid.rows() - 1 - r : FAR
     };
     for (int i = 0; i < edge.length; i++) {
       edge[i] = Math.min(1, edge[i] / FAR);
@@ -137,7 +138,7 @@ final class Surroundings {
     Arrays.sort(edge);
     out[at++] = edge[0];
     out[at++] = edge[1];
-    out[at++] = sides.any() ? 1 : 0;
+    out[at++] = sides.isEmpty() ? 0 : 1;
     if (at != SIZE) {
       throw new IllegalStateException(at + " features of surroundings, " + SIZE + " promised");
     }

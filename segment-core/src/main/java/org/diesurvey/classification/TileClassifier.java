@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Properties;
 import java.util.stream.IntStream;
 import org.diesurvey.features.FeatureTable;
-import org.diesurvey.tiles.DieSides;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.tiles.TileGrid;
 
 /**
@@ -126,7 +126,7 @@ public final class TileClassifier {
    *
    * @param sides which sides of the grid are the die's own edges
    */
-  public TileProbabilities classify(FeatureTable features, DieSides sides) {
+  public TileProbabilities classify(FeatureTable features, List<DieSide> sides) {
     TileProbabilities own = classifyAlone(features);
     if (model.second().isEmpty()) {
       return own;
@@ -176,7 +176,7 @@ public final class TileClassifier {
 
   /** The rows that the second classifier judges, or is trained on. */
   public java.util.function.IntFunction<float[]> surroundings(
-      FeatureTable features, DieSides sides) {
+      FeatureTable features, List<DieSide> sides) {
     Surroundings s =
         Surroundings.of(features, classifyAlone(features), model.first().standardiser(), sides);
     return tile -> {

@@ -5,9 +5,9 @@ import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
 
 /**
- * Tiles where something lies on the surface: residue of upper metal and glare are far brighter than
- * anything that belongs to the layer, dust and burns far darker. Such tiles take no part in any
- * window.
+ * Where something lies on the surface: residue of upper metal and glare are far brighter than
+ * anything that belongs to the layer, dust and burns far darker; what is less so must have the
+ * shape of damage. Tiles that are hidden take no part in any window.
  */
 final class DamageMask {
   /** Shares of the cells that count as the layer's own dark and bright end. */
@@ -39,15 +39,15 @@ final class DamageMask {
 
   private DamageMask() {}
 
-  /** One flag a tile. */
-  static boolean[] of(FineMap fine, TileGrid grid) {
+  /** Finds the places that are hidden, each at least {@link #LEAST_UM2}. */
+  static DamageMap find(FineMap fine) {
     int w = fine.columns();
     int h = fine.rows();
+    float[] grey = new float[w * h];
     int[] histogram = new int[GREY_BINS];
-    for (int r = 0; r < h; r++) {
-      for (int c = 0; c < w; c++) {
-        histogram[bin(fine.grey(r, c))]++;
-      }
+    for (int i = 0; i < grey.length; i++) {
+      grey[i] = fine.grey(i / w, i % w);
+      histogram[bin(grey[i])]++;
     }
     double middle = quantile(histogram, 0.5, w * h);
     double dark = quantile(histogram, DARK_END, w * h);
@@ -55,22 +55,25 @@ final class DamageMask {
     double high = bright + Math.max(LEAST_GREY, BEYOND * (bright - middle));
     double low = dark - Math.max(LEAST_GREY, BEYOND * (middle - dark));
     byte[] spots = new byte[w * h];
-    for (int r = 0; r < h; r++) {
-      for (int c = 0; c < w; c++) {
-        float g = fine.grey(r, c);
-        spots[r * w + c] = (byte) (g > high || g < low ? 1 : 0);
-      }
+    for (int i = 0; i < spots.length; i++) {
+      spots[i] = (byte) (grey[i] > high ? 1 : grey[i] < low ? 2 : 0);
     }
-    double cellUm2 = fine.cellUm() * fine.cellUm();
-    LabelRaster mask = large(LabelRaster.over(w, h, spots), (int) (LEAST_UM2 / cellUm2));
-    mask = Components.dilate(mask, (int) Math.max(1, Math.round(HALO_UM / fine.cellUm())));
+    new IrregularSpots(grey, w, h, fine.cellUm()).mark(spots);
+    int least = (int) (LEAST_UM2 / (fine.cellUm() * fine.cellUm()));
+    return DamageMap.of(large(LabelRaster.over(w, h, spots), least), fine.cellUm());
+  }
+
+  /** One flag a tile: whether so much of it is hidden that its texture cannot be read. */
+  static boolean[] tiles(DamageMap damage, TileGrid grid) {
+    int halo = (int) Math.max(1, Math.round(HALO_UM / damage.cellUm()));
+    LabelRaster mask = Components.dilate(damage.mask(), halo);
     boolean[] tiles = new boolean[grid.count()];
     int q = FineMap.PER_TILE;
     for (int t = 0; t < tiles.length; t++) {
       int hidden = 0;
       for (int i = 0; i < q; i++) {
         for (int j = 0; j < q; j++) {
-          hidden += mask.get(t % grid.columns() * q + j, t / grid.columns() * q + i);
+          hidden += mask.get(t % grid.columns() * q + j, t / grid.columns() * q + i) == 0 ? 0 : 1;
         }
       }
       tiles[t] = hidden >= HIDDEN_SHARE * q * q;
@@ -99,7 +102,7 @@ final class DamageMask {
     }
     byte[] out = new byte[spots.array().length];
     for (int i = 0; i < out.length; i++) {
-      out[i] = (byte) (keep[parts.ids()[i]] ? 1 : 0);
+      out[i] = keep[parts.ids()[i]] ? spots.array()[i] : 0;
     }
     return LabelRaster.over(spots.width(), spots.height(), out);
   }

@@ -100,6 +100,11 @@ public final class FeatureTable {
     return statistics.damaged(tile);
   }
 
+  /** Where residue, dust, glare or scratches hide the surface. */
+  public DamageMap damage() {
+    return statistics.damage();
+  }
+
   /** Local contrast of a tile alone, root mean square of grey in the bands of 1 to 8 um. */
   public float contrast(int tile) {
     return contrast[tile];

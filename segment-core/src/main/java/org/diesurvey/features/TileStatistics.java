@@ -22,6 +22,7 @@ final class TileStatistics {
 
   private final TileGrid grid;
   private final FineMap fine;
+  private DamageMap damage;
   private boolean[] damaged;
   private final float[][] texture;
   private final float[][] zero;
@@ -50,7 +51,8 @@ final class TileStatistics {
     int bands = (grid.rows() + BAND_TILE_ROWS - 1) / BAND_TILE_ROWS;
     IntStream.range(0, bands).parallel().forEach(b -> s.finestBand(die, b, half));
     s.coarseLevels(half);
-    s.damaged = DamageMask.of(s.fine, grid);
+    s.damage = DamageMask.find(s.fine);
+    s.damaged = DamageMask.tiles(s.damage, grid);
     s.forgetDamaged();
     return s;
   }
@@ -147,6 +149,10 @@ final class TileStatistics {
         }
       }
     }
+  }
+
+  DamageMap damage() {
+    return damage;
   }
 
   boolean damaged(int tile) {

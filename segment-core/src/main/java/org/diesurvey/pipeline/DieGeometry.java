@@ -3,7 +3,7 @@ package org.diesurvey.pipeline;
 import java.util.ArrayList;
 import java.util.List;
 import org.diesurvey.preparation.PreparedDie;
-import org.diesurvey.raster.PlaneTransform;
+import org.diesurvey.raster.PlaneMap;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 import org.locationtech.jts.geom.Coordinate;
@@ -15,7 +15,7 @@ import org.locationtech.jts.geom.Polygon;
  * the die.
  */
 final class DieGeometry {
-  private final PlaneTransform toPhoto;
+  private final PlaneMap toPhoto;
   private final double heightPx;
   private final double umPerUprightPx;
 

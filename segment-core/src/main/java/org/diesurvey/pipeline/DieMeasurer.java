@@ -50,7 +50,8 @@ public final class DieMeasurer {
    */
   public Survey measure(DiePhoto photo, ScaleInput input, HandOutlines outlines) {
     photo.requireContent();
-    PreparedDie.Frame frame = PreparedDie.locate(photo.pixels());
+    ChosenDie chosen = ChosenDie.of(photo, PhotoOptions.NONE);
+    PreparedDie.Frame frame = chosen.frame();
     Optional<Calibration> calibration = Scales.resolve(input, frame, photo.info().fileName());
     if (calibration.isEmpty() && outlines.inUm()) {
       throw new DieInputException(
@@ -73,6 +74,7 @@ public final class DieMeasurer {
     Survey survey =
         new SurveyAssembler(
                 photo,
+                chosen,
                 die,
                 grid,
                 features,
@@ -83,7 +85,8 @@ public final class DieMeasurer {
                 regions,
                 order.stream().map(HandOutline::id).toList(),
                 new Software("Diesurvey", version, "outlines by hand", outlines.sha256()),
-                settings);
+                settings,
+                PhotoOptions.NONE);
     List<Notice> notices = new ArrayList<>();
     notices.add(byHand(outlines, photo));
     notices.addAll(survey.notices());

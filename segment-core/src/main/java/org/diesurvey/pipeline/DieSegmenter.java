@@ -15,11 +15,11 @@ import org.diesurvey.estimates.DieEstimator;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.regions.DamagedPlaces;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.regions.RegionMap;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.tiles.DieSides;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.NativeLibrary;
 
@@ -99,9 +99,22 @@ public final class DieSegmenter {
    * @throws org.diesurvey.DieInputException as without the listener
    */
   public SurveyResult survey(DiePhoto photo, ScaleInput scale, Consumer<String> onStageDone) {
+    return survey(photo, scale, PhotoOptions.NONE, onStageDone);
+  }
+
+  /**
+   * Surveys a photograph of which more is known than its scale.
+   *
+   * @param options which die, and the light
+   * @param onStageDone told the name of every stage that is done
+   * @throws org.diesurvey.DieInputException as without options; also if there is no die of that
+   *     number, or the flat field does not fit the photograph
+   */
+  public SurveyResult survey(
+      DiePhoto photo, ScaleInput scale, PhotoOptions options, Consumer<String> onStageDone) {
     ForkJoinPool pool = new ForkJoinPool(settings.threads());
     try {
-      return pool.submit(() -> run(photo, scale, onStageDone)).get();
+      return pool.submit(() -> run(photo, scale, options, onStageDone)).get();
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new IllegalStateException("interrupted while surveying " + photo.info().fileName(), e);
@@ -118,12 +131,15 @@ public final class DieSegmenter {
     }
   }
 
-  private SurveyResult run(DiePhoto photo, ScaleInput input, Consumer<String> onStageDone) {
+  private SurveyResult run(
+      DiePhoto photo, ScaleInput input, PhotoOptions options, Consumer<String> onStageDone) {
     Laps laps = new Laps(onStageDone);
     settings.nodeNm().ifPresent(estimator.table()::requireNode);
+    options.flatField().ifPresent(f -> f.requireFits(photo.info()));
     photo.requireContent();
     laps.done("read");
-    PreparedDie.Frame frame = PreparedDie.locate(photo.pixels());
+    ChosenDie chosen = ChosenDie.of(photo, options);
+    PreparedDie.Frame frame = chosen.frame();
     laps.done("locate");
     Optional<Calibration> calibration = Scales.resolve(input, frame, photo.info().fileName());
     Optional<ScaleRecord.InferredRange> inferred =
@@ -135,21 +151,23 @@ public final class DieSegmenter {
             .map(c -> c.umPerPx().value())
             .orElseGet(() -> Math.sqrt(inferred.get().lowUmPerPx() * inferred.get().highUmPerPx()));
     laps.done("scale");
-    TiledDie tiled = TiledDie.of(photo.pixels(), frame, photoPitch, settings.tileUm());
+    TiledDie tiled =
+        TiledDie.of(photo.pixels(), frame, photoPitch, settings.tileUm(), options.flatField());
     PreparedDie die = tiled.die();
     TileGrid grid = tiled.grid();
-    DieSides sides = frame.edgeFound() ? DieSides.ALL : DieSides.NONE;
     FeatureTable features = FeatureTable.extract(die, grid);
     laps.done("features");
-    TileProbabilities tiles = classifier.classify(features, sides);
+    TileProbabilities tiles = classifier.classify(features, frame.realEdges());
     laps.done("classification");
     boolean[] onDie = OnDie.tiles(die, grid);
     java.util.List<DieRegion> regions =
-        RegionMap.of(tiles, features, classifier.regionConfidence(), onDie, frame.edgeFound());
+        RegionMap.of(tiles, features, classifier.regionConfidence(), onDie, frame.realEdges());
+    regions = DamagedPlaces.cut(regions, features.damage(), grid);
+    regions = VisibleRegions.of(regions, die);
     laps.done("regions");
     Survey survey =
-        new SurveyAssembler(photo, die, grid, features, tiles, calibration, inferred)
-            .assemble(regions, classifier, settings);
+        new SurveyAssembler(photo, chosen, die, grid, features, tiles, calibration, inferred)
+            .assemble(regions, classifier, settings, options);
     survey = SurveyEstimates.add(survey, estimator, false, Map.of());
     laps.done("measures");
     return new SurveyResult(survey, die, tiles, laps.times());

@@ -8,7 +8,6 @@ import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.regions.DieRegion;
-import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.tiles.TileGrid;
@@ -27,22 +26,14 @@ final class Notices {
       PhotoInfo photo,
       Optional<Calibration> calibration,
       Optional<ScaleRecord.InferredRange> inferred,
-      DieFrame frame,
+      ChosenDie chosen,
+      double damagedShare,
       TileGrid grid,
       TileProbabilities tiles,
       List<DieRegion> regions) {
     List<Notice> out = new ArrayList<>();
     scale(photo, calibration, inferred, out);
-    if (!frame.edgeFound()) {
-      out.add(
-          new Notice(
-              "no-die-edge",
-              "No die edge was found, so the whole photograph was surveyed as a crop or single"
-                  + " field; shares are of the photograph, and a pad ring is not looked for as a"
-                  + " frame.",
-              "Photograph the whole die with some background on all four sides to have shares of"
-                  + " the die."));
-    }
+    PreparationNotices.add(chosen, damagedShare, out);
     if (calibration.isPresent() && grid.pitchUm() > COARSE_UM) {
       out.add(
           new Notice(

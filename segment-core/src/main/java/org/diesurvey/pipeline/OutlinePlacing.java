@@ -7,7 +7,7 @@ import java.util.OptionalInt;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.preparation.PreparedDie;
-import org.diesurvey.raster.PlaneTransform;
+import org.diesurvey.raster.PlaneMap;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
@@ -30,7 +30,7 @@ final class OutlinePlacing {
   private final HandOutlines file;
   private final PreparedDie die;
   private final double umPerUprightPx;
-  private final PlaneTransform fromPhoto;
+  private final PlaneMap fromPhoto;
 
   /**
    * @param umPerUprightPx pitch of the upright raster; a guess where there is no scale

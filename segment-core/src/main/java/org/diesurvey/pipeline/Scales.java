@@ -28,6 +28,13 @@ final class Scales {
 
   private static Calibration ofDieSize(
       ScaleInput.OfDieSize size, PreparedDie.Frame frame, String file) {
+    if (frame.partial()) {
+      throw new DieInputException(
+          Reason.DIE_EDGE_NOT_FOUND,
+          file
+              + ": the photograph cuts the die, so the die size gives no scale: state the pixel"
+              + " pitch in um per px instead.");
+    }
     if (!frame.edgeFound()) {
       throw new DieInputException(
           Reason.DIE_EDGE_NOT_FOUND,

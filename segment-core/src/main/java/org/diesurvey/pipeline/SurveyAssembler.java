@@ -19,12 +19,14 @@ import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.PixelPoint;
+import org.diesurvey.regions.DamagedPlaces;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Period;
 import org.diesurvey.survey.Point;
+import org.diesurvey.survey.Preparation;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
@@ -43,6 +45,7 @@ final class SurveyAssembler {
   private static final double NEIGHBOUR_UM = 24;
 
   private final DiePhoto photo;
+  private final ChosenDie chosen;
   private final PreparedDie die;
   private final TileGrid grid;
   private final FeatureTable features;
@@ -53,6 +56,7 @@ final class SurveyAssembler {
 
   SurveyAssembler(
       DiePhoto photo,
+      ChosenDie chosen,
       PreparedDie die,
       TileGrid grid,
       FeatureTable features,
@@ -60,6 +64,7 @@ final class SurveyAssembler {
       Optional<Calibration> calibration,
       Optional<ScaleRecord.InferredRange> inferred) {
     this.photo = photo;
+    this.chosen = chosen;
     this.die = die;
     this.grid = grid;
     this.features = features;
@@ -69,18 +74,27 @@ final class SurveyAssembler {
     this.geometry = new DieGeometry(die, grid.pitchUm());
   }
 
-  Survey assemble(List<DieRegion> found, TileClassifier classifier, SegmentSettings settings) {
+  Survey assemble(
+      List<DieRegion> found,
+      TileClassifier classifier,
+      SegmentSettings settings,
+      PhotoOptions options) {
     return assemble(
         found,
         ids(found),
         new Software(
             "Diesurvey", classifier.softwareVersion(), classifier.name(), classifier.sha256()),
-        settings);
+        settings,
+        options);
   }
 
   /** With ids given and software named: for outlines that no classifier made. */
   Survey assemble(
-      List<DieRegion> found, List<String> ids, Software software, SegmentSettings settings) {
+      List<DieRegion> found,
+      List<String> ids,
+      Software software,
+      SegmentSettings settings,
+      PhotoOptions options) {
     DieFrame frame = frame();
     List<SurveyRegion> regions = new ArrayList<>();
     for (int i = 0; i < found.size(); i++) {
@@ -97,19 +111,37 @@ final class SurveyAssembler {
         frame,
         settings.nodeNm(),
         grid.tileUm(),
-        die.steps(),
-        damagedShare(),
+        preparation(found, frame, options),
+        damagedShare(found, frame),
         regions,
         totals(found, frame),
-        Notices.of(photo.info(), calibration, inferred, frame, grid, tiles, found));
+        Notices.of(
+            photo.info(),
+            calibration,
+            inferred,
+            chosen,
+            damagedShare(found, frame),
+            grid,
+            tiles,
+            found));
   }
 
-  private double damagedShare() {
-    int n = 0;
-    for (int t = 0; t < grid.count(); t++) {
-      n += features.damaged(t) ? 1 : 0;
-    }
-    return n / (double) grid.count();
+  private Preparation preparation(List<DieRegion> found, DieFrame frame, PhotoOptions options) {
+    return new Preparation(
+        die.steps(),
+        chosen.all().dies().size(),
+        chosen.number(),
+        options
+            .flatField()
+            .map(f -> new Preparation.FlatFieldFile(f.info().fileName(), f.info().sha256())),
+        DamageShares.of(found, features.damage(), grid, frame.areaPx() / photoPx()));
+  }
+
+  /** Share of the die that lies in damaged regions. */
+  private double damagedShare(List<DieRegion> found, DieFrame frame) {
+    return DamageShares.of(found, features.damage(), grid, frame.areaPx() / photoPx()).stream()
+        .mapToDouble(Preparation.DamageShare::shareOfDie)
+        .sum();
   }
 
   /** Square photo pixels in one square pixel of the upright raster. */
@@ -124,11 +156,11 @@ final class SurveyAssembler {
       outline.add(
           new Point(Math.rint(c.get(i).x() * 100) / 100, Math.rint(c.get(i).y() * 100) / 100));
     }
-    double w = Math.hypot(c.get(1).x() - c.get(0).x(), c.get(1).y() - c.get(0).y());
-    double h = Math.hypot(c.get(3).x() - c.get(0).x(), c.get(3).y() - c.get(0).y());
+    double w = die.frame().widthPx();
+    double h = die.frame().heightPx();
     // The frame of a photograph is known exactly.
-    double edge = die.edgeFound() ? die.edgeUncertaintyPx() : 0;
-    double areaPx = die.edgeFound() ? w * h : (double) die.source().width() * die.source().height();
+    double edge = die.frame().realEdges().isEmpty() ? 0 : die.edgeUncertaintyPx();
+    double areaPx = die.frame().visibleAreaPx(die.source().width(), die.source().height());
     Optional<Measured> width = calibration.map(k -> AreaUncertainty.lengthMm(w, edge, k.umPerPx()));
     Optional<Measured> height =
         calibration.map(k -> AreaUncertainty.lengthMm(h, edge, k.umPerPx()));
@@ -137,7 +169,8 @@ final class SurveyAssembler {
             k ->
                 AreaUncertainty.ofCountMm2(
                     new Measured(areaPx, Math.hypot(w, h) * edge * Math.sqrt(2)), k.umPerPx()));
-    return new DieFrame(die.edgeFound(), outline, die.rotationDeg(), width, height, area, areaPx);
+    return new DieFrame(
+        die.frame().realEdges(), outline, die.rotationDeg(), width, height, area, areaPx);
   }
 
   private static List<String> ids(List<DieRegion> found) {
@@ -225,12 +258,22 @@ final class SurveyAssembler {
   private List<String> neighbours(List<DieRegion> found, List<String> ids, int i) {
     double reach = NEIGHBOUR_UM / grid.pitchUm();
     List<String> out = new ArrayList<>();
+    if (damaged(found.get(i))) {
+      return out;
+    }
     for (int k = 0; k < found.size(); k++) {
-      if (k != i && found.get(i).outline().isWithinDistance(found.get(k).outline(), reach)) {
+      if (k != i
+          && !damaged(found.get(k))
+          && found.get(i).outline().isWithinDistance(found.get(k).outline(), reach)) {
         out.add(ids.get(k));
       }
     }
     return out;
+  }
+
+  /** Damage is no block, so it is nobody's neighbour. */
+  private static boolean damaged(DieRegion r) {
+    return r.reason().filter(DamagedPlaces.REASON::equals).isPresent();
   }
 
   private List<ClassTotal> totals(List<DieRegion> found, DieFrame frame) {

@@ -1,6 +1,8 @@
 package org.diesurvey.pipeline;
 
+import java.util.Optional;
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.preparation.FlatField;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.tiles.TileGrid;
 
@@ -28,8 +30,22 @@ public record TiledDie(PreparedDie die, TileGrid grid) {
    */
   public static TiledDie of(
       PixelSource source, PreparedDie.Frame frame, double photoPitchUm, double tileUm) {
+    return of(source, frame, photoPitchUm, tileUm, Optional.empty());
+  }
+
+  /**
+   * Prepares a located die under light that was measured.
+   *
+   * @param flat the empty field; without one the light is estimated from the picture
+   */
+  public static TiledDie of(
+      PixelSource source,
+      PreparedDie.Frame frame,
+      double photoPitchUm,
+      double tileUm,
+      Optional<FlatField> flat) {
     int bin = Math.max(1, (int) Math.floor(FINEST_WORKING_UM / photoPitchUm));
-    PreparedDie die = PreparedDie.of(source, frame, bin);
+    PreparedDie die = PreparedDie.of(source, frame, bin, flat);
     double pitch = photoPitchUm * bin;
     double tile = Math.max(tileUm, LEAST_TILE_PX * pitch);
     return new TiledDie(die, new TileGrid(tile, pitch, die.width(), die.height()));

@@ -4,23 +4,33 @@ import java.util.List;
 import org.diesurvey.raster.PixelPoint;
 
 /**
- * The die's outline in the photograph, as a rectangle fitted to its four edges.
+ * The die's outline in the photograph, fitted to the edges that are in it.
  *
- * @param corners upper left, upper right, lower right, lower left of the upright die, pixel frame
+ * @param realEdges the sides where the die ends; on the others the photograph ends
+ * @param corners upper left, upper right, lower right, lower left of the upright die, pixel frame;
+ *     where a side is not real they may lie outside the photograph
  * @param rotationDeg angle of the die's upper edge against the photo's rows, positive clockwise as
  *     seen
- * @param widthPx length of the upper and lower edges
- * @param heightPx length of the left and right edges
+ * @param widthPx mean length of the upper and lower edges
+ * @param heightPx mean length of the left and right edges
  * @param edgeUncertaintyPx standard uncertainty of the place of one edge, from the scatter of the
  *     edge points
+ * @param tilted whether opposite edges converge clearly, so that the corners form no rectangle
+ * @param skews turn of each side against the die's, in the order of {@link DieSide}, radians,
+ *     positive clockwise as seen
  */
 record DieEdge(
+    List<DieSide> realEdges,
     List<PixelPoint> corners,
     double rotationDeg,
     double widthPx,
     double heightPx,
-    double edgeUncertaintyPx) {
+    double edgeUncertaintyPx,
+    boolean tilted,
+    List<Double> skews) {
   DieEdge {
+    realEdges = List.copyOf(realEdges);
     corners = List.copyOf(corners);
+    skews = List.copyOf(skews);
   }
 }

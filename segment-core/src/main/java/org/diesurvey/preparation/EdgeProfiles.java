@@ -25,7 +25,7 @@ final class EdgeProfiles {
 
   private final PixelSource source;
   private final Overview overview;
-  private final DieEdgeFinder.Rough rough;
+  private final RoughDie rough;
   private final double[] along;
   private final double[] out;
   private final double half;
@@ -45,7 +45,7 @@ final class EdgeProfiles {
       PixelSource source,
       Overview overview,
       float[] background,
-      DieEdgeFinder.Rough rough,
+      RoughDie rough,
       double[] along,
       double[] out,
       double half,
@@ -61,7 +61,13 @@ final class EdgeProfiles {
     double deep = 2.0 * overview.factor() + rough.slackPx();
     float[] seen = colour(half + deep);
     this.outside = seen.length == 0 ? background : seen;
-    this.inside = colour(half - deep);
+    double most = 0.6 * half;
+    this.inside =
+        colour(
+            half - Math.min(most, deep),
+            half - Math.min(most, 1.6 * deep),
+            half - Math.min(most, 2.4 * deep),
+            half - Math.min(most, 3.5 * deep));
   }
 
   /**
@@ -104,23 +110,28 @@ final class EdgeProfiles {
     return ((i + 0.5) / PLACES - 0.5) * MEASURED_SHARE * length;
   }
 
-  /** Median colour of the overview along a line parallel to the side; empty if it is outside. */
-  private float[] colour(double distance) {
-    double[][] v = new double[3][PLACES];
+  /**
+   * Median colour of the overview along lines parallel to the side; empty if they are outside. One
+   * line alone may run along a strip of the seal ring.
+   */
+  private float[] colour(double... distances) {
+    double[][] v = new double[3][PLACES * distances.length];
     int n = 0;
-    for (int i = 0; i < PLACES; i++) {
-      double t = place(i);
-      int x = (int) ((rough.cx() + out[0] * distance + along[0] * t) / overview.factor());
-      int y = (int) ((rough.cy() + out[1] * distance + along[1] * t) / overview.factor());
-      if (x < 0 || y < 0 || x >= overview.width() || y >= overview.height()) {
-        continue;
+    for (double distance : distances) {
+      for (int i = 0; i < PLACES; i++) {
+        double t = place(i);
+        int x = (int) ((rough.cx() + out[0] * distance + along[0] * t) / overview.factor());
+        int y = (int) ((rough.cy() + out[1] * distance + along[1] * t) / overview.factor());
+        if (x < 0 || y < 0 || x >= overview.width() || y >= overview.height()) {
+          continue;
+        }
+        for (int ch = 0; ch < 3; ch++) {
+          v[ch][n] = overview.plane(ch)[y * overview.width() + x];
+        }
+        n++;
       }
-      for (int ch = 0; ch < 3; ch++) {
-        v[ch][n] = overview.plane(ch)[y * overview.width() + x];
-      }
-      n++;
     }
-    if (n < PLACES / 3) {
+    if (n < PLACES * distances.length / 3) {
       return new float[0];
     }
     float[] colour = new float[3];

@@ -1,6 +1,7 @@
 package org.diesurvey.preparation;
 
 import java.util.Arrays;
+import java.util.Locale;
 
 /**
  * Slow fall-off of the light over the die: a second-order polynomial of the place, fitted robustly
@@ -35,6 +36,17 @@ record Illumination(double c0, double c1, double c2, double c3, double c4, doubl
       }
     }
     return high / low;
+  }
+
+  /** What is done with it. */
+  PreparationStep step() {
+    return PreparationStep.of(
+            "light",
+            String.format(
+                Locale.ROOT,
+                "Light fall-off taken out as a second-order surface; brightest over darkest %.2f.",
+                span()))
+        .with("brightest_over_darkest", span());
   }
 
   /**

@@ -1,7 +1,9 @@
 package org.diesurvey.preparation;
 
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.PixelRect;
+import org.diesurvey.vision.ImageFilters;
 
 /**
  * The whole photograph reduced by an integer factor through area averaging, as three colour planes
@@ -65,6 +67,37 @@ final class Overview {
     }
   }
 
+  /** The same picture with half as many cells along each side. */
+  Overview halved() {
+    int w = Math.max(1, width / 2);
+    int h = Math.max(1, height / 2);
+    float[][] half = new float[3][w * h];
+    for (int ch = 0; ch < 3; ch++) {
+      float[] p = planes[ch];
+      for (int i = 0; i < half[ch].length; i++) {
+        int at = i / w * 2 * width + i % w * 2;
+        int below = height > 1 ? at + width : at;
+        int right = width > 1 ? 1 : 0;
+        half[ch][i] = 0.25f * (p[at] + p[at + right] + p[below] + p[below + right]);
+      }
+    }
+    return new Overview(2 * factor, w, h, half);
+  }
+
+  /**
+   * The same picture blurred: grains of a rough ground fall together.
+   *
+   * @param sigmaCells standard deviation of the blur, cells
+   */
+  Overview blurred(double sigmaCells) {
+    float[][] soft = new float[3][];
+    for (int ch = 0; ch < 3; ch++) {
+      soft[ch] =
+          ImageFilters.gaussian(GrayRaster.over(width, height, planes[ch]), sigmaCells).array();
+    }
+    return new Overview(factor, width, height, soft);
+  }
+
   int factor() {
     return factor;
   }
@@ -75,6 +108,16 @@ final class Overview {
 
   int height() {
     return height;
+  }
+
+  /** Distance of a cell's colour from another, 0 to the root of 3. */
+  double distance(int cell, float[] colour) {
+    double sum = 0;
+    for (int ch = 0; ch < 3; ch++) {
+      double d = planes[ch][cell] - colour[ch];
+      sum += d * d;
+    }
+    return Math.sqrt(sum);
   }
 
   /** Channel 0 red, 1 green, 2 blue; row-major. */

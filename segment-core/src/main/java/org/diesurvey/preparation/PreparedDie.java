@@ -2,15 +2,17 @@ package org.diesurvey.preparation;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.raster.GrayRaster;
+import org.diesurvey.raster.Homography;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.raster.PixelRect;
+import org.diesurvey.raster.PlaneMap;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.vision.ImageFilters;
+import org.diesurvey.vision.PerspectiveWarp;
 
 /**
  * The die, upright: a virtual raster in the die's own axes (x right, y down, origin at the upper
@@ -19,53 +21,91 @@ import org.diesurvey.vision.ImageFilters;
  */
 public final class PreparedDie {
   private final PixelSource source;
-  private final boolean edgeFound;
-  private final List<PixelPoint> corners;
-  private final double rotationDeg;
-  private final double edgeUncertaintyPx;
+  private final Frame frame;
   private final int bin;
   private final int width;
   private final int height;
-  private final PlaneTransform uprightToPhoto;
+  private final PlaneMap uprightToPhoto;
+  private final Optional<FlatField> flat;
   private final Illumination light;
-  private final List<String> steps;
+  private final List<PreparationStep> steps;
 
-  private PreparedDie(
-      PixelSource source,
-      boolean edgeFound,
+  private PreparedDie(PixelSource source, Frame frame, int bin, Optional<FlatField> flat) {
+    this.source = source;
+    this.frame = frame;
+    this.bin = bin;
+    this.flat = flat;
+    this.width = Math.max(1, (int) Math.floor(frame.widthPx() / bin));
+    this.height = Math.max(1, (int) Math.floor(frame.heightPx() / bin));
+    this.uprightToPhoto = uprightToPhoto(frame, bin);
+    this.light = flat.isPresent() ? Illumination.EVEN : LightSample.of(this).fit();
+    this.steps = new ArrayList<>(FrameSteps.of(frame));
+    if (bin > 1) {
+      steps.add(
+          PreparationStep.of(
+                  "averaging",
+                  "Averaged over "
+                      + bin
+                      + " x "
+                      + bin
+                      + " px: the photograph is sampled finer than the features need.")
+              .with("bin_px", bin));
+    }
+    steps.add(flat.map(FlatField::step).orElseGet(light::step));
+  }
+
+  private static PlaneMap uprightToPhoto(Frame frame, int bin) {
+    if (frame.tilted()) {
+      return Homography.ofRectangle(frame.widthPx() / bin, frame.heightPx() / bin, frame.corners());
+    }
+    PixelPoint origin = frame.corners().get(0);
+    double cos = Math.cos(Math.toRadians(frame.rotationDeg()));
+    double sin = Math.sin(Math.toRadians(frame.rotationDeg()));
+    return new PlaneTransform(bin * cos, -bin * sin, origin.x(), bin * sin, bin * cos, origin.y());
+  }
+
+  /**
+   * Where the photograph's die is, before a working pitch is chosen.
+   *
+   * @param realEdges sides where the die ends; on the others the photograph does. None: no die edge
+   *     was found
+   * @param corners upper left, upper right, lower right, lower left of the upright rectangle, pixel
+   *     frame; beyond a side that is not real they may lie outside the photograph
+   * @param rotationDeg turn of the die, or of the layout, positive clockwise as seen
+   * @param edgeUncertaintyPx standard uncertainty of the place of one edge
+   * @param tilted whether the corners form no rectangle because the die was tilted
+   */
+  public record Frame(
+      List<DieSide> realEdges,
       List<PixelPoint> corners,
       double rotationDeg,
       double edgeUncertaintyPx,
-      int bin,
-      List<String> steps) {
-    this.source = source;
-    this.edgeFound = edgeFound;
-    this.corners = List.copyOf(corners);
-    this.rotationDeg = rotationDeg;
-    this.edgeUncertaintyPx = edgeUncertaintyPx;
-    this.bin = bin;
-    PixelPoint origin = corners.get(0);
-    this.width = Math.max(1, (int) Math.floor(distance(origin, corners.get(1)) / bin));
-    this.height = Math.max(1, (int) Math.floor(distance(origin, corners.get(3)) / bin));
-    double cos = Math.cos(Math.toRadians(rotationDeg));
-    double sin = Math.sin(Math.toRadians(rotationDeg));
-    this.uprightToPhoto =
-        new PlaneTransform(bin * cos, -bin * sin, origin.x(), bin * sin, bin * cos, origin.y());
-    this.light = measureLight();
-    this.steps = new ArrayList<>(steps);
-    this.steps.add(
-        String.format(
-            Locale.ROOT,
-            "Light fall-off taken out as a second-order surface; brightest over darkest %.2f.",
-            light.span()));
-  }
-
-  /** Where the photograph's die is, before a working pitch is chosen. */
-  public record Frame(
-      boolean edgeFound, List<PixelPoint> corners, double rotationDeg, double edgeUncertaintyPx) {
-    /** Copies the list. */
+      boolean tilted) {
+    /** Copies the lists. */
     public Frame {
+      realEdges = List.copyOf(realEdges);
       corners = List.copyOf(corners);
+    }
+
+    /** A rectangle of which all edges are real, or none. */
+    public Frame(
+        boolean edgeFound, List<PixelPoint> corners, double rotationDeg, double edgeUncertaintyPx) {
+      this(
+          edgeFound ? List.of(DieSide.values()) : List.of(),
+          corners,
+          rotationDeg,
+          edgeUncertaintyPx,
+          false);
+    }
+
+    /** Whether the die is seen with all its four edges. */
+    public boolean edgeFound() {
+      return realEdges.size() == DieSide.values().length;
+    }
+
+    /** Whether the photograph cuts the die: some edges are real, not all. */
+    public boolean partial() {
+      return !realEdges.isEmpty() && !edgeFound();
     }
 
     /**
@@ -81,34 +121,74 @@ public final class PreparedDie {
           corners.stream()
               .map(p -> new PixelPoint(cx + share * (p.x() - cx), cy + share * (p.y() - cy)))
               .toList();
-      return new Frame(false, inner, rotationDeg, edgeUncertaintyPx);
+      return new Frame(List.of(), inner, rotationDeg, edgeUncertaintyPx, tilted);
     }
 
-    /** Length of the upper edge, px of the photograph. */
+    /** Width of the die, px of the photograph at the die's middle. */
     public double widthPx() {
-      return distance(corners.get(0), corners.get(1));
+      return tilted
+          ? Homography.ofRectangle(1, 1, corners).stretchX(0.5, 0.5)
+          : distance(corners.get(0), corners.get(1));
     }
 
-    /** Length of the left edge, px of the photograph. */
+    /** Height of the die, px of the photograph at the die's middle. */
     public double heightPx() {
-      return distance(corners.get(0), corners.get(3));
+      return tilted
+          ? Homography.ofRectangle(1, 1, corners).stretchY(0.5, 0.5)
+          : distance(corners.get(0), corners.get(3));
+    }
+
+    /** Length of the upper edge against the lower, as a share of their mean; 0 for a rectangle. */
+    public double convergenceAcross() {
+      return convergence(corners.get(0), corners.get(1), corners.get(3), corners.get(2));
+    }
+
+    /** Length of the left edge against the right, as a share of their mean; 0 for a rectangle. */
+    public double convergenceDown() {
+      return convergence(corners.get(0), corners.get(3), corners.get(1), corners.get(2));
+    }
+
+    private static double convergence(PixelPoint a, PixelPoint b, PixelPoint c, PixelPoint d) {
+      double first = distance(a, b);
+      double second = distance(c, d);
+      return 2 * (first - second) / (first + second);
+    }
+
+    /**
+     * Area of the part of this frame that lies in a photograph, square px; of a whole die its area
+     * in the plane of the die.
+     */
+    public double visibleAreaPx(int photoWidth, int photoHeight) {
+      return edgeFound()
+          ? widthPx() * heightPx()
+          : VisiblePart.areaPx(corners, photoWidth, photoHeight);
     }
   }
 
   /**
-   * Finds the die; where no edge is seen the frame is the whole photograph, turned to the layout's
-   * own direction if that stands out.
+   * Finds the die; of several the largest and most central. Where no edge is seen the frame is the
+   * whole photograph, turned to the layout's own direction if that stands out.
    */
   public static Frame locate(PixelSource source) {
-    Optional<DieEdge> edge = new DieEdgeFinder(source).find();
-    if (edge.isPresent()) {
-      DieEdge e = edge.get();
-      return new Frame(true, e.corners(), e.rotationDeg(), e.edgeUncertaintyPx());
+    DieFrames all = locateAll(source);
+    return all.die(all.usual(source.width(), source.height()));
+  }
+
+  /** Finds all dies; where no edge is seen, one frame as {@link #locate} gives it. */
+  public static DieFrames locateAll(PixelSource source) {
+    List<Frame> found = new ArrayList<>();
+    for (DieEdge e : new DieEdgeFinder(source).find()) {
+      found.add(
+          new Frame(
+              e.realEdges(), e.corners(), e.rotationDeg(), e.edgeUncertaintyPx(), e.tilted()));
+    }
+    if (!found.isEmpty()) {
+      return DieFrames.inReadingOrder(found);
     }
     OptionalDouble turn = LayoutDirection.of(source);
     double deg = turn.orElse(0);
     // A turn below a tenth of a pixel per tile is not worth an interpolation.
-    return wholeFrame(source, Math.abs(deg) < 0.15 ? 0 : deg);
+    return new DieFrames(List.of(wholeFrame(source, Math.abs(deg) < 0.15 ? 0 : deg)));
   }
 
   private static Frame wholeFrame(PixelSource source, double deg) {
@@ -128,80 +208,30 @@ public final class PreparedDie {
   }
 
   /**
-   * Prepares a located die.
+   * Prepares a located die with light estimated from the picture itself.
    *
    * @param source the photograph
    * @param frame from {@link #locate}
    * @param bin photo pixels per side that are averaged into one working pixel, at least 1
    */
   public static PreparedDie of(PixelSource source, Frame frame, int bin) {
-    List<String> steps = new ArrayList<>();
-    steps.add(
-        frame.edgeFound
-            ? String.format(
-                Locale.ROOT,
-                "Die edge found on four sides, die turned by %.2f\u00b0 %s in the photograph.",
-                Math.abs(frame.rotationDeg),
-                frame.rotationDeg < 0 ? "anticlockwise" : "clockwise")
-            : String.format(
-                Locale.ROOT,
-                "No die edge found: the whole photograph is surveyed; layout turned by %.2f\u00b0"
-                    + " %s.",
-                Math.abs(frame.rotationDeg),
-                frame.rotationDeg < 0 ? "anticlockwise" : "clockwise"));
-    if (bin > 1) {
-      steps.add(
-          "Averaged over "
-              + bin
-              + " x "
-              + bin
-              + " px: the photograph is sampled finer than the features need.");
-    }
-    return new PreparedDie(
-        source,
-        frame.edgeFound,
-        frame.corners,
-        frame.rotationDeg,
-        frame.edgeUncertaintyPx,
-        bin,
-        steps);
+    return new PreparedDie(source, frame, bin, Optional.empty());
+  }
+
+  /**
+   * Prepares a located die with light measured on an empty field.
+   *
+   * @param source the photograph
+   * @param frame from {@link #locate}
+   * @param bin photo pixels per side that are averaged into one working pixel, at least 1
+   * @param flat of the same size as the photograph; empty to estimate the light from the picture
+   */
+  public static PreparedDie of(PixelSource source, Frame frame, int bin, Optional<FlatField> flat) {
+    return new PreparedDie(source, frame, bin, flat);
   }
 
   private static double distance(PixelPoint a, PixelPoint b) {
     return Math.hypot(a.x() - b.x(), a.y() - b.y());
-  }
-
-  private Illumination measureLight() {
-    int n = 40;
-    int side = Math.max(4, Math.min(width, height) / 80);
-    double[] u = new double[n * n];
-    double[] v = new double[n * n];
-    double[] grey = new double[n * n];
-    int count = 0;
-    float[] window = new float[side * side];
-    for (int j = 0; j < n; j++) {
-      for (int i = 0; i < n; i++) {
-        double x = (i + 0.5) / n;
-        double y = (j + 0.5) / n;
-        int px = (int) uprightToPhoto.x(x * width, y * height) - side / 2;
-        int py = (int) uprightToPhoto.y(x * width, y * height) - side / 2;
-        if (px < 0 || py < 0 || px + side > source.width() || py + side > source.height()) {
-          continue;
-        }
-        source.readGray(new PixelRect(px, py, side, side), window);
-        double sum = 0;
-        for (float g : window) {
-          sum += g;
-        }
-        u[count] = 2 * x - 1;
-        v[count] = 2 * y - 1;
-        grey[count++] = sum / window.length;
-      }
-    }
-    return Illumination.fit(
-        java.util.Arrays.copyOf(u, count),
-        java.util.Arrays.copyOf(v, count),
-        java.util.Arrays.copyOf(grey, count));
   }
 
   /**
@@ -233,40 +263,48 @@ public final class PreparedDie {
     float[] grey = new float[window.width() * window.height()];
     source.readGray(window, grey);
     GrayRaster raster = GrayRaster.over(window.width(), window.height(), grey);
-    PlaneTransform toWindow =
-        new PlaneTransform(1, 0, 0, 0, 1, y)
-            .then(uprightToPhoto)
-            .then(new PlaneTransform(1, 0, -x0, 0, 1, -y0));
+    PlaneTransform toWindow = new PlaneTransform(1, 0, -x0, 0, 1, -y0);
     if (bin > 1) {
-      int w = window.width() / bin;
-      int h = window.height() / bin;
-      if (w < 1 || h < 1) {
-        w = Math.max(1, w);
-        h = Math.max(1, h);
-      }
+      int w = Math.max(1, window.width() / bin);
+      int h = Math.max(1, window.height() / bin);
       double sx = w / (double) window.width();
       double sy = h / (double) window.height();
       raster = ImageFilters.reduce(raster, w, h);
       toWindow = toWindow.then(new PlaneTransform(sx, 0, 0, 0, sy, 0));
     }
-    GrayRaster upright = ImageFilters.warp(raster, toWindow, width, rows);
+    GrayRaster upright = warp(raster, toWindow, y, rows);
     applyLight(upright, y);
     return upright;
+  }
+
+  /** Turn, tilt and shift in one interpolation. */
+  private GrayRaster warp(GrayRaster raster, PlaneTransform toWindow, int y, int rows) {
+    if (uprightToPhoto instanceof Homography h) {
+      return PerspectiveWarp.warp(raster, h.movedInput(0, y).then(toWindow), width, rows);
+    }
+    PlaneTransform turned = (PlaneTransform) uprightToPhoto;
+    return ImageFilters.warp(
+        raster, new PlaneTransform(1, 0, 0, 0, 1, y).then(turned).then(toWindow), width, rows);
   }
 
   private void applyLight(GrayRaster upright, int y) {
     float[] a = upright.array();
     int block = 16;
     for (int r = 0; r < upright.height(); r++) {
-      double v = 2.0 * (y + r + 0.5) / height - 1;
       for (int x = 0; x < width; x += block) {
         int end = Math.min(width, x + block);
-        float gain = (float) light.gain(2.0 * (x + end) / 2 / width - 1, v);
+        float gain = (float) gain((x + end) / 2.0, y + r + 0.5);
         for (int i = r * width + x; i < r * width + end; i++) {
           a[i] *= gain;
         }
       }
     }
+  }
+
+  private double gain(double x, double y) {
+    return flat.isPresent()
+        ? flat.get().gain(uprightToPhoto.x(x, y), uprightToPhoto.y(x, y))
+        : light.gain(2 * x / width - 1, 2 * y / height - 1);
   }
 
   private static double min(double[] v) {
@@ -277,9 +315,14 @@ public final class PreparedDie {
     return Math.max(Math.max(v[0], v[1]), Math.max(v[2], v[3]));
   }
 
-  /** Whether a die edge was found. */
+  /** Where the die lies in the photograph. */
+  public Frame frame() {
+    return frame;
+  }
+
+  /** Whether the die is seen with all its four edges. */
   public boolean edgeFound() {
-    return edgeFound;
+    return frame.edgeFound();
   }
 
   /**
@@ -287,17 +330,17 @@ public final class PreparedDie {
    * photograph.
    */
   public List<PixelPoint> corners() {
-    return corners;
+    return frame.corners();
   }
 
   /** Rotation in the photograph, degrees, positive clockwise as seen. */
   public double rotationDeg() {
-    return rotationDeg;
+    return frame.rotationDeg();
   }
 
   /** Standard uncertainty of the place of one die edge, photo px. */
   public double edgeUncertaintyPx() {
-    return edgeUncertaintyPx;
+    return frame.edgeUncertaintyPx();
   }
 
   /** Photo pixels per working pixel. */
@@ -316,12 +359,12 @@ public final class PreparedDie {
   }
 
   /** From the upright raster to the photograph. */
-  public PlaneTransform uprightToPhoto() {
+  public PlaneMap uprightToPhoto() {
     return uprightToPhoto;
   }
 
-  /** What was done, one sentence a step. */
-  public List<String> steps() {
+  /** What was done, in order. */
+  public List<PreparationStep> steps() {
     return List.copyOf(steps);
   }
 

@@ -11,21 +11,23 @@ package org.diesurvey.raster;
  * @param e y from y
  * @param f y offset
  */
-public record PlaneTransform(double a, double b, double c, double d, double e, double f) {
+public record PlaneTransform(double a, double b, double c, double d, double e, double f)
+    implements PlaneMap {
   /** The map that changes nothing. */
   public static final PlaneTransform IDENTITY = new PlaneTransform(1, 0, 0, 0, 1, 0);
 
-  /** x of the mapped point. */
+  @Override
   public double x(double x, double y) {
     return a * x + b * y + c;
   }
 
-  /** y of the mapped point. */
+  @Override
   public double y(double x, double y) {
     return d * x + e * y + f;
   }
 
   /** The map back; fails with IllegalArgumentException where there is none. */
+  @Override
   public PlaneTransform inverse() {
     double det = a * e - b * d;
     if (Math.abs(det) < 1e-12) {

@@ -1,9 +1,11 @@
 package org.diesurvey.regions;
 
+import java.util.List;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.features.FineMap;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.tiles.TileGrid;
 
 /**
@@ -58,8 +60,17 @@ final class PadRingFinder {
   private final TileProbabilities probabilities;
   private final FineMap fine;
   private final TileGrid grid;
+  private final List<DieSide> real;
 
-  PadRingFinder(TileProbabilities probabilities, FeatureTable features) {
+  /** Sides in the order of this class. */
+  private static final List<DieSide> SIDES =
+      List.of(DieSide.LEFT, DieSide.UPPER, DieSide.RIGHT, DieSide.LOWER);
+
+  /**
+   * @param real sides where the die ends; the others have no ring
+   */
+  PadRingFinder(TileProbabilities probabilities, FeatureTable features, List<DieSide> real) {
+    this.real = real;
     this.probabilities = probabilities;
     this.fine = features.fine();
     this.grid = probabilities.grid();
@@ -68,13 +79,18 @@ final class PadRingFinder {
   PadRing find() {
     int[] depth = new int[4];
     int start = (int) Math.round(SHALLOWEST_UM * 3 / grid.tileUm());
-    java.util.Arrays.fill(depth, start);
+    for (int side = 0; side < 4; side++) {
+      depth[side] = hasEdge(side) ? start : 0;
+    }
     // Corners belong to two sides: a side is judged without its neighbours' depth, so repeat until
     // it settles.
     for (int pass = 0; pass < 3; pass++) {
       int[] next = new int[4];
       for (int side = 0; side < 4; side++) {
-        next[side] = depthOf(evidence(side, depth[(side + 3) % 4], depth[(side + 1) % 4]));
+        next[side] =
+            hasEdge(side)
+                ? depthOf(evidence(side, depth[(side + 3) % 4], depth[(side + 1) % 4]))
+                : 0;
       }
       depth = next;
     }
@@ -93,6 +109,10 @@ final class PadRingFinder {
               : snap(side, depth[side], depth[(side + 3) % 4], depth[(side + 1) % 4]);
     }
     return new PadRing(px[0], px[1], px[2], px[3]);
+  }
+
+  private boolean hasEdge(int side) {
+    return real.contains(SIDES.get(side));
   }
 
   /** Sides in the order left, top, right, bottom. */
@@ -230,6 +250,9 @@ final class PadRingFinder {
    * middle depth of all sides takes it.
    */
   private int[] settle(int[] depth) {
+    if (real.size() < 4) {
+      return depth;
+    }
     int[] sorted = depth.clone();
     java.util.Arrays.sort(sorted);
     int common = (sorted[1] + sorted[2]) / 2;

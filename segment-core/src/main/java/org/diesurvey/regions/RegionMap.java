@@ -13,6 +13,7 @@ import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.features.FineMap;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
@@ -59,8 +60,8 @@ public final class RegionMap {
    * @param confidence of the model that gave the probabilities
    * @param onDie tiles that show the die (a turned photograph without a die edge has corners that
    *     show nothing)
-   * @param edgeFound whether the grid's border is the die's edge, so that a pad ring can be looked
-   *     for
+   * @param realEdges sides where the grid's border is the die's edge, so that a pad ring can be
+   *     looked for along them
    * @return regions without overlaps, in the order memory, macro, logic, pad ring, unclear, each
    *     largest first
    */
@@ -69,9 +70,12 @@ public final class RegionMap {
       FeatureTable features,
       RegionConfidence confidence,
       boolean[] onDie,
-      boolean edgeFound) {
+      List<DieSide> realEdges) {
     TileGrid grid = probabilities.grid();
-    PadRing ring = edgeFound ? new PadRingFinder(probabilities, features).find() : PadRing.NONE;
+    PadRing ring =
+        realEdges.isEmpty()
+            ? PadRing.NONE
+            : new PadRingFinder(probabilities, features, realEdges).find();
     boolean[] inside = onDie.clone();
     for (int t = 0; t < inside.length; t++) {
       double x = (t % grid.columns() + 0.5) * grid.tilePx();
@@ -93,7 +97,7 @@ public final class RegionMap {
     blocks(DieClass.HARD_MACRO, out, taken, 1, SurfaceClass.MACRO);
     blocks(DieClass.LOGIC, out, taken, 0, SurfaceClass.CELL_ROWS);
     blocks(DieClass.PAD_RING, out, taken, 1, SurfaceClass.IO_CELLS);
-    ringRegion().ifPresent(out::add);
+    out.addAll(ringRegions());
     blocks(DieClass.UNCLEAR, out, taken, 0, SurfaceClass.BARE);
     // Regions that turned out undecided stand with the unclear ones.
     out.sort(
@@ -311,9 +315,10 @@ public final class RegionMap {
     return out;
   }
 
-  private Optional<DieRegion> ringRegion() {
+  /** One region; two if a photograph that cuts the die leaves two strips on opposite sides. */
+  private List<DieRegion> ringRegions() {
     if (!ring.present()) {
-      return Optional.empty();
+      return List.of();
     }
     Geometry g = TileShapes.rectangle(0, 0, grid.width(), grid.height()).difference(inner());
     Map<DieClass, Double> sum = new EnumMap<>(DieClass.class);
@@ -330,15 +335,21 @@ public final class RegionMap {
     Map<DieClass, Double> mean = normalised(sum);
     List<Polygon> parts = TileShapes.parts(g);
     int cells = ringCells();
-    return Optional.of(
-        new DieRegion(
-            DieClass.PAD_RING,
-            Optional.empty(),
-            parts.get(0),
-            List.of(),
-            mean,
-            confidence.of(DieClass.PAD_RING, mean.get(DieClass.PAD_RING), tiles),
-            tiles,
-            cells == 0 ? OptionalInt.empty() : OptionalInt.of(cells)));
+    OptionalInt counted = cells == 0 ? OptionalInt.empty() : OptionalInt.of(cells);
+    List<DieRegion> out = new ArrayList<>();
+    for (Polygon part : parts) {
+      out.add(
+          new DieRegion(
+              DieClass.PAD_RING,
+              Optional.empty(),
+              part,
+              List.of(),
+              mean,
+              confidence.of(DieClass.PAD_RING, mean.get(DieClass.PAD_RING), tiles),
+              tiles,
+              // Counted over all sides, so it is told once.
+              out.isEmpty() ? counted : OptionalInt.empty()));
+    }
+    return out;
   }
 }

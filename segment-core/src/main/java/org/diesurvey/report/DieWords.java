@@ -20,7 +20,11 @@ final class DieWords {
     }
     if (!die.edgeFound()) {
       return die.areaMm2()
-          .map(a -> "field of " + Quantities.significant(a.value(), 4) + " mm\u00b2")
+          .map(
+              a ->
+                  (die.partial() ? "visible part of the die, " : "field of ")
+                      + Quantities.significant(a.value(), 4)
+                      + " mm\u00b2")
           .orElse("field");
     }
     return "die "
@@ -35,9 +39,14 @@ final class DieWords {
     return survey.photo().widthPx() + " \u00d7 " + survey.photo().heightPx() + "\u00a0px";
   }
 
-  /** What shares are shares of: "die", or "photograph" if no edge was found. */
+  /**
+   * What shares are shares of: "die", or "visible part of the die" if the photograph cuts it,
+   * "photograph" if no edge was found.
+   */
   static String whole(Survey survey) {
-    return survey.die().edgeFound() ? "die" : "photograph";
+    return survey.die().edgeFound()
+        ? "die"
+        : survey.die().partial() ? "visible part of the die" : "photograph";
   }
 
   /** Name of a class with a capital and its letter, unclear areas with their reason. */

@@ -3,8 +3,11 @@ package org.diesurvey.report;
 import java.time.Instant;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Collectors;
 import org.diesurvey.calibration.Calibration;
+import org.diesurvey.features.DamageKind;
 import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.Survey;
 
@@ -51,8 +54,10 @@ final class ReportNotes {
         .append(Html.escape(Quantities.percent(survey.damagedShare())))
         .append(" of the ")
         .append(DieWords.whole(survey))
-        .append(" is hidden by residue, scratches, glare or burns. Nothing of the texture is read")
-        .append(" there: such places take the class of their surroundings and count in the areas.")
+        .append(" is hidden by residue, scratches, glare or burns")
+        .append(survey.preparation().damage().isEmpty() ? "" : ": " + Html.escape(kinds(survey)))
+        .append(". Such places are left unclear and count in the area of no class; bit-cell arrays")
+        .append(" are drawn on below them.")
         .append("</p>\n");
     return s + "</section>\n";
   }
@@ -97,13 +102,14 @@ final class ReportNotes {
     fact(s, "Model", survey.software().model());
     fact(s, "SHA-256 of the model", survey.software().modelSha256());
     fact(s, "Created", created.toString());
-    fact(s, "Die edge", survey.die().edgeFound() ? "found" : "not found; surveyed as a whole");
+    fact(s, "Die edge", dieEdge(survey));
     fact(s, "Rotation", DieWords.turn(survey.die().rotationDeg()));
     s.append("</dl>\n");
-    if (!survey.preparation().isEmpty()) {
+    if (!survey.preparation().steps().isEmpty()) {
       s.append("<h3>Preparation of the photograph</h3>\n<ol>\n");
       survey
           .preparation()
+          .sentences()
           .forEach(step -> s.append("<li>").append(Html.escape(step)).append("</li>\n"));
       s.append("</ol>\n");
     }
@@ -115,6 +121,31 @@ final class ReportNotes {
       s.append("</dl>\n");
     }
     return s + "</section>\n";
+  }
+
+  private static String dieEdge(Survey survey) {
+    DieFrame die = survey.die();
+    if (die.partial()) {
+      return "real on these sides, the photograph cuts the others: "
+          + die.realEdges().stream()
+              .map(s -> s.name().toLowerCase(Locale.ROOT))
+              .collect(Collectors.joining(", "));
+    }
+    return die.edgeFound() ? "found" : "not found; surveyed as a whole";
+  }
+
+  /** "bright residue or glare 0.2 % (3 places), ...". */
+  private static String kinds(Survey survey) {
+    return survey.preparation().damage().stream()
+        .map(
+            d ->
+                DamageKind.valueOf(d.kind().toUpperCase(Locale.ROOT)).label()
+                    + " "
+                    + Quantities.percent(d.shareOfDie())
+                    + " ("
+                    + d.places()
+                    + (d.places() == 1 ? " place)" : " places)"))
+        .collect(Collectors.joining(", "));
   }
 
   private static void fact(StringBuilder s, String name, String value) {

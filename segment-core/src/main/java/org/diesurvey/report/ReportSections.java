@@ -70,14 +70,16 @@ final class ReportSections {
     if (die.widthMm().isEmpty() || die.heightMm().isEmpty()) {
       return die.edgeFound()
           ? "on the die in this photograph of " + px
-          : "in this photograph of " + px + ", which shows no die edge";
+          : "in this photograph of "
+              + px
+              + (die.partial() ? ", which cuts the die" : ", which shows no die edge");
     }
     if (!die.edgeFound()) {
       return "in this field of "
           + Quantities.significant(die.areaMm2().orElseThrow().value(), 4)
           + "\u00a0"
           + MM2
-          + ", which shows no die edge";
+          + (die.partial() ? ", the visible part of the die" : ", which shows no die edge");
     }
     return "on this die of "
         + Quantities.significant(die.widthMm().get().value(), 4)
@@ -111,7 +113,7 @@ final class ReportSections {
     }
     figure(
         s,
-        die.edgeFound() ? "Die area" : "Field area",
+        die.edgeFound() ? "Die area" : die.partial() ? "Area of the visible part" : "Field area",
         die.areaMm2()
             .map(m -> Quantities.withUncertainty(m, MM2))
             .orElse(Quantities.squarePixels(die.areaPx())));

@@ -20,9 +20,9 @@ import org.diesurvey.photo.PhotoInfo;
  * @param die where the die lies
  * @param nodeNm process node stated by the user, nm
  * @param tileUm side of a tile in um; in px / 1 if there is no scale (see settings)
- * @param preparation what was done to the photograph before classification, in order, one sentence
- *     each
- * @param damagedShare share of the die masked as residue, scratches, glare or burns, 0 to 1
+ * @param preparation what was done to the photograph before classification
+ * @param damagedShare share of the die masked as residue, scratches, glare or burns, 0 to 1; the
+ *     sum over the kinds in the preparation
  * @param regions all regions, largest first within the class order memory, macro, logic, pad ring,
  *     unclear
  * @param totals class totals in the same order
@@ -38,7 +38,7 @@ public record Survey(
     DieFrame die,
     OptionalDouble nodeNm,
     double tileUm,
-    List<String> preparation,
+    Preparation preparation,
     double damagedShare,
     List<SurveyRegion> regions,
     List<ClassTotal> totals,
@@ -54,7 +54,6 @@ public record Survey(
   public Survey {
     settings =
         java.util.Collections.unmodifiableSortedMap(new TreeMap<>((Map<String, String>) settings));
-    preparation = List.copyOf(preparation);
     regions = List.copyOf(regions);
     totals = List.copyOf(totals);
     notices = List.copyOf(notices);
@@ -69,7 +68,7 @@ public record Survey(
       DieFrame die,
       OptionalDouble nodeNm,
       double tileUm,
-      List<String> preparation,
+      Preparation preparation,
       double damagedShare,
       List<SurveyRegion> regions,
       List<ClassTotal> totals,

@@ -24,6 +24,7 @@ import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.quantity.Measured;
 
 /** Reads one survey document, as strictly as the schema says. */
@@ -114,7 +115,7 @@ final class SurveyJsonReader {
             die(doc.member("die")),
             node,
             doc.member(scaled ? "tile_um" : "tile_px").amount(),
-            doc.member("preparation").list(JsonMember::text),
+            SurveyPreparationReader.preparation(doc.member("preparation")),
             doc.member("damaged_share").share(),
             doc.member("regions").list(this::region),
             doc.member("class_totals").list(SurveyJsonReader::total),
@@ -227,6 +228,7 @@ final class SurveyJsonReader {
     m.onlyMembers(
         Set.of(
             "edge_found",
+            "real_edges",
             "outline_px",
             "outline_um",
             "rotation_deg",
@@ -243,13 +245,32 @@ final class SurveyJsonReader {
       throw corners.refused("4 corners were expected, found " + outline.size());
     }
     return new DieFrame(
-        m.member("edge_found").flag(),
+        realEdges(m),
         outline,
         m.member("rotation_deg").number(-360, 360),
         optionalMeasured(m, "width_mm"),
         optionalMeasured(m, "height_mm"),
         optionalMeasured(m, "area_mm2"),
         m.member("area_px").amount());
+  }
+
+  private static List<DieSide> realEdges(JsonMember die) {
+    JsonMember edges = die.member("real_edges");
+    List<DieSide> sides =
+        edges.list(
+            e -> {
+              for (DieSide s : DieSide.values()) {
+                if (s.name().toLowerCase(Locale.ROOT).equals(e.text())) {
+                  return s;
+                }
+              }
+              throw e.refused("\"" + e.text() + "\" is no side of a die");
+            });
+    boolean ordered = sides.equals(sides.stream().distinct().sorted().toList());
+    if (!ordered || die.member("edge_found").flag() != (sides.size() == DieSide.values().length)) {
+      throw edges.refused("each side once, clockwise from upper, was expected, all if edge_found");
+    }
+    return sides;
   }
 
   private SurveyRegion region(JsonMember m) {

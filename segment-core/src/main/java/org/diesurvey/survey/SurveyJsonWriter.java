@@ -17,6 +17,8 @@ import java.util.Map;
 import java.util.Optional;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.PreparationStep;
 import org.diesurvey.quantity.Measured;
 
 /** Writes one survey; the order of members is the order of the statements. */
@@ -62,7 +64,7 @@ final class SurveyJsonWriter {
         number("node_nm", Rounding.significant(survey.nodeNm().getAsDouble(), 6));
       }
       number(scaled() ? "tile_um" : "tile_px", Rounding.significant(survey.tileUm(), 6));
-      texts("preparation", survey.preparation());
+      preparation(survey.preparation());
       share("damaged_share", survey.damagedShare());
       out.writeArrayFieldStart("regions");
       for (SurveyRegion r : survey.regions()) {
@@ -143,6 +145,11 @@ final class SurveyJsonWriter {
     DieFrame d = survey.die();
     out.writeObjectFieldStart("die");
     out.writeBooleanField("edge_found", d.edgeFound());
+    out.writeArrayFieldStart("real_edges");
+    for (DieSide side : d.realEdges()) {
+      out.writeString(side.name().toLowerCase(Locale.ROOT));
+    }
+    out.writeEndArray();
     out.writeFieldName("outline_px");
     ring(d.outlinePx());
     if (d.widthMm().isPresent() && d.heightMm().isPresent()) {
@@ -157,6 +164,41 @@ final class SurveyJsonWriter {
     measured("height_mm", d.heightMm());
     measured("area_mm2", d.areaMm2());
     number("area_px", Rounding.decimals(d.areaPx(), 2));
+    out.writeEndObject();
+  }
+
+  private void preparation(Preparation p) throws IOException {
+    out.writeObjectFieldStart("preparation");
+    out.writeArrayFieldStart("steps");
+    for (PreparationStep step : p.steps()) {
+      out.writeStartObject();
+      out.writeStringField("id", step.id());
+      out.writeStringField("sentence", step.sentence());
+      out.writeObjectFieldStart("figures");
+      for (Map.Entry<String, Double> f : step.figures().entrySet()) {
+        number(f.getKey(), Rounding.significant(f.getValue(), 6));
+      }
+      out.writeEndObject();
+      out.writeEndObject();
+    }
+    out.writeEndArray();
+    out.writeNumberField("dies_in_photo", p.diesInPhoto());
+    out.writeNumberField("die_number", p.dieNumber());
+    if (p.flatField().isPresent()) {
+      out.writeObjectFieldStart("flat_field");
+      out.writeStringField("file_name", p.flatField().get().fileName());
+      out.writeStringField("sha256", p.flatField().get().sha256());
+      out.writeEndObject();
+    }
+    out.writeArrayFieldStart("damage");
+    for (Preparation.DamageShare d : p.damage()) {
+      out.writeStartObject();
+      out.writeStringField("kind", d.kind());
+      out.writeNumberField("places", d.places());
+      share("share_of_die", d.shareOfDie());
+      out.writeEndObject();
+    }
+    out.writeEndArray();
     out.writeEndObject();
   }
 

@@ -12,6 +12,7 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
@@ -21,7 +22,7 @@ import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.features.FeatureSchema;
 import org.diesurvey.features.FeatureTable;
-import org.diesurvey.tiles.DieSides;
+import org.diesurvey.preparation.DieSide;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -67,8 +68,8 @@ class ModelFileTest {
     TileModel model = TinyModels.withSecond(9);
     byte[] bytes = ModelFile.write(model);
     FeatureTable die = TinyModels.die(4);
-    TileProbabilities a = TileClassifier.of(model).classify(die, DieSides.ALL);
-    TileProbabilities b = TileClassifier.of(bytes, "m").classify(die, DieSides.ALL);
+    TileProbabilities a = TileClassifier.of(model).classify(die, List.of(DieSide.values()));
+    TileProbabilities b = TileClassifier.of(bytes, "m").classify(die, List.of(DieSide.values()));
     TileProbabilities alone = TileClassifier.of(model).classifyAlone(die);
     boolean second = false;
     for (int t = 0; t < a.grid().count(); t++) {
@@ -94,7 +95,7 @@ class ModelFileTest {
     assertTrue(shipped.sha256().matches("[0-9a-f]{64}"));
     TileModel model = ModelFile.read(shipped.bytes(), "shipped");
     assertEquals(FeatureSchema.CURRENT.names(), model.featureNames());
-    TileProbabilities p = shipped.classify(TinyModels.die(4), DieSides.NONE);
+    TileProbabilities p = shipped.classify(TinyModels.die(4), List.of());
     for (int t = 0; t < p.grid().count(); t++) {
       double sum = 0;
       for (SurfaceClass c : SurfaceClass.values()) {

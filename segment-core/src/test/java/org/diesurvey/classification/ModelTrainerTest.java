@@ -4,12 +4,13 @@ import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import java.util.Arrays;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.diesurvey.classification.TrainingSet.Which;
 import org.diesurvey.features.FeatureTable;
-import org.diesurvey.tiles.DieSides;
+import org.diesurvey.preparation.DieSide;
 import org.junit.jupiter.api.Test;
 
 class ModelTrainerTest {
@@ -90,7 +91,7 @@ class ModelTrainerTest {
   private static TrainingSet around(TileClassifier first) {
     TrainingSet set = new TrainingSet(6);
     for (int die = 20; die < 40; die++) {
-      set.add(first.surroundings(TinyModels.die(die), DieSides.NONE), TinyModels.classes(), die);
+      set.add(first.surroundings(TinyModels.die(die), List.of()), TinyModels.classes(), die);
     }
     return set;
   }

@@ -3,8 +3,9 @@ package org.diesurvey.classification;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import org.diesurvey.features.FeatureTable;
-import org.diesurvey.tiles.DieSides;
+import org.diesurvey.preparation.DieSide;
 import org.junit.jupiter.api.Test;
 
 class SurroundingsTest {
@@ -22,7 +23,7 @@ class SurroundingsTest {
     return new TileProbabilities(DIE.grid(), p, new float[144]);
   }
 
-  private static float[] row(int tile, DieSides sides) {
+  private static float[] row(int tile, List<DieSide> sides) {
     float[] out = new float[Surroundings.SIZE];
     Surroundings.of(DIE, halves(), MODEL.first().standardiser(), sides).write(tile, out);
     return out;
@@ -31,7 +32,7 @@ class SurroundingsTest {
   /** Tile 65 is the last of the left half: its own evidence is clear, that around it is mixed. */
   @Test
   void evidence_growsMoreMixedWithTheSquare() {
-    float[] row = row(65, DieSides.NONE);
+    float[] row = row(65, List.of());
     double own = row[0] - row[2];
     double near = row[6] - row[8];
     double far = row[12] - row[14];
@@ -43,16 +44,16 @@ class SurroundingsTest {
   @Test
   void distances_countFromRealEdgesOnly() {
     int at = Surroundings.SIZE - 7;
-    float[] whole = row(13, DieSides.ALL);
+    float[] whole = row(13, List.of(DieSide.values()));
     assertEquals(1 / 75f, whole[at], 1e-6);
     assertEquals(10 / 75f, whole[at + 1], 1e-6);
     assertEquals(1, whole[Surroundings.SIZE - 1]);
-    float[] crop = row(13, new DieSides(false, true, false, false));
+    float[] crop = row(13, List.of(DieSide.UPPER));
     assertEquals(1, crop[at]);
     assertEquals(1 / 75f, crop[at + 2], 1e-6);
     assertEquals(1 / 75f, crop[at + 4], 1e-6, "nearest edge");
     assertEquals(1, crop[at + 5], "second nearest");
-    assertEquals(0, row(13, DieSides.NONE)[Surroundings.SIZE - 1]);
+    assertEquals(0, row(13, List.of())[Surroundings.SIZE - 1]);
   }
 
   /** Alike tiles share their evidence, unlike ones keep theirs; means never leave the range. */

@@ -4,10 +4,12 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.List;
 import java.util.SplittableRandom;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.features.FeatureTable;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
@@ -65,7 +67,9 @@ class PadRingFinderTest {
 
   private static PadRing found(PadRing truth) {
     FeatureTable features = die(truth);
-    return new PadRingFinder(probabilities(features.grid(), truth), features).find();
+    return new PadRingFinder(
+            probabilities(features.grid(), truth), features, List.of(DieSide.values()))
+        .find();
   }
 
   /**

@@ -28,6 +28,7 @@ import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Period;
 import org.diesurvey.survey.Point;
+import org.diesurvey.survey.Preparation;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
@@ -151,7 +152,7 @@ final class OpenDie {
             dieMm2 * 1e6 / pitch / pitch),
         OptionalDouble.of(130),
         16,
-        List.of("Uneven illumination was divided out.", "The die edge was found."),
+        Preparation.NONE,
         0.012,
         regions,
         totals,

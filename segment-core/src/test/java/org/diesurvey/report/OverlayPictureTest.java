@@ -19,6 +19,7 @@ import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
+import org.diesurvey.survey.Preparation;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.SmallSurvey;
 import org.diesurvey.survey.Software;
@@ -49,7 +50,7 @@ class OverlayPictureTest {
             (double) width * height),
         OptionalDouble.empty(),
         16,
-        List.of(),
+        Preparation.NONE,
         0,
         List.of(),
         List.of(),

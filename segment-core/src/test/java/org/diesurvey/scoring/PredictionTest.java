@@ -13,6 +13,7 @@ import org.diesurvey.classification.DieClass;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.survey.DieFrame;
+import org.diesurvey.survey.Preparation;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
@@ -79,7 +80,7 @@ class PredictionTest {
             false, List.of(), 0, Optional.empty(), Optional.empty(), Optional.empty(), 600),
         OptionalDouble.empty(),
         10,
-        List.of(),
+        Preparation.NONE,
         0,
         List.of(regions),
         List.of(),

@@ -10,6 +10,7 @@ import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.preparation.PreparationStep;
 import org.diesurvey.quantity.Measured;
 
 /**
@@ -55,7 +56,14 @@ public final class SmallSurvey {
             768),
         OptionalDouble.of(130),
         16,
-        List.of("Nothing was done."),
+        new Preparation(
+            List.of(
+                new PreparationStep(
+                    "die-edge", "Nothing was done.", new TreeMap<>(Map.of("rotation_deg", 0.25)))),
+            2,
+            1,
+            Optional.of(new Preparation.FlatFieldFile("empty.png", "ab".repeat(32))),
+            List.of(new Preparation.DamageShare("dark", 3, 0.015))),
         0,
         List.of(
             region("M1", DieClass.MEMORY_ARRAY, box(8, 7, 10, 8), List.of(), scaled),

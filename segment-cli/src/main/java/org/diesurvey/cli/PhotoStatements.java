@@ -1,0 +1,49 @@
+package org.diesurvey.cli;
+
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.OptionalInt;
+import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.pipeline.PhotoOptions;
+import org.diesurvey.preparation.FlatField;
+import picocli.CommandLine.Option;
+
+/** What a user states about photographs besides their scale. */
+final class PhotoStatements {
+  @Option(
+      names = "--die",
+      paramLabel = "N",
+      description =
+          "Which die to survey where a photograph shows several, counted from 1, left to right,"
+              + " then top to bottom. If left away: the largest and most central, with a warning"
+              + " that names the others.")
+  private Integer die;
+
+  @Option(
+      names = "--flat-field",
+      paramLabel = "FILE",
+      description =
+          "Photograph of an empty field under the same light and camera settings: the light is"
+              + " divided out by it. If left away, the fall-off of the light is estimated from the"
+              + " photograph itself.")
+  private Path flatField;
+
+  /**
+   * What was stated; reads the flat field.
+   *
+   * @throws WrongOption if the number is below 1
+   * @throws org.diesurvey.DieInputException if the flat field cannot be used
+   */
+  PhotoOptions options() {
+    if (die != null && die < 1) {
+      throw new WrongOption("--die", "must be the number of a die, 1 or more, was " + die);
+    }
+    Optional<FlatField> flat = Optional.empty();
+    if (flatField != null) {
+      try (DiePhoto photo = DiePhoto.open(flatField)) {
+        flat = Optional.of(FlatField.of(photo));
+      }
+    }
+    return new PhotoOptions(die == null ? OptionalInt.empty() : OptionalInt.of(die), flat);
+  }
+}

@@ -1,0 +1,127 @@
+package org.diesurvey.features;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.diesurvey.raster.LabelRaster;
+import org.diesurvey.raster.PixelRect;
+import org.diesurvey.vision.Components;
+
+/**
+ * Places where something hides the surface, on cells of a quarter tile. It is found from the grey
+ * of the picture alone, before anything is classified.
+ */
+public final class DamageMap {
+  private final LabelRaster codes;
+  private final double cellUm;
+  private final List<Place> places;
+
+  /**
+   * One connected place.
+   *
+   * @param kind what it looks like
+   * @param bounds smallest rectangle around it, cells
+   * @param cells number of cells
+   * @param id its number in {@link DamageMap#placeAt}, from 1
+   */
+  public record Place(DamageKind kind, PixelRect bounds, int cells, int id) {}
+
+  private final int[] ids;
+
+  private DamageMap(LabelRaster codes, double cellUm, int[] ids, List<Place> places) {
+    this.codes = codes;
+    this.cellUm = cellUm;
+    this.ids = ids;
+    this.places = List.copyOf(places);
+  }
+
+  /**
+   * From a mask of hidden cells: 0 free, 1 brighter, 2 darker than the layer.
+   *
+   * @param cellUm side of a cell, um
+   */
+  public static DamageMap of(LabelRaster mask, double cellUm) {
+    Components.Labelling parts = Components.label(mask);
+    List<Place> places = new ArrayList<>();
+    for (Components.Component c : parts.components()) {
+      places.add(new Place(kind(mask, parts, c), c.bounds(), c.cells(), c.id()));
+    }
+    return new DamageMap(mask, cellUm, parts.ids(), places);
+  }
+
+  /** A place much longer than wide and only a few cells wide is a scratch. */
+  private static DamageKind kind(
+      LabelRaster mask, Components.Labelling parts, Components.Component c) {
+    double n = c.cells();
+    double sx = 0;
+    double sy = 0;
+    double xx = 0;
+    double yy = 0;
+    double xy = 0;
+    int bright = 0;
+    PixelRect b = c.bounds();
+    for (int y = b.y(); y < b.y() + b.height(); y++) {
+      for (int x = b.x(); x < b.x() + b.width(); x++) {
+        if (parts.ids()[y * mask.width() + x] == c.id()) {
+          bright += mask.get(x, y) == 1 ? 1 : 0;
+          sx += x;
+          sy += y;
+          xx += (double) x * x;
+          yy += (double) y * y;
+          xy += (double) x * y;
+        }
+      }
+    }
+    double vx = xx / n - sx / n * (sx / n) + 1 / 12.0;
+    double vy = yy / n - sy / n * (sy / n) + 1 / 12.0;
+    double vxy = xy / n - sx / n * (sy / n);
+    double root = Math.sqrt((vx - vy) * (vx - vy) / 4 + vxy * vxy);
+    double large = Math.sqrt(Math.max(0, (vx + vy) / 2 + root));
+    double small = Math.sqrt(Math.max(1e-9, (vx + vy) / 2 - root));
+    // Deviations of a strip: length and width over the root of 12.
+    boolean thin = large > SCRATCH_RATIO * small && small * Math.sqrt(12) <= SCRATCH_CELLS;
+    return thin ? DamageKind.SCRATCH : 2 * bright >= n ? DamageKind.BRIGHT : DamageKind.DARK;
+  }
+
+  /** Length over width from which a thin place is a scratch. */
+  private static final double SCRATCH_RATIO = 6;
+
+  /** Largest width of a scratch, cells. */
+  private static final double SCRATCH_CELLS = 3.5;
+
+  /** Cells across. */
+  public int columns() {
+    return codes.width();
+  }
+
+  /** Cells down. */
+  public int rows() {
+    return codes.height();
+  }
+
+  /** Side of a cell, um. */
+  public double cellUm() {
+    return cellUm;
+  }
+
+  /** All places, in scan order. */
+  public List<Place> places() {
+    return places;
+  }
+
+  /** Number of the place that a cell belongs to; 0 where the surface is free. */
+  public int placeAt(int row, int column) {
+    return ids[row * codes.width() + column];
+  }
+
+  /** What hides a cell, if anything. */
+  public Optional<DamageKind> at(int row, int column) {
+    int id = placeAt(row, column);
+    return id == 0 ? Optional.empty() : Optional.of(places.get(id - 1).kind());
+  }
+
+  /** The set cells as a mask. */
+  LabelRaster mask() {
+    return codes;
+  }
+}

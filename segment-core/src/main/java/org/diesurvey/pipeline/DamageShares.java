@@ -1,0 +1,49 @@
+package org.diesurvey.pipeline;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.diesurvey.features.DamageKind;
+import org.diesurvey.features.DamageMap;
+import org.diesurvey.features.FineMap;
+import org.diesurvey.regions.DamagedPlaces;
+import org.diesurvey.regions.DieRegion;
+import org.diesurvey.survey.Preparation.DamageShare;
+import org.diesurvey.tiles.TileGrid;
+import org.locationtech.jts.geom.Coordinate;
+
+/** Sums damaged regions by what they look like. */
+final class DamageShares {
+  private DamageShares() {}
+
+  /**
+   * @param diePx area of the die in square px of the upright raster
+   */
+  static List<DamageShare> of(
+      List<DieRegion> regions, DamageMap damage, TileGrid grid, double diePx) {
+    int[] places = new int[DamageKind.values().length];
+    double[] area = new double[places.length];
+    for (DieRegion r : regions) {
+      if (r.reason().filter(DamagedPlaces.REASON::equals).isPresent()) {
+        int kind = kind(r, damage, grid).ordinal();
+        places[kind]++;
+        area[kind] += r.outline().getArea();
+      }
+    }
+    List<DamageShare> out = new ArrayList<>();
+    for (DamageKind k : DamageKind.values()) {
+      if (places[k.ordinal()] > 0) {
+        out.add(new DamageShare(k.id(), places[k.ordinal()], area[k.ordinal()] / diePx));
+      }
+    }
+    return out;
+  }
+
+  /** The kind at the region's own inner point. */
+  private static DamageKind kind(DieRegion r, DamageMap damage, TileGrid grid) {
+    Coordinate c = r.outline().getInteriorPoint().getCoordinate();
+    double cell = grid.tilePx() / FineMap.PER_TILE;
+    int row = (int) Math.min(damage.rows() - 1.0, c.y / cell);
+    int column = (int) Math.min(damage.columns() - 1.0, c.x / cell);
+    return damage.at(row, column).orElse(DamageKind.DARK);
+  }
+}

@@ -1,0 +1,118 @@
+package org.diesurvey.pipeline;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.raster.PixelPoint;
+import org.diesurvey.survey.Notice;
+
+/** What a reader must know of the die's edge, its neighbours, its tilt and its damage. */
+final class PreparationNotices {
+  /** Damaged share from which a survey is in doubt. */
+  private static final double MUCH_DAMAGE = 0.05;
+
+  /** Convergence beyond which straightening blurs and stretches visibly. */
+  private static final double STRONG_TILT = 0.1;
+
+  private PreparationNotices() {}
+
+  static void add(ChosenDie chosen, double damagedShare, List<Notice> out) {
+    PreparedDie.Frame frame = chosen.frame();
+    if (frame.realEdges().isEmpty()) {
+      out.add(
+          new Notice(
+              "no-die-edge",
+              "No die edge was found, so the whole photograph was surveyed as a crop or single"
+                  + " field; shares are of the photograph, and a pad ring is not looked for as a"
+                  + " frame.",
+              "Photograph the whole die with some background on all four sides to have shares of"
+                  + " the die."));
+    } else if (frame.partial()) {
+      out.add(
+          new Notice(
+              "die-cut",
+              "The photograph cuts the die: its edge is seen on the "
+                  + sides(frame.realEdges())
+                  + " only, so areas and shares are of the visible part, and a pad ring is looked"
+                  + " for along these edges only.",
+              "Photograph the whole die with some background on all four sides to have shares of"
+                  + " the die."));
+    }
+    if (chosen.all().dies().size() > 1 && !chosen.stated()) {
+      out.add(several(chosen));
+    }
+    if (frame.tilted()) {
+      out.add(tilted(frame));
+    }
+    if (damagedShare > MUCH_DAMAGE) {
+      out.add(
+          new Notice(
+              "much-damage",
+              String.format(
+                  Locale.ROOT,
+                  "%.0f %% of the die is hidden by residue, dust, scratches, glare or burns; it is"
+                      + " left unclear and counts in no class.",
+                  100 * damagedShare),
+              "Clean the die, or photograph another one, and compare."));
+    }
+  }
+
+  private static Notice several(ChosenDie chosen) {
+    String others =
+        IntStream.rangeClosed(1, chosen.all().dies().size())
+            .filter(i -> i != chosen.number())
+            .mapToObj(i -> "die " + i + " " + place(chosen.all().die(i)))
+            .collect(Collectors.joining(", "));
+    return new Notice(
+        "several-dies",
+        String.format(
+            Locale.ROOT,
+            "The photograph shows %d dies; die %d, the largest and most central, was surveyed, not"
+                + " %s.",
+            chosen.all().dies().size(),
+            chosen.number(),
+            others),
+        "Choose another one by its number: --die N on the command line.");
+  }
+
+  private static String place(PreparedDie.Frame f) {
+    double x = 0;
+    double y = 0;
+    for (PixelPoint p : f.corners()) {
+      x += p.x() / 4;
+      y += p.y() / 4;
+    }
+    return String.format(Locale.ROOT, "(middle at %.0f, %.0f px)", x, y);
+  }
+
+  private static Notice tilted(PreparedDie.Frame f) {
+    double most = Math.max(Math.abs(f.convergenceAcross()), Math.abs(f.convergenceDown()));
+    String seen =
+        String.format(
+            Locale.ROOT, "Opposite die edges differ in length by up to %.1f %%", 100 * most);
+    if (most > STRONG_TILT) {
+      return new Notice(
+          "die-tilted",
+          seen + ": the die was tilted too much for a reliable correction.",
+          "Level the die and photograph it again; do not rely on these areas.");
+    }
+    return new Notice(
+        "die-tilted",
+        seen
+            + ", so it was tilted; this is straightened, but the shortening that a tilt gives all"
+            + " lengths along its slope cannot be told from one photograph.",
+        "Level the die, or state the die size, which shows such a shortening.");
+  }
+
+  /** "upper and left sides". */
+  static String sides(List<DieSide> sides) {
+    String names =
+        sides.stream()
+            .map(s -> s.name().toLowerCase(Locale.ROOT))
+            .collect(Collectors.joining(sides.size() > 2 ? ", " : " and "));
+    return names + (sides.size() == 1 ? " side" : " sides");
+  }
+}

@@ -1,0 +1,69 @@
+package org.diesurvey.pipeline;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.preparation.VisiblePart;
+import org.diesurvey.raster.PixelPoint;
+import org.diesurvey.raster.PlaneTransform;
+import org.diesurvey.regions.DieRegion;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.Polygon;
+
+/**
+ * Cuts regions at the photograph's frame: the upright rectangle around a turned die that the
+ * photograph cuts has corners that nobody sees.
+ */
+final class VisibleRegions {
+  /** Parts smaller than this are dropped, px of the upright raster. */
+  private static final double LEAST_PX = 4;
+
+  private VisibleRegions() {}
+
+  static List<DieRegion> of(List<DieRegion> regions, PreparedDie die) {
+    if (die.edgeFound() || !(die.uprightToPhoto() instanceof PlaneTransform toPhoto)) {
+      return regions;
+    }
+    PlaneTransform back = toPhoto.inverse();
+    List<PixelPoint> corners =
+        VisiblePart.polygon(die.corners(), die.source().width(), die.source().height());
+    Coordinate[] ring = new Coordinate[corners.size() + 1];
+    for (int i = 0; i < ring.length; i++) {
+      PixelPoint p = corners.get(i % corners.size());
+      ring[i] = new Coordinate(back.x(p.x(), p.y()), back.y(p.x(), p.y()));
+    }
+    Geometry visible = new GeometryFactory().createPolygon(ring);
+    List<DieRegion> out = new ArrayList<>();
+    for (DieRegion r : regions) {
+      if (visible.covers(r.outline())) {
+        out.add(r);
+        continue;
+      }
+      for (Polygon part : polygons(r.outline().intersection(visible))) {
+        out.add(
+            new DieRegion(
+                r.dieClass(),
+                r.reason(),
+                part,
+                r.arrays().stream().flatMap(a -> polygons(a.intersection(part)).stream()).toList(),
+                r.probabilities(),
+                r.confidence(),
+                r.tiles(),
+                r.ioCells()));
+      }
+    }
+    return out;
+  }
+
+  private static List<Polygon> polygons(Geometry g) {
+    List<Polygon> out = new ArrayList<>();
+    for (int i = 0; i < g.getNumGeometries(); i++) {
+      if (g.getGeometryN(i) instanceof Polygon p && p.getArea() > LEAST_PX) {
+        out.add(p);
+      }
+    }
+    return out;
+  }
+}

@@ -1,0 +1,56 @@
+package org.diesurvey.preparation;
+
+import java.util.Arrays;
+import org.diesurvey.photo.PixelSource;
+import org.diesurvey.raster.PixelRect;
+
+/** Mean grey of small windows spread over a die, from which the fall-off of the light is read. */
+final class LightSample {
+  private static final int PER_SIDE = 40;
+
+  private final double[] u;
+  private final double[] v;
+  private final double[] grey;
+
+  private LightSample(double[] u, double[] v, double[] grey) {
+    this.u = u;
+    this.v = v;
+    this.grey = grey;
+  }
+
+  static LightSample of(PreparedDie die) {
+    int n = PER_SIDE;
+    PixelSource source = die.source();
+    int side = Math.max(4, Math.min(die.width(), die.height()) / 80);
+    double[] u = new double[n * n];
+    double[] v = new double[n * n];
+    double[] grey = new double[n * n];
+    int count = 0;
+    float[] window = new float[side * side];
+    for (int j = 0; j < n; j++) {
+      for (int i = 0; i < n; i++) {
+        double x = (i + 0.5) / n * die.width();
+        double y = (j + 0.5) / n * die.height();
+        int px = (int) die.uprightToPhoto().x(x, y) - side / 2;
+        int py = (int) die.uprightToPhoto().y(x, y) - side / 2;
+        if (px < 0 || py < 0 || px + side > source.width() || py + side > source.height()) {
+          continue;
+        }
+        source.readGray(new PixelRect(px, py, side, side), window);
+        double sum = 0;
+        for (float g : window) {
+          sum += g;
+        }
+        u[count] = 2 * (i + 0.5) / n - 1;
+        v[count] = 2 * (j + 0.5) / n - 1;
+        grey[count++] = sum / window.length;
+      }
+    }
+    return new LightSample(
+        Arrays.copyOf(u, count), Arrays.copyOf(v, count), Arrays.copyOf(grey, count));
+  }
+
+  Illumination fit() {
+    return Illumination.fit(u, v, grey);
+  }
+}

@@ -1,0 +1,178 @@
+package org.diesurvey.regions;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.features.DamageKind;
+import org.diesurvey.features.DamageMap;
+import org.diesurvey.features.FineMap;
+import org.diesurvey.raster.PixelRect;
+import org.diesurvey.tiles.TileGrid;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.Polygon;
+import org.locationtech.jts.geom.prep.PreparedGeometry;
+import org.locationtech.jts.geom.prep.PreparedGeometryFactory;
+import org.locationtech.jts.operation.union.UnaryUnionOp;
+
+/**
+ * Takes damaged places out of the regions: what is hidden belongs to no class. Each place becomes
+ * an unclear region of its own, outlined on the cells of the damage map.
+ */
+public final class DamagedPlaces {
+  /** Reason of the unclear regions made here. */
+  public static final String REASON = "damaged";
+
+  /**
+   * Confidence of a damaged place: about half of the area called damaged on drawn dies truly is.
+   */
+  private static final double CONFIDENCE = 0.5;
+
+  /** Parts of a region smaller than this many tiles are dropped when damage cuts them off. */
+  private static final double LEAST_TILES = 2;
+
+  private final DamageMap damage;
+  private final TileGrid grid;
+  private final Map<Integer, Polygon> outlines = new HashMap<>();
+  private final Map<Integer, PreparedGeometry> prepared = new HashMap<>();
+
+  private DamagedPlaces(DamageMap damage, TileGrid grid) {
+    this.damage = damage;
+    this.grid = grid;
+    for (DamageMap.Place p : damage.places()) {
+      polygon(p).ifPresent(o -> outlines.put(p.id(), o));
+    }
+    outlines.forEach((id, o) -> prepared.put(id, PreparedGeometryFactory.prepare(o)));
+  }
+
+  /**
+   * Cuts the regions.
+   *
+   * <p>A scratch that would cut a region in two stays in it: it hides next to nothing, and two
+   * halves would count as two blocks. Bit-cell arrays are not cut, because the cells go on below
+   * the dirt.
+   *
+   * @param regions without overlaps, from {@link RegionMap}
+   * @return the regions without damaged places, and those places, in the order of {@link RegionMap}
+   */
+  public static List<DieRegion> cut(List<DieRegion> regions, DamageMap damage, TileGrid grid) {
+    if (damage.places().isEmpty()) {
+      return regions;
+    }
+    DamagedPlaces places = new DamagedPlaces(damage, grid);
+    List<DieRegion> out = new ArrayList<>();
+    regions.forEach(r -> places.cut(r, out));
+    for (DamageMap.Place p : damage.places()) {
+      if (places.outlines.containsKey(p.id())) {
+        out.add(places.region(p));
+      }
+    }
+    out.sort(
+        Comparator.comparingInt((DieRegion r) -> r.dieClass().code())
+            .thenComparing(r -> r.reason().filter(REASON::equals).isPresent())
+            .thenComparing(r -> -r.outline().getArea()));
+    return out;
+  }
+
+  private void cut(DieRegion region, List<DieRegion> out) {
+    List<Geometry> solid = new ArrayList<>();
+    List<Geometry> scratches = new ArrayList<>();
+    for (DamageMap.Place p : damage.places()) {
+      if (outlines.containsKey(p.id()) && prepared.get(p.id()).intersects(region.outline())) {
+        (p.kind() == DamageKind.SCRATCH ? scratches : solid).add(outlines.get(p.id()));
+      }
+    }
+    if (solid.isEmpty() && scratches.isEmpty()) {
+      out.add(region);
+      return;
+    }
+    List<Polygon> parts = without(List.of(region.outline()), solid);
+    for (Geometry s : scratches) {
+      List<Polygon> fewer = without(parts, List.of(s));
+      parts = fewer.size() > parts.size() ? parts : fewer;
+    }
+    for (Polygon part : parts) {
+      List<Polygon> arrays =
+          parts.size() == 1
+              ? region.arrays()
+              : region.arrays().stream()
+                  .flatMap(a -> TileShapes.parts(a.intersection(part)).stream())
+                  .toList();
+      out.add(
+          new DieRegion(
+              region.dieClass(),
+              region.reason(),
+              part,
+              arrays,
+              region.probabilities(),
+              region.confidence(),
+              region.tiles(),
+              region.ioCells()));
+    }
+  }
+
+  private List<Polygon> without(List<Polygon> from, List<Geometry> hidden) {
+    if (hidden.isEmpty()) {
+      return from;
+    }
+    Geometry all = TileShapes.areas(UnaryUnionOp.union(hidden));
+    List<Polygon> out = new ArrayList<>();
+    for (Polygon p : from) {
+      for (Polygon part : TileShapes.parts(p.difference(all))) {
+        if (part.getArea() >= LEAST_TILES * grid.tilePx() * grid.tilePx()) {
+          out.add(part);
+        }
+      }
+    }
+    return out;
+  }
+
+  private DieRegion region(DamageMap.Place place) {
+    Map<DieClass, Double> unknown = new EnumMap<>(DieClass.class);
+    for (DieClass c : DieClass.values()) {
+      if (c != DieClass.OFF_DIE && c != DieClass.UNCLEAR) {
+        unknown.put(c, 0.25);
+      }
+    }
+    int tiles = Math.max(1, place.cells() / (FineMap.PER_TILE * FineMap.PER_TILE));
+    return new DieRegion(
+        DieClass.UNCLEAR,
+        Optional.of(REASON),
+        outlines.get(place.id()),
+        List.of(),
+        unknown,
+        CONFIDENCE,
+        tiles,
+        OptionalInt.empty());
+  }
+
+  /** Outline of a place in px of the upright raster; empty where nothing of it lies on the grid. */
+  private Optional<Polygon> polygon(DamageMap.Place place) {
+    double s = grid.tilePx() / FineMap.PER_TILE;
+    PixelRect b = place.bounds();
+    List<Geometry> runs = new ArrayList<>();
+    for (int r = b.y(); r < b.y() + b.height(); r++) {
+      int c = b.x();
+      while (c < b.x() + b.width()) {
+        int end = c;
+        while (end < b.x() + b.width() && damage.placeAt(r, end) == place.id()) {
+          end++;
+        }
+        double right = Math.min(grid.width(), end * s);
+        double bottom = Math.min(grid.height(), (r + 1) * s);
+        if (right > c * s && bottom > r * s && end > c) {
+          runs.add(TileShapes.rectangle(c * s, r * s, right, bottom));
+        }
+        c = Math.max(end, c + 1);
+      }
+    }
+    return runs.isEmpty()
+        ? Optional.empty()
+        : TileShapes.parts(UnaryUnionOp.union(runs)).stream().findFirst();
+  }
+}

@@ -1,0 +1,57 @@
+package org.diesurvey.survey;
+
+import java.util.List;
+import java.util.Optional;
+import org.diesurvey.preparation.PreparationStep;
+
+/**
+ * What was done to a photograph before it was classified.
+ *
+ * @param steps in order
+ * @param diesInPhoto how many dies with an edge of their own were found, at least 1; 1 also where
+ *     no edge was found
+ * @param dieNumber which of them was surveyed, from 1: numbered left to right, then top to bottom
+ * @param flatField the empty field that the light was measured on; empty if it was estimated
+ * @param damage what hides the surface, by kind; kinds that were not found are left out
+ */
+public record Preparation(
+    List<PreparationStep> steps,
+    int diesInPhoto,
+    int dieNumber,
+    Optional<FlatFieldFile> flatField,
+    List<DamageShare> damage) {
+  /** Nothing done to a photograph of one die. */
+  public static final Preparation NONE =
+      new Preparation(List.of(), 1, 1, Optional.empty(), List.of());
+
+  /** Copies the lists. */
+  public Preparation {
+    steps = List.copyOf(steps);
+    damage = List.copyOf(damage);
+    if (dieNumber < 1 || dieNumber > diesInPhoto) {
+      throw new IllegalArgumentException("die " + dieNumber + " of " + diesInPhoto);
+    }
+  }
+
+  /**
+   * The file of an empty field.
+   *
+   * @param fileName name without folders
+   * @param sha256 of the file's bytes, lower-case hexadecimal
+   */
+  public record FlatFieldFile(String fileName, String sha256) {}
+
+  /**
+   * Damage of one kind.
+   *
+   * @param kind "bright", "dark" or "scratch"
+   * @param places number of separate places
+   * @param shareOfDie their area over the die's area, 0 to 1
+   */
+  public record DamageShare(String kind, int places, double shareOfDie) {}
+
+  /** The steps for people, one sentence each. */
+  public List<String> sentences() {
+    return steps.stream().map(PreparationStep::sentence).toList();
+  }
+}

@@ -1,0 +1,108 @@
+package org.diesurvey.features;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Random;
+import org.diesurvey.raster.GrayRaster;
+import org.diesurvey.raster.LabelRaster;
+import org.diesurvey.tiles.TileGrid;
+import org.junit.jupiter.api.Test;
+
+/** Damage of known place and size on a drawn surface. */
+class DamageMaskTest {
+  private static final int SIDE = 800;
+
+  private static GrayRaster surface() {
+    Random random = new Random(3);
+    GrayRaster g = new GrayRaster(SIDE, SIDE);
+    for (int y = 0; y < SIDE; y++) {
+      for (int x = 0; x < SIDE; x++) {
+        boolean device = x % 40 < 16 && y % 56 < 24;
+        g.set(x, y, (float) (0.35 + (device ? 0.1 : 0) + 0.02 * random.nextGaussian()));
+      }
+    }
+    return g;
+  }
+
+  private static void island(GrayRaster g, double cx, double cy, double r, double level) {
+    for (int y = 0; y < SIDE; y++) {
+      for (int x = 0; x < SIDE; x++) {
+        double a = Math.atan2(y - cy, x - cx);
+        double rim = r * (1 + 0.15 * Math.sin(3 * a + 1) + 0.08 * Math.sin(7 * a));
+        if (Math.hypot(x - cx, y - cy) < rim) {
+          g.set(x, y, (float) level);
+        }
+      }
+    }
+  }
+
+  private static DamageMap find(GrayRaster g) {
+    TileGrid grid = new TileGrid(8, 0.5, SIDE, SIDE);
+    FineMap fine = new FineMap(grid);
+    fine.fill(g, 0, 0, grid.rows());
+    return DamageMask.find(fine);
+  }
+
+  private static double share(DamageMap m) {
+    return m.places().stream().mapToInt(DamageMap.Place::cells).sum()
+        / ((double) m.columns() * m.rows());
+  }
+
+  @Test
+  void cleanSurface_hasNoDamage() {
+    assertEquals(0, find(surface()).places().size());
+  }
+
+  /** Far more than the two hundredths that a rule on the picture's own extremes could bear. */
+  @Test
+  void residueOfATenthOfTheDie_isFound() {
+    GrayRaster g = surface();
+    island(g, 250, 300, 110, 0.85);
+    island(g, 560, 520, 90, 0.85);
+    double truth = 0;
+    for (float v : g.array()) {
+      truth += v > 0.8 ? 1.0 / g.array().length : 0;
+    }
+    assertTrue(truth > 0.08, "drawn " + truth);
+    DamageMap m = find(g);
+    assertEquals(truth, share(m), 0.1 * truth);
+    assertEquals(2, m.places().size());
+    m.places().forEach(p -> assertEquals(DamageKind.BRIGHT, p.kind()));
+  }
+
+  @Test
+  void brightDevicesOfTheLayer_areNoDamage() {
+    GrayRaster g = surface();
+    for (int y = 100; y < 500; y++) {
+      for (int x = 100; x < 560; x++) {
+        if (x % 80 < 44 && y % 100 < 60) {
+          g.set(x, y, 0.7f);
+        }
+      }
+    }
+    assertTrue(share(find(g)) < 0.005, "share " + share(find(g)));
+  }
+
+  @Test
+  void darkDust_isFoundAndTold() {
+    GrayRaster g = surface();
+    island(g, 400, 200, 16, 0.05);
+    DamageMap m = find(g);
+    assertEquals(1, m.places().size());
+    assertEquals(DamageKind.DARK, m.places().get(0).kind());
+    assertEquals(DamageKind.DARK, m.at(50, 100).orElseThrow());
+  }
+
+  @Test
+  void thinLongPlace_isAScratch() {
+    LabelRaster mask = new LabelRaster(100, 100);
+    for (int i = 10; i < 80; i++) {
+      mask.set(i, 20 + i / 2, 1);
+      mask.set(i, 21 + i / 2, 1);
+    }
+    DamageMap m = DamageMap.of(mask, 2);
+    assertEquals(1, m.places().size());
+    assertEquals(DamageKind.SCRATCH, m.places().get(0).kind());
+  }
+}

@@ -1,0 +1,66 @@
+package org.diesurvey.regions;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertSame;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.features.DamageMap;
+import org.diesurvey.raster.LabelRaster;
+import org.diesurvey.tiles.TileGrid;
+import org.junit.jupiter.api.Test;
+
+class DamagedPlacesTest {
+  /** Tiles of 16 px, cells of 4 px. */
+  private static final TileGrid GRID = new TileGrid(8, 0.5, 320, 320);
+
+  private static DieRegion logic() {
+    return new DieRegion(
+        DieClass.LOGIC,
+        Optional.empty(),
+        TileShapes.rectangle(0, 0, 320, 320),
+        List.of(),
+        Map.of(DieClass.LOGIC, 1.0),
+        0.9,
+        400,
+        OptionalInt.empty());
+  }
+
+  private static DamageMap damage(int x0, int y0, int x1, int y1) {
+    LabelRaster mask = new LabelRaster(80, 80);
+    for (int y = y0; y < y1; y++) {
+      for (int x = x0; x < x1; x++) {
+        mask.set(x, y, 2);
+      }
+    }
+    return DamageMap.of(mask, 2);
+  }
+
+  @Test
+  void placeInsideARegion_becomesAHoleAndARegion() {
+    List<DieRegion> out = DamagedPlaces.cut(List.of(logic()), damage(20, 20, 30, 28), GRID);
+    assertEquals(2, out.size());
+    double hidden = 10 * 8 * 16;
+    assertEquals(320 * 320 - hidden, out.get(0).outline().getArea(), 1e-6);
+    assertEquals(1, out.get(0).outline().getNumInteriorRing());
+    assertEquals(DieClass.UNCLEAR, out.get(1).dieClass());
+    assertEquals(Optional.of("damaged"), out.get(1).reason());
+    assertEquals(hidden, out.get(1).outline().getArea(), 1e-6);
+    assertEquals(0, out.get(0).outline().intersection(out.get(1).outline()).getArea(), 1e-9);
+  }
+
+  @Test
+  void scratchAcrossARegion_doesNotCutItInTwo() {
+    List<DieRegion> out = DamagedPlaces.cut(List.of(logic()), damage(0, 40, 80, 42), GRID);
+    assertEquals(1, out.stream().filter(r -> r.dieClass() == DieClass.LOGIC).count());
+  }
+
+  @Test
+  void withoutDamage_nothingChanges() {
+    List<DieRegion> in = List.of(logic());
+    assertSame(in, DamagedPlaces.cut(in, DamageMap.of(new LabelRaster(80, 80), 2), GRID));
+  }
+}

@@ -116,7 +116,7 @@ final class UprightView {
     return new int[] {first, Math.max(first, (int) Math.floor(high))};
   }
 
-  /** Keeps the u for which RIM <= a u + b <= size - RIM. */
+  /** Keeps the u for which a u + b lies between the rim and the size less the rim. */
   private static void clip(double[] ends, double a, double b, double size) {
     if (Math.abs(a) < 1e-9) {
       if (b < RIM_PX || b > size - RIM_PX) {

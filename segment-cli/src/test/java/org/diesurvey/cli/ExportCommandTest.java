@@ -21,6 +21,7 @@ import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
+import org.diesurvey.survey.Preparation;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
@@ -61,7 +62,7 @@ class ExportCommandTest {
                 10000),
             OptionalDouble.empty(),
             8,
-            List.of(),
+            Preparation.NONE,
             0,
             List.of(
                 new SurveyRegion(

@@ -9,8 +9,6 @@ import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
-import org.diesurvey.classification.SurfaceClass;
-import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.estimates.DieEstimator;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.photo.DiePhoto;
@@ -78,7 +76,6 @@ public final class DieMeasurer {
                 die,
                 grid,
                 features,
-                unclassified(grid),
                 calibration,
                 Optional.<ScaleRecord.InferredRange>empty())
             .assemble(
@@ -99,12 +96,6 @@ public final class DieMeasurer {
       regions.stream().filter(r -> r.dieClass() == c).forEach(out::add);
     }
     return out;
-  }
-
-  private static TileProbabilities unclassified(TileGrid grid) {
-    float[] even = new float[grid.count() * SurfaceClass.COUNT];
-    java.util.Arrays.fill(even, 1f / SurfaceClass.COUNT);
-    return new TileProbabilities(grid, even, new float[grid.count()]);
   }
 
   private static Map<String, SurveyEstimates.Knowledge> known(List<HandOutline> regions) {

@@ -1,6 +1,8 @@
 package org.diesurvey.pipeline;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ExecutionException;
@@ -18,6 +20,7 @@ import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.regions.DamagedPlaces;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.regions.RegionMap;
+import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.tiles.TileGrid;
@@ -160,17 +163,25 @@ public final class DieSegmenter {
     TileProbabilities tiles = classifier.classify(features, frame.realEdges());
     laps.done("classification");
     boolean[] onDie = OnDie.tiles(die, grid);
-    java.util.List<DieRegion> regions =
+    List<DieRegion> regions =
         RegionMap.of(tiles, features, classifier.regionConfidence(), onDie, frame.realEdges());
     regions = DamagedPlaces.cut(regions, features.damage(), grid);
-    regions = VisibleRegions.of(regions, die);
+    PictureDoubt doubt = PictureDoubt.of(classifier, features);
+    regions = doubt.applied(VisibleRegions.of(regions, die));
     laps.done("regions");
     Survey survey =
-        new SurveyAssembler(photo, chosen, die, grid, features, tiles, calibration, inferred)
+        new SurveyAssembler(photo, chosen, die, grid, features, calibration, inferred)
             .assemble(regions, classifier, settings, options);
+    survey = survey.withNotices(joined(survey.notices(), doubt.notices()));
     survey = SurveyEstimates.add(survey, estimator, false, Map.of());
     laps.done("measures");
     return new SurveyResult(survey, die, tiles, laps.times());
+  }
+
+  private static List<Notice> joined(List<Notice> a, List<Notice> b) {
+    List<Notice> all = new ArrayList<>(a);
+    all.addAll(b);
+    return all;
   }
 
   /** Notes the time of every stage as it ends. */

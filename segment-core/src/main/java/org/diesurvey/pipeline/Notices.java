@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.diesurvey.calibration.Calibration;
-import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.survey.Notice;
@@ -17,9 +16,6 @@ final class Notices {
   /** Pitch above which bit cells and standard-cell rows of most nodes are not sampled, um/px. */
   private static final double COARSE_UM = 1.2;
 
-  /** Share of tiles outside the training data above which the whole survey is in doubt. */
-  private static final double STRANGE_SHARE = 0.35;
-
   private Notices() {}
 
   static List<Notice> of(
@@ -29,7 +25,6 @@ final class Notices {
       ChosenDie chosen,
       double damagedShare,
       TileGrid grid,
-      TileProbabilities tiles,
       List<DieRegion> regions) {
     List<Notice> out = new ArrayList<>();
     scale(photo, calibration, inferred, out);
@@ -45,7 +40,6 @@ final class Notices {
                   grid.pitchUm()),
               "Use a stronger objective or stitch finer fields, 0.5 \u00b5m/px or less."));
     }
-    strange(tiles, out);
     if (regions.isEmpty()) {
       out.add(
           new Notice(
@@ -110,26 +104,6 @@ final class Notices {
                     100 * (ratio - 1)),
                 "Check which of the two belongs to this objective."));
       }
-    }
-  }
-
-  private static void strange(TileProbabilities tiles, List<Notice> out) {
-    int n = tiles.grid().count();
-    int strange = 0;
-    for (int t = 0; t < n; t++) {
-      strange += tiles.strangeness(t) > 1 ? 1 : 0;
-    }
-    double share = strange / (double) n;
-    if (share > STRANGE_SHARE) {
-      out.add(
-          new Notice(
-              "unlike-training-data",
-              String.format(
-                  Locale.ROOT,
-                  "%.0f %% of the picture is unlike any delayered die that the model knows: metal"
-                      + " may not have been removed, or this is not a die.",
-                  100 * share),
-              "Check the picture and the scale; do not rely on this survey without looking."));
     }
   }
 }

@@ -10,7 +10,6 @@ import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.TileClassifier;
-import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.features.DominantPeriods;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.measures.AreaUncertainty;
@@ -49,7 +48,6 @@ final class SurveyAssembler {
   private final PreparedDie die;
   private final TileGrid grid;
   private final FeatureTable features;
-  private final TileProbabilities tiles;
   private final Optional<Calibration> calibration;
   private final Optional<ScaleRecord.InferredRange> inferred;
   private final DieGeometry geometry;
@@ -60,7 +58,6 @@ final class SurveyAssembler {
       PreparedDie die,
       TileGrid grid,
       FeatureTable features,
-      TileProbabilities tiles,
       Optional<Calibration> calibration,
       Optional<ScaleRecord.InferredRange> inferred) {
     this.photo = photo;
@@ -68,7 +65,6 @@ final class SurveyAssembler {
     this.die = die;
     this.grid = grid;
     this.features = features;
-    this.tiles = tiles;
     this.calibration = calibration;
     this.inferred = inferred;
     this.geometry = new DieGeometry(die, grid.pitchUm());
@@ -116,14 +112,7 @@ final class SurveyAssembler {
         regions,
         totals(found, frame),
         Notices.of(
-            photo.info(),
-            calibration,
-            inferred,
-            chosen,
-            damagedShare(found, frame),
-            grid,
-            tiles,
-            found));
+            photo.info(), calibration, inferred, chosen, damagedShare(found, frame), grid, found));
   }
 
   private Preparation preparation(List<DieRegion> found, DieFrame frame, PhotoOptions options) {

@@ -136,7 +136,8 @@ public final class SurveyFolder {
     try {
       BufferedImage overlay = OverlayPicture.of(survey, photo);
       picture = beside(() -> MapFiles.writePicture(overlay, folder.resolve(OVERLAY)));
-      Files.writeString(folder.resolve(REPORT), ReportPage.html(survey, overlay, created));
+      PhotoPyramid pyramid = PhotoPyramid.of(photo);
+      ReportPage.write(survey, overlay, pyramid, created, folder.resolve(REPORT));
     } finally {
       CompletableFuture.allOf(tables, picture).handle((done, fault) -> done).join();
     }

@@ -82,7 +82,7 @@ const Entry = (() => {
     box.dataset.id = s.id;
     const neighbours = (s.neighbours || []).map(Store.byId).filter(n => n);
     box.replaceChildren(...[
-      element("h3", {}, s.kind === "region" && Hatches.swatchOf(s), s.id + " ",
+      element("h2", {}, s.kind === "region" && Hatches.swatchOf(s), s.id + " ",
         element("span", {}, s.kind === "array" ? "bit-cell array" : Words.className(s))),
       verbs(s),
       facts(s),

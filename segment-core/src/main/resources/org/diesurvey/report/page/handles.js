@@ -20,7 +20,9 @@ const Handles = (() => {
     const { ring: r, corner: c, rings } = held;
     const { hold, edges } = options();
     const n = rings[r].length;
-    const others = [rings[r][(c + n - 1) % n], rings[r][(c + 1) % n]];
+    // Neighbours along a die axis follow; the others are what one may come into line with.
+    const others = [rings[r][(c + n - 1) % n], rings[r][(c + 1) % n]]
+      .filter(o => Reshape.axis(o, rings[r][c]) === undefined);
     let to = p;
     if (!exact && hold) {
       to = Reshape.intoLine(to, others, reach() * 0.6);

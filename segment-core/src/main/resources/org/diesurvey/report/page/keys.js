@@ -2,7 +2,7 @@
 // shows as soon as a key is used.
 
 const Keys = (() => {
-  const STEP = 90; // screen px
+  const STEPS = { far: 64, near: 8, least: 1 }; // screen px
   const { map, pane } = Plate;
 
   const sight = element("div", { class: "sight", "aria-hidden": "true" });
@@ -33,9 +33,15 @@ const Keys = (() => {
       } else {
         say("No other region here.");
       }
-    } else {
+    } else if (!onOutline(p)) {
       pick(p);
     }
+  }
+
+  // While an outline is corrected, a click on it means the outline, not what lies beside it.
+  function onOutline(p) {
+    return Modes.mode === "mend" && Shapes.chosen !== undefined
+      && Geometry.nearestSide(Shapes.chosen.rings, p).distance < 7 * Plate.pxPerScreenPx();
   }
 
   map.on("click", e => {
@@ -80,8 +86,8 @@ const Keys = (() => {
     }
   });
 
-  function pan(dx, dy, fine) {
-    const by = fine ? 1 : STEP;
+  function pan(dx, dy, e) {
+    const by = e.ctrlKey ? STEPS.least : e.shiftKey ? STEPS.near : STEPS.far;
     map.panBy([dx * by, dy * by], { animate: false });
   }
 
@@ -120,10 +126,10 @@ const Keys = (() => {
   const mending = act => () => Modes.mode === "mend" && !Handles.held && act();
 
   const plain = {
-    ArrowLeft: e => pan(-1, 0, e.shiftKey),
-    ArrowRight: e => pan(1, 0, e.shiftKey),
-    ArrowUp: e => pan(0, -1, e.shiftKey),
-    ArrowDown: e => pan(0, 1, e.shiftKey),
+    ArrowLeft: e => pan(-1, 0, e),
+    ArrowRight: e => pan(1, 0, e),
+    ArrowUp: e => pan(0, -1, e),
+    ArrowDown: e => pan(0, 1, e),
     "+": () => map.zoomIn(0.5, { animate: false }),
     "=": () => map.zoomIn(0.5, { animate: false }),
     "-": () => map.zoomOut(0.5, { animate: false }),
@@ -148,7 +154,7 @@ const Keys = (() => {
   };
 
   pane.addEventListener("keydown", e => {
-    if (e.target !== pane || e.ctrlKey || e.metaKey || e.altKey) {
+    if (e.target !== pane || e.metaKey || e.altKey || e.ctrlKey && !e.key.startsWith("Arrow")) {
       return;
     }
     const act = plain[e.key.length === 1 ? e.key.toLowerCase() : e.key];

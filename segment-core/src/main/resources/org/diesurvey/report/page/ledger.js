@@ -54,7 +54,7 @@ const Ledger = (() => {
     const mark = s.made === "found" ? "" : "*";
     return element("tr",
       { "data-id": s.id, class: s.id === Shapes.chosenId && "chosen",
-        onpointerenter: () => Shapes.point(s.id), onpointerleave: () => Shapes.point(null),
+        onmouseenter: () => Shapes.point(s.id), onmouseleave: () => Shapes.point(null),
         onclick: () => pick(s) },
       element("th", { scope: "row" }, element("button",
         { type: "button", class: "id", "aria-pressed": String(s.id === Shapes.chosenId) },

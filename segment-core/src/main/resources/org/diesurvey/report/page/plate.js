@@ -64,7 +64,8 @@ const Plate = (() => {
     // The place under a pointer.
     under(event) {
       const box = pane.getBoundingClientRect();
-      return Plate.fromScreen(event.clientX - box.left, event.clientY - box.top);
+      return Plate.fromScreen(event.clientX - box.left - pane.clientLeft,
+        event.clientY - box.top - pane.clientTop);
     },
 
     centre: () => Plate.toPhoto(map.getCenter()),

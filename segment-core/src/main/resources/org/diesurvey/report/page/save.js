@@ -100,6 +100,9 @@ const Save = (() => {
     if (geometry.type !== "Polygon") {
       throw new Error(id + " is no Polygon");
     }
+    if (!geometry.coordinates.flat().every(c => c.slice(0, 2).every(Number.isFinite))) {
+      throw new Error(id + " has corners that cannot be read");
+    }
     const rings = geometry.coordinates.map(r => r.slice(0, -1)
       .map(c => Frame.scaled ? Frame.fromDie(c) : [c[0], c[1]]));
     const same = Store.found.find(f => f.id === id);

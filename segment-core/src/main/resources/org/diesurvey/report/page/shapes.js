@@ -19,8 +19,10 @@ const Shapes = (() => {
     order.forEach(outline);
     if (view.edge && Survey.die.edge_found) {
       const ring = Plate.latLngs([Survey.die.outline_px]);
-      group.addLayer(L.polygon(ring, { className: "edge-under", fill: false, interactive: false }));
-      group.addLayer(L.polygon(ring, { className: "edge-line", fill: false, interactive: false }));
+      for (const className of ["edge-under", "edge-line"]) {
+        group.addLayer(L.polygon(ring, { className, fill: false, interactive: false,
+          noClip: true }));
+      }
     }
     if (view.names) {
       order.filter(s => s.kind === "region").forEach(name);

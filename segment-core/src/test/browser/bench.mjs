@@ -31,7 +31,7 @@ export async function stop() {
 // A page in a browser profile of its own. Complaints of the page fail the test that caused them.
 export async function open(name, options = {}) {
   const context = await browser.newContext({ viewport: { width: 1400, height: 900 },
-    acceptDownloads: true, ...options });
+    acceptDownloads: true, reducedMotion: "reduce", ...options });
   const page = await context.newPage();
   page.complaints = [];
   page.requests = [];

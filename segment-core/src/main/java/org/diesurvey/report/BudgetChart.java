@@ -128,6 +128,29 @@ final class BudgetChart {
     return s + "</svg>\n";
   }
 
+  /**
+   * One bar for each cause of the uncertainty of one figure; full length is all of its variance.
+   */
+  static String causes(List<Part> parts, String inWords) {
+    int height = ROW * parts.size() + 4;
+    StringBuilder s = new StringBuilder();
+    s.append(
+        String.format(
+            Locale.ROOT,
+            "<svg class=\"bars budget\" viewBox=\"0 0 %d %d\" role=\"img\" aria-label=\"%s\">\n",
+            WIDTH,
+            height,
+            Html.escape(inWords)));
+    int y = 2;
+    for (Part p : parts) {
+      double width = FULL * Math.max(0, Math.min(1, p.share()));
+      s.append(text(LEFT - 12, y + 16, "end", p.name())).append(box(0, LEFT, y, width, 22));
+      s.append(text((int) (LEFT + width) + 12, y + 16, "start", Quantities.percent(p.share())));
+      y += ROW;
+    }
+    return s + "</svg>\n";
+  }
+
   private static String figures(Row r) {
     StringBuilder s = new StringBuilder();
     s.append(Quantities.significant(100 * r.relative(), 2)).append("\u00a0%");

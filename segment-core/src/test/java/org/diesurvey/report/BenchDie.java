@@ -154,9 +154,7 @@ final class BenchDie {
   }
 
   private void add(String id, DieClass c, Outline um, double confidence) {
-    double areaUm2 =
-        Math.abs(Rings.signedArea(um.shell()))
-            - um.holes().stream().mapToDouble(h -> Math.abs(Rings.signedArea(h))).sum();
+    double areaUm2 = area(um.shell()) - um.holes().stream().mapToDouble(BenchDie::area).sum();
     boolean array = id.equals("M1");
     Outline inner = new Outline(box(105, 125, 290, 250), List.of());
     Map<DieClass, Double> p = new EnumMap<>(DieClass.class);
@@ -181,6 +179,13 @@ final class BenchDie {
             array ? List.of(new Period(new Measured(2.4, 0.012), 90, 0.75)) : List.of(),
             array ? List.of("M2", "L1") : List.of(),
             c == DieClass.PAD_RING ? OptionalInt.of(60) : OptionalInt.empty()));
+  }
+
+  /** Of a rectangle whose corners go round. */
+  private static double area(List<Point> box) {
+    Point p = box.get(0);
+    Point q = box.get(2);
+    return Math.abs((q.x() - p.x()) * (q.y() - p.y()));
   }
 
   private List<ClassTotal> totals() {

@@ -29,11 +29,26 @@ const Frame = (() => {
     return [(a[0] * x + a[1] * y + a[2]) / w, (a[3] * x + a[4] * y + a[5]) / w];
   };
 
+  // The survey worked on whole px of its own upright raster, so its um may lie a part of a px
+  // beside those of the fitted die edge. The mean over all corners puts both in one frame.
+  const shift = [0, 0];
+  if (scaled) {
+    const pairs = Survey.regions.filter(r => r.um).flatMap(r => r.px.flatMap((ring, i) =>
+      ring.map((p, k) => [mapped(inverse, p[0], p[1]), r.um[i][k]])));
+    for (const [[u, v], [x, y]] of pairs) {
+      shift[0] += (x - u * width) / pairs.length;
+      shift[1] += (y - v * height) / pairs.length;
+    }
+  }
+
   return {
     scaled,
     pitch,
     width,
     height,
+    // Size of the die by its corners in the photograph and the pitch, um.
+    edgeWidth: pitch * (wide + Geometry.distance(c3, c2)) / 2,
+    edgeHeight: pitch * (high + Geometry.distance(c1, c2)) / 2,
     relativeUncertainty: scaled ? Survey.scale.standard_uncertainty / pitch : 0,
     // Unit vectors of the die's axes in the photograph: x, and y upwards.
     x: [(c1[0] - c0[0]) / wide, (c1[1] - c0[1]) / wide],
@@ -41,11 +56,11 @@ const Frame = (() => {
 
     toDie(p) {
       const [u, v] = mapped(inverse, p[0], p[1]);
-      return [u * width, v * height];
+      return [u * width + shift[0], v * height + shift[1]];
     },
 
     fromDie(p) {
-      return mapped(m, p[0] / width, p[1] / height);
+      return mapped(m, (p[0] - shift[0]) / width, (p[1] - shift[1]) / height);
     },
 
     // Area in mm2 of rings in px; undefined without a scale.

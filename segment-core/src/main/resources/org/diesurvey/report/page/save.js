@@ -63,8 +63,11 @@ const Save = (() => {
     return {
       type: "FeatureCollection",
       coordinate_frame: { unit: Frame.scaled ? "um" : "px", y_axis: Frame.scaled ? "up" : "down",
+        width: Frame.scaled ? round(Frame.edgeWidth) : Survey.photo.width_px,
+        height: Frame.scaled ? round(Frame.edgeHeight) : Survey.photo.height_px,
         description },
-      photo: { file_name: Survey.photo.file_name, sha256: Survey.photo.sha256 },
+      photo: { file_name: Survey.photo.file_name, sha256: Survey.photo.sha256,
+        um_per_px: Frame.scaled ? Frame.pitch : undefined },
       survey: { sha256: Survey.survey_sha256 },
       features: Store.shapes.map(s => ({ type: "Feature", id: s.id, properties: properties(s),
         geometry: { type: "Polygon", coordinates: coordinates(s) } })),

@@ -34,6 +34,7 @@ final class PageParts {
           "reshape",
           "handles",
           "draw",
+          "ground",
           "mend",
           "changes",
           "save",

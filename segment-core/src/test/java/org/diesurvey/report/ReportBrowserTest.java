@@ -109,7 +109,7 @@ class ReportBrowserTest {
             .redirectOutput(out.toFile())
             .redirectError(complaints.toFile())
             .start();
-    boolean ended = process.waitFor(240, TimeUnit.SECONDS);
+    boolean ended = process.waitFor(600, TimeUnit.SECONDS);
     process.destroy();
     assertTrue(ended, "the browser tests hang");
     assertEquals(0, process.exitValue(), Files.readString(complaints));

@@ -4,6 +4,7 @@ import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
+import java.util.HexFormat;
 
 /** Text that enters a page. */
 final class Html {
@@ -34,12 +35,30 @@ final class Html {
         || type != Character.CONTROL && type != Character.FORMAT && type != Character.SURROGATE;
   }
 
-  /** The source expression of a Content Security Policy (W3C CSP Level 3, 2.3.1) for a style. */
+  /** Text in which characters that are not seen are replaced by one that is. */
+  static String visible(String text) {
+    StringBuilder shown = new StringBuilder(text.length());
+    text.codePoints().forEach(c -> shown.appendCodePoint(visible(c) ? c : 0xFFFD));
+    return shown.toString();
+  }
+
+  /** SHA-256 as 64 lower-case hexadecimal digits. */
+  static String sha256(byte[] content) {
+    return HexFormat.of().formatHex(digest(content));
+  }
+
+  /**
+   * The source expression of a Content Security Policy (W3C CSP Level 3, 2.3.1) for a style or
+   * script.
+   */
   static String hashSource(String content) {
+    byte[] hash = digest(content.getBytes(StandardCharsets.UTF_8));
+    return "'sha256-" + Base64.getEncoder().encodeToString(hash) + "'";
+  }
+
+  private static byte[] digest(byte[] content) {
     try {
-      byte[] hash =
-          MessageDigest.getInstance("SHA-256").digest(content.getBytes(StandardCharsets.UTF_8));
-      return "'sha256-" + Base64.getEncoder().encodeToString(hash) + "'";
+      return MessageDigest.getInstance("SHA-256").digest(content);
     } catch (NoSuchAlgorithmException e) {
       throw new IllegalStateException("every Java platform has SHA-256", e);
     }

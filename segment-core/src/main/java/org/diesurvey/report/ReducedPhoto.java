@@ -45,7 +45,8 @@ record ReducedPhoto(BufferedImage image, double scale) {
     return new ReducedPhoto(image, 1.0 / k);
   }
 
-  private static int mean(int[] band, int stride, int x0, int columns, int rows) {
+  /** Mean of each channel over a block of a band. */
+  static int mean(int[] band, int stride, int x0, int columns, int rows) {
     int red = 0;
     int green = 0;
     int blue = 0;

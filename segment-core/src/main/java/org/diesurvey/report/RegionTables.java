@@ -39,6 +39,7 @@ final class RegionTables {
 
   String regions() {
     return section(
+        "as-found",
         "Regions",
         "Regions, largest first within each class; shares of the " + DieWords.whole(survey),
         this::regions);
@@ -46,12 +47,16 @@ final class RegionTables {
 
   String evidence() {
     return section(
-        "Evidence", "Class probabilities and dominant periods of the texture", this::evidence);
+        "evidence",
+        "Evidence",
+        "Class probabilities and dominant periods of the texture",
+        this::evidence);
   }
 
   /** A table of the blocks, and one of the specks that opens on request. */
-  private String section(String title, String caption, Filler filler) {
-    StringBuilder s = new StringBuilder("<section>\n<h2>" + title + "</h2>\n");
+  private String section(String css, String title, String caption, Filler filler) {
+    StringBuilder s =
+        new StringBuilder("<section class=\"" + css + "\">\n<h2>" + title + "</h2>\n");
     s.append(filler.table(caption, blocks));
     if (!specks.isEmpty()) {
       s.append("<details>\n<summary>")

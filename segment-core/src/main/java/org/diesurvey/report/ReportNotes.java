@@ -62,6 +62,23 @@ final class ReportNotes {
     return s + "</section>\n";
   }
 
+  /** How much of the photograph's detail the page carries. */
+  static String picture(Survey survey, PhotoPyramid pyramid) {
+    int by = pyramid.reduction();
+    return "<section class=\"picture-note\">\n<h2>The picture in this page</h2>\n<p>"
+        + (by == 1
+            ? "The photograph is in this file at full resolution, packed as JPEG; fine noise may"
+                + " differ from the original."
+            : "The photograph has "
+                + DieWords.pixels(survey)
+                + ", too many for a page: here "
+                + by
+                + " \u00d7 "
+                + by
+                + " pixels are averaged to one. The survey used all of them.")
+        + " Grey values for measurement must come from the original file.</p>\n</section>\n";
+  }
+
   static String notices(Survey survey) {
     StringBuilder s = new StringBuilder("<section id=\"warnings\">\n<h2>Warnings</h2>\n");
     if (survey.notices().isEmpty()) {

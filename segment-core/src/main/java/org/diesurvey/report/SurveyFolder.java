@@ -156,7 +156,8 @@ public final class SurveyFolder {
     try {
       BufferedImage overlay = OverlayPicture.of(survey, photo);
       picture = beside(() -> MapFiles.writePicture(overlay, folder.resolve(OVERLAY)));
-      Files.writeString(folder.resolve(REPORT), ReportPage.html(survey, overlay, created));
+      PhotoPyramid pyramid = PhotoPyramid.of(photo);
+      ReportPage.write(survey, overlay, pyramid, created, folder.resolve(REPORT));
       if (pdf) {
         try (OutputStream out =
             new BufferedOutputStream(Files.newOutputStream(folder.resolve(REPORT_PDF)))) {

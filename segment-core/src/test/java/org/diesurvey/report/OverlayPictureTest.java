@@ -64,7 +64,8 @@ class OverlayPictureTest {
     BufferedImage photo = new BufferedImage(width, height, BufferedImage.TYPE_INT_RGB);
     BufferedImage picture = OverlayPicture.of(survey, new ImageSource(photo));
     assertTrue(picture.getWidth() > width / 3 && picture.getWidth() < 2700);
-    String page = ReportPage.html(survey, picture, Instant.EPOCH);
+    PhotoPyramid pyramid = PhotoPyramid.of(new ImageSource(photo));
+    String page = ReportPage.html(survey, picture, pyramid, Instant.EPOCH);
     assertTrue(page.contains("which shows no die edge, no region of any class was found."));
     assertTrue(page.contains("No uncertainty was stated for it"));
   }

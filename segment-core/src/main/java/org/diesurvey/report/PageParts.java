@@ -1,0 +1,99 @@
+package org.diesurvey.report;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.stream.Collectors;
+
+/**
+ * The fixed parts of the page: styles, the viewer library, our own program and the bare bones of
+ * the workplace that the program fills.
+ */
+final class PageParts {
+  private static final String VIEWER = "/META-INF/resources/webjars/leaflet/1.9.4/dist/leaflet";
+
+  /** Our program, in the order of use: each file uses only names of those before it. */
+  private static final List<String> PROGRAM =
+      List.of(
+          "geometry",
+          "clip",
+          "frame",
+          "words",
+          "store",
+          "pyramid",
+          "edges",
+          "plate",
+          "hatches",
+          "shapes",
+          "legend",
+          "scalebar",
+          "ledger",
+          "entry",
+          "tape",
+          "reshape",
+          "handles",
+          "draw",
+          "ground",
+          "mend",
+          "changes",
+          "save",
+          "keys",
+          "start");
+
+  private static final String START = "(() => {\n\"use strict\";\ntry {\n";
+
+  /** Where the program cannot run, the page is read without it. */
+  private static final String END =
+      """
+      } catch (fault) {
+        document.documentElement.classList.remove("live");
+        document.getElementById("desk").hidden = true;
+        console.error(fault);
+      }
+      })();
+      """;
+
+  private PageParts() {}
+
+  /** Styles of the viewer library and the page; nothing in them refers to another file. */
+  static String styles() {
+    // The library's pictures belong to controls that the page does not use.
+    String viewer =
+        resource(VIEWER + ".css")
+            .replaceAll("(?s)/\\*.*?\\*/", "")
+            .replaceAll("[\\w-]+\\s*:[^;{}]*url\\([^)]*\\)[^;{}]*;?", "");
+    return viewer + resource("page.css") + resource("desk.css");
+  }
+
+  /** The viewer library, unchanged: Leaflet 1.9.4, BSD-2-Clause. */
+  static String viewer() {
+    return resource(VIEWER + ".js");
+  }
+
+  static String program() {
+    return PROGRAM.stream()
+        .map(name -> "// " + name + "\n" + resource("page/" + name + ".js"))
+        .collect(Collectors.joining("\n", START, END));
+  }
+
+  static String desk() {
+    return resource("desk.html");
+  }
+
+  static String cautions() {
+    return resource("cautions.html");
+  }
+
+  private static String resource(String name) {
+    try (var in = PageParts.class.getResourceAsStream(name)) {
+      if (in == null) {
+        throw new IllegalStateException("the page needs " + name + ", which is not on the path");
+      }
+      // Browsers read every line end as one line feed before they take the hash of a part.
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8).replace("\r\n", "\n");
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+}

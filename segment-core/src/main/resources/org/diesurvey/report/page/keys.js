@@ -1,0 +1,181 @@
+// Pointer and keyboard on the picture. The keyboard works at the sight, a mark in the middle that
+// shows as soon as a key is used.
+
+const Keys = (() => {
+  const STEPS = { far: 64, near: 8, least: 1 }; // screen px
+  const { map, pane } = Plate;
+
+  const sight = element("div", { class: "sight", "aria-hidden": "true" });
+  pane.append(sight);
+  const aiming = on => sight.classList.toggle("on", on);
+
+  function pick(p) {
+    const list = Shapes.under(p, "region");
+    const arrays = Shapes.under(p, "array");
+    const top = list[0];
+    // A second click on a chosen memory reaches the array inside it.
+    const inner = top && top.id === Shapes.chosenId && arrays.find(a => a.partOf === top.id);
+    Shapes.choose(inner ? inner.id : top ? top.id : null);
+    if (!top) {
+      say("No region here.");
+    }
+  }
+
+  function act(p, exact) {
+    if (Draw.task) {
+      Draw.put(p, exact);
+    } else if (Modes.mode === "tape") {
+      Tape.put(p);
+    } else if (Mend.task === "merge") {
+      const other = Shapes.under(p, "region").find(s => s.id !== Shapes.chosenId);
+      if (other) {
+        Mend.join(Shapes.chosen.partOf || Shapes.chosenId, other.id);
+      } else {
+        say("No other region here.");
+      }
+    } else if (!onOutline(p)) {
+      pick(p);
+    }
+  }
+
+  // While an outline is corrected, a click on it means the outline, not what lies beside it.
+  function onOutline(p) {
+    return Modes.mode === "mend" && Shapes.chosen !== undefined
+      && Geometry.nearestSide(Shapes.chosen.rings, p).distance < 7 * Plate.pxPerScreenPx();
+  }
+
+  map.on("click", e => {
+    pane.focus({ preventScroll: true });
+    aiming(false);
+    if (!Draw.swallows) {
+      act(Plate.toPhoto(e.latlng), e.originalEvent.altKey);
+    }
+  });
+  map.on("dblclick", e => {
+    if (Draw.task) {
+      Draw.close();
+    } else if (Modes.mode === "tape") {
+      Tape.finish();
+    } else if (Modes.mode === "mend" && Shapes.chosen) {
+      const p = Plate.toPhoto(e.latlng);
+      if (Geometry.nearestSide(Shapes.chosen.rings, p).distance < 12 * Plate.pxPerScreenPx()) {
+        Mend.addCorner(p);
+      }
+    }
+  });
+  map.on("mousemove", e => {
+    const p = Plate.toPhoto(e.latlng);
+    aiming(false);
+    ScaleBar.read(p);
+    Tape.follow(p);
+    Draw.follow(p, e.originalEvent.altKey);
+    const top = Shapes.under(p, "region")[0];
+    Shapes.point(top ? top.id : null);
+  });
+  map.on("mouseout", () => {
+    Shapes.point(null);
+    ScaleBar.read(null);
+  });
+  map.on("move", () => {
+    if (sight.classList.contains("on")) {
+      const p = Plate.centre();
+      ScaleBar.read(p);
+      Tape.follow(p);
+      Draw.follow(p);
+      Handles.follow(p);
+    }
+  });
+
+  function pan(dx, dy, e) {
+    const by = e.ctrlKey ? STEPS.least : e.shiftKey ? STEPS.near : STEPS.far;
+    map.panBy([dx * by, dy * by], { animate: false });
+  }
+
+  function enter() {
+    if (Handles.held) {
+      Handles.drop();
+    } else if (Modes.mode === "mend" && !Mend.task && Shapes.chosen
+        && Geometry.nearestSide(Shapes.chosen.rings, Plate.centre()).distance
+          < 40 * Plate.pxPerScreenPx()) {
+      Handles.takeAt(Plate.centre());
+    } else {
+      act(Plate.centre());
+    }
+  }
+
+  function escape() {
+    if (Handles.held) {
+      Handles.giveUp();
+      say("Left as it was.");
+    } else if (Mend.task) {
+      Mend.leave();
+    } else if (Modes.mode === "tape" ) {
+      Tape.clear();
+    } else {
+      Shapes.choose(null);
+    }
+  }
+
+  function remove() {
+    const near = Handles.marked || Shapes.chosen && Handles.mark(Plate.centre());
+    if (near) {
+      Mend.removeCorner(near);
+    }
+  }
+
+  const mending = act => () => Modes.mode === "mend" && !Handles.held && act();
+
+  const plain = {
+    ArrowLeft: e => pan(-1, 0, e),
+    ArrowRight: e => pan(1, 0, e),
+    ArrowUp: e => pan(0, -1, e),
+    ArrowDown: e => pan(0, 1, e),
+    "+": () => map.zoomIn(0.5, { animate: false }),
+    "=": () => map.zoomIn(0.5, { animate: false }),
+    "-": () => map.zoomOut(0.5, { animate: false }),
+    w: () => Plate.whole(),
+    g: () => Shapes.chosen && Plate.show(Shapes.chosen.rings),
+    ".": () => Ledger.step(1),
+    ",": () => Ledger.step(-1),
+    l: () => Modes.set("look"),
+    t: () => Modes.set("tape"),
+    m: () => Modes.set("mend"),
+    Enter: enter,
+    Escape: escape,
+    f: () => Draw.task ? Draw.close() : Modes.mode === "tape" && Tape.finish(),
+    Backspace: () => Draw.task ? Draw.back() : mending(remove)(),
+    Delete: mending(remove),
+    d: mending(() => Mend.begin("draw")),
+    c: mending(() => Mend.begin("split")),
+    j: mending(() => Mend.begin("merge")),
+    i: mending(() => Shapes.chosen && Mend.addCorner(Plate.centre())),
+    h: mending(() => at("hold").click()),
+    e: mending(() => at("edges").click()),
+  };
+
+  pane.addEventListener("keydown", e => {
+    if (e.target !== pane || e.metaKey || e.altKey || e.ctrlKey && !e.key.startsWith("Arrow")) {
+      return;
+    }
+    const act = plain[e.key.length === 1 ? e.key.toLowerCase() : e.key];
+    if (act) {
+      e.preventDefault();
+      aiming(true);
+      act(e);
+      ScaleBar.read(Plate.centre());
+    }
+  });
+
+  document.addEventListener("keydown", e => {
+    const typing = /^(TEXTAREA|SELECT)$/.test(e.target.tagName)
+      || e.target.tagName === "INPUT" && !/^(checkbox|range|radio)$/.test(e.target.type);
+    const key = e.key.toLowerCase();
+    if ((e.ctrlKey || e.metaKey) && !typing && (key === "z" || key === "y")) {
+      e.preventDefault();
+      Handles.giveUp();
+      Store[key === "y" || e.shiftKey ? "redo" : "undo"]();
+    }
+  });
+
+  return {};
+})();

@@ -1,0 +1,115 @@
+// What all browser tests share: the browser, pages of reports, places in the die's frame.
+
+import { chromium } from "playwright-core";
+import { fileURLToPath } from "node:url";
+import path from "node:path";
+
+export const folder = process.argv[2]; // reports, and what tests leave for other checks
+export const here = path.dirname(fileURLToPath(import.meta.url));
+
+export function must(condition, words) {
+  if (!condition) {
+    throw new Error(words);
+  }
+}
+
+export function near(value, expected, slack, words) {
+  must(Math.abs(value - expected) <= slack, `${words}: ${value} instead of ${expected}`);
+}
+
+let browser;
+
+export async function start() {
+  // Debian's own browser; nothing is downloaded. Root needs the switch in containers.
+  browser = await chromium.launch({ executablePath: process.argv[3], args: ["--no-sandbox"] });
+}
+
+export async function stop() {
+  await browser.close();
+}
+
+// A page in a browser profile of its own. Complaints of the page fail the test that caused them.
+export async function open(name, options = {}) {
+  const context = await browser.newContext({ viewport: { width: 1400, height: 900 },
+    acceptDownloads: true, reducedMotion: "reduce", ...options });
+  const page = await context.newPage();
+  page.complaints = [];
+  page.requests = [];
+  page.on("console", m => m.type() === "error" && page.complaints.push(m.text()));
+  page.on("pageerror", e => page.complaints.push(e.message));
+  page.on("request", r => page.requests.push(r.url()));
+  page.on("dialog", d => {
+    page.complaints.push("a dialog: " + d.message());
+    d.dismiss();
+  });
+  await page.goto("file://" + path.join(folder, name));
+  return page;
+}
+
+export async function close(page) {
+  await page.context().close();
+  must(page.complaints.length === 0, "the page complains: " + page.complaints.join("; "));
+}
+
+// Where a place of the die (um) is on the screen, worked out here and not by the page: from the
+// corners of the die in the photograph and the viewer's transforms as seen in the drawn die edge.
+export async function onScreen(page, x, y) {
+  return page.evaluate(([x, y]) => {
+    const data = JSON.parse(document.getElementById("survey-data").textContent);
+    const edge = document.querySelector("path.edge-line");
+    const matrix = edge.getScreenCTM();
+    const corners = edge.getAttribute("d").match(/-?[\d.]+/g).map(Number);
+    const at = i => new DOMPoint(corners[2 * i], corners[2 * i + 1]).matrixTransform(matrix);
+    const [a, b, d] = [at(0), at(1), at(3)];
+    const [c0, c1, , c3] = data.die.outline_px; // without a scale places are told in px
+    const u = x / (data.die.width_um || Math.hypot(c1[0] - c0[0], c1[1] - c0[1]));
+    const v = y / (data.die.height_um || Math.hypot(c3[0] - c0[0], c3[1] - c0[1]));
+    return { x: a.x + u * (b.x - a.x) + v * (d.x - a.x), y: a.y + u * (b.y - a.y) + v * (d.y - a.y) };
+  }, [x, y]);
+}
+
+export async function clickAt(page, x, y, options) {
+  const p = await onScreen(page, x, y);
+  await page.mouse.click(p.x, p.y, options);
+}
+
+export async function drag(page, from, to) {
+  const a = await onScreen(page, ...from), b = await onScreen(page, ...to);
+  await page.mouse.move(a.x, a.y);
+  await page.mouse.down();
+  await page.mouse.move((a.x + b.x) / 2, (a.y + b.y) / 2, { steps: 3 });
+  await page.waitForTimeout(120); // grey values around are being decoded
+  await page.mouse.move(b.x, b.y, { steps: 3 });
+  await page.mouse.up();
+}
+
+export const row = id => `#ledger tr[data-id="${id}"]`;
+
+export async function choose(page, id) {
+  await page.click(row(id) + " button");
+}
+
+export const cell = (page, id, column) =>
+  page.textContent(`${row(id)} > :nth-child(${column})`);
+
+// Area in mm2 as the table says it.
+export async function area(page, id) {
+  return parseFloat(await cell(page, id, 3));
+}
+
+export const said = page => page.textContent("#said");
+
+export async function saved(page) {
+  const [download] = await Promise.all([page.waitForEvent("download"), page.click("#save")]);
+  const file = await download.path();
+  const { readFile } = await import("node:fs/promises");
+  return { name: download.suggestedFilename(), doc: JSON.parse(await readFile(file, "utf8")) };
+}
+
+export function outline(doc, id) {
+  const feature = doc.features.find(f => f.id === id);
+  must(feature, "no outline " + id);
+  const ring = feature.geometry.coordinates[0].slice(0, -1);
+  const xs = ring.map(p => p[0]), ys = ring.map(p => p[1]);
+  return { feature, ring, box: [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)] };
+}

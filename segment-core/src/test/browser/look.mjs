@@ -1,0 +1,147 @@
+// Reading a report: the picture, the table, the chosen region, the tape.
+
+import { must, near, open, close, clickAt, choose, cell, row, onScreen, drag } from "./bench.mjs";
+
+export async function page_shows_photograph_and_regions() {
+  const page = await open("bench.html");
+  await page.waitForSelector(".photo-cell img");
+  must(await page.isHidden("figure.still img"), "the still picture is for print");
+  must(await page.locator("path.shape-line").count() === 6, "six regions are outlined");
+  const shown = await page.evaluate(() => [...document.querySelectorAll(".photo-cell img")]
+    .every(i => i.complete && i.naturalWidth > 0));
+  must(shown, "every tile is a picture");
+  must(page.requests.every(u => u.startsWith("file:") || u.startsWith("data:")),
+    "nothing was asked of the network");
+  must(page.requests.filter(u => u.startsWith("file:")).length === 1, "one file is enough");
+  await close(page);
+}
+
+export async function wheel_brings_the_picture_closer_and_the_scale_bar_follows() {
+  const page = await open("bench.html");
+  const before = await onScreen(page, 200, 190), other = await onScreen(page, 400, 190);
+  const bar = () => page.evaluate(() => {
+    const label = document.querySelector(".scale-bar span").textContent;
+    return [parseFloat(label) * (label.endsWith("mm") ? 1000 : 1),
+      document.querySelector(".scale-bar i").getBoundingClientRect().width];
+  });
+  let [um, px] = await bar();
+  near(px / um, (other.x - before.x) / 200, 0.02, "screen px per um of the bar");
+  await page.mouse.move(before.x, before.y);
+  for (let i = 0; i < 5; i++) {
+    await page.mouse.wheel(0, -200);
+    await page.waitForTimeout(150);
+  }
+  await page.waitForTimeout(400);
+  const after = await onScreen(page, 200, 190), far = await onScreen(page, 400, 190);
+  must(far.x - after.x > 2 * (other.x - before.x), "the picture came closer");
+  // The drawn die edge is told in whole screen px, so places were known to half a px before.
+  near(after.x, before.x, 1 + 0.7 * (far.x - after.x) / (other.x - before.x), "what is under the pointer stays there");
+  const [um2, px2] = await bar();
+  must(um2 < um, "a shorter bar");
+  near(px2 / um2, (far.x - after.x) / 200, 0.05, "screen px per um of the bar");
+  await close(page);
+}
+
+export async function click_on_a_region_shows_its_measures() {
+  const page = await open("bench.html");
+  await clickAt(page, 200, 190);
+  must((await page.textContent("#entry h2")).includes("M1"), "M1 is chosen");
+  const entry = await page.textContent("#entry");
+  // 196 um x 140 um = 0.02744 mm2, written with the survey's own uncertainty.
+  must(entry.includes("0.02744 ± 0.00055\u00a0mm²"), "its area: " + entry);
+  must(entry.includes("memory array 90\u00a0%"), "its probabilities");
+  must(entry.includes("2.400 ± 0.012 µm"), "its period");
+  must(await page.getAttribute(row("M1") + " button", "aria-pressed") === "true", "its row");
+  await clickAt(page, 200, 190);
+  must((await page.textContent("#entry h2")).includes("M1.1"), "a second click reaches the array");
+  await close(page);
+}
+
+export async function row_and_region_show_each_other() {
+  const page = await open("bench.html");
+  const p = await onScreen(page, 520, 170);
+  await page.mouse.move(p.x, p.y);
+  must(await page.locator(row("H1") + ".pointed").count() === 1, "the row of what is pointed at");
+  await page.hover(row("M2"));
+  must(await page.locator("path.shape-line.pointed").count() === 1, "the outline of the row");
+  await choose(page, "L1");
+  must(await page.locator("path.shape-line.chosen").count() === 1, "the chosen outline");
+  await close(page);
+}
+
+export async function table_is_sorted_and_filtered() {
+  const page = await open("bench.html");
+  const ids = () => page.$$eval("#ledger tbody tr", rows => rows.map(r => r.dataset.id).join(" "));
+  must(await ids() === "P1 L1 M1 H1 M2 U1", "largest first: " + await ids());
+  await page.click("#ledger thead th:nth-child(5) button");
+  await page.click("#ledger thead th:nth-child(5) button");
+  must((await ids()).startsWith("H1"), "least sure first: " + await ids());
+  await page.fill("#ledger-words", "memory");
+  must(await ids() === "M1 M2" || await ids() === "M2 M1", "found by class: " + await ids());
+  must((await page.textContent(".tally")).startsWith("2 of 6"), "and counted");
+  await page.fill("#ledger-words", "");
+  await page.check("text=only doubtful");
+  must(await ids() === "H1", "below 50 %: " + await ids());
+  must(await cell(page, "H1", 5) === "40\u00a0%", "its confidence");
+  await close(page);
+}
+
+export async function layers_go_off_and_on() {
+  const page = await open("bench.html");
+  const outlines = () => page.locator("path.shape-line").count();
+  await page.uncheck("#legend label:has-text('Memory array') input");
+  must(await outlines() === 4, "without memories");
+  must(await page.locator("path.array-line").count() === 0, "nor what is in them");
+  await page.check("#legend label:has-text('Memory array') input");
+  must(await outlines() === 6, "all again");
+  await page.uncheck("#legend label:has-text('Empty') input");
+  await page.uncheck("#legend label:has-text('Die edge') input");
+  must(await outlines() === 5 && await page.locator("path.edge-line").count() === 0, "more off");
+  const fill = () => page.getAttribute("path.shape-line >> nth=0", "fill");
+  const byClass = await fill();
+  await page.selectOption("#colour-by", "confidence");
+  must(await fill() !== byClass, "coloured by confidence");
+  await page.fill("#tint", "80");
+  const tint = await page.evaluate(() => getComputedStyle(document.querySelector(".wash")).fillOpacity);
+  must(tint === "0.8", "tint: " + tint);
+  await close(page);
+}
+
+export async function tape_reads_micrometres_with_the_scales_part() {
+  const page = await open("bench.html");
+  await page.click("#mode-tape");
+  await clickAt(page, 100, 190);
+  await clickAt(page, 400, 190);
+  await page.keyboard.press("f");
+  const text = await page.textContent("#tape-reads");
+  const [, value, u] = text.match(/^([\d.]+) ± ([\d.]+)\u00a0µm/) || [];
+  near(Number(value), 300, 2, "a tape of 300 um");
+  near(Number(u), 300 * 0.01, 0.06, "1 % of it, as the pitch");
+  await page.fill("#tape-spans", "20");
+  const pitch = (await page.textContent("#tape-reads")).match(/one of 20 spans is ([\d.]+)/)[1];
+  near(Number(pitch), 15, 0.1, "the pitch over 20 spans");
+  await close(page);
+}
+
+export async function page_without_scale_measures_in_px() {
+  const page = await open("unscaled.html");
+  must((await page.textContent("#ledger thead")).includes("px²"), "areas in px");
+  must((await page.textContent(".scale-bar")).endsWith("px"), "scale bar in px");
+  must(!(await page.textContent("#desk")).includes("mm²"), "no mm2 anywhere");
+  await page.click("#mode-tape");
+  await clickAt(page, 200, 200);
+  await clickAt(page, 600, 200);
+  near(parseFloat(await page.textContent("#tape-reads")), 400, 3, "px along the die");
+  await close(page);
+}
+
+export async function large_photograph_is_reduced_and_placed_rightly() {
+  const page = await open("reduced.html");
+  must((await page.textContent(".picture-note")).includes("2 × 2 pixels are averaged"), "said");
+  await clickAt(page, 200, 190);
+  must((await page.textContent("#entry h2")).includes("M1"), "regions lie where they did");
+  await page.click("#mode-mend");
+  await drag(page, [296, 190], [299, 190]);
+  must((await page.textContent("#kept")).startsWith("1 correction"), "and can be corrected");
+  await close(page);
+}

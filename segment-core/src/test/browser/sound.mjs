@@ -1,0 +1,100 @@
+// Accessibility, validity, print, and the page without its program.
+
+import { must, open, close, choose, folder, here } from "./bench.mjs";
+import { readFile, writeFile } from "node:fs/promises";
+import { execFile } from "node:child_process";
+import path from "node:path";
+
+async function faults(page) {
+  await page.addScriptTag({ content: "" }).catch(() => {});
+  const axe = await readFile(path.join(here, "node_modules/axe-core/axe.min.js"), "utf8");
+  await page.evaluate(axe);
+  const result = await page.evaluate(() => window.axe.run(document, {
+    runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }));
+  return result.violations.flatMap(v => v.nodes.map(n =>
+    v.impact + " " + v.id + ": " + n.target.join(" ") + " " + (n.any[0] || n.all[0] || n.none[0] || {}).message));
+}
+
+// axe-core's own rules; the page's policy is lifted, or the checker could not run in it.
+async function accessible(scheme, prepare) {
+  const page = await open("bench.html", { colorScheme: scheme, bypassCSP: true });
+  await prepare(page);
+  const found = await faults(page);
+  page.complaints.length = 0;
+  const heavy = found.filter(f => !f.startsWith("minor"));
+  must(heavy.length === 0, heavy.length + " faults:\n" + heavy.join("\n"));
+  await close(page);
+}
+
+const worked = async page => {
+  await choose(page, "M1");
+  await page.click("#mode-mend");
+  await page.fill("#side-note", "a note");
+  await choose(page, "M2");
+  await page.click("#delete");
+  await choose(page, "H1");
+  await page.click(".key-list summary");
+};
+
+export const no_accessibility_fault_in_light_colours = () => accessible("light", worked);
+export const no_accessibility_fault_in_dark_colours = () => accessible("dark", worked);
+
+export async function markup_is_valid_html() {
+  // The checker of the WHATWG's standard; long pictures are cut to spare its time.
+  const text = (await readFile(path.join(folder, "bench.html"), "utf8"))
+    .replace(/base64,[A-Za-z0-9+/=]+/g, "base64,AAAA");
+  const file = path.join(folder, "checked.html");
+  await writeFile(file, text);
+  const jar = path.join(here, "node_modules/vnu-jar/build/dist/vnu.jar");
+  const output = await new Promise(done => execFile(path.join(process.argv[4], "bin", "java"),
+    ["-jar", jar, "--format", "json", file], { maxBuffer: 1e8 },
+    (fault, out, err) => done(err || out)));
+  const errors = JSON.parse(output.slice(output.indexOf("{"))).messages
+    // A value of CSS Compositing 2 that the checker does not know; the viewer library uses it.
+    .filter(m => m.type === "error" && !m.message.includes("plus-lighter")).map(m => m.lastLine + ": " + m.message);
+  must(errors.length === 0, errors.join("\n"));
+}
+
+export async function page_reads_well_without_its_program() {
+  const page = await open("bench.html", { javaScriptEnabled: false });
+  must(await page.isVisible("figure.still img"), "the picture");
+  must(await page.isVisible("section.as-found table"), "the table of regions");
+  must(await page.isHidden("#desk") && await page.isHidden("#open"), "nothing that would not work");
+  await close(page);
+}
+
+export async function print_shows_the_survey_and_no_buttons() {
+  const page = await open("bench.html");
+  await page.emulateMedia({ media: "print" });
+  must(await page.isVisible("figure.still img"), "the picture");
+  must(await page.isVisible("section.as-found table"), "the table");
+  must(await page.isHidden("#desk"), "no workplace");
+  const pdf = await page.pdf({ format: "A4", path: path.join(folder, "print.pdf") });
+  must(pdf.length > 20000, "a printable page");
+  await close(page);
+}
+
+export async function narrow_window_shows_everything_without_sideways_scrolling() {
+  for (const [width, height] of [[1000, 700], [600, 900]]) {
+    const page = await open("bench.html", { viewport: { width, height } });
+    const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    must(over <= 0, width + " px wide: " + over + " px too wide");
+    must(await page.locator("#plate").evaluate(e => e.clientHeight >= 280), "room for the picture");
+    await close(page);
+  }
+}
+
+export async function policy_lets_no_foreign_program_run() {
+  const page = await open("bench.html");
+  const ran = await page.evaluate(() => new Promise(done => {
+    const script = document.createElement("script");
+    script.textContent = "window.foreign = true";
+    document.body.append(script);
+    setTimeout(() => done(window.foreign === true), 50);
+  }));
+  must(!ran, "a foreign script ran");
+  const fetched = await page.evaluate(() => fetch("data:text/plain,x").then(() => true, () => false));
+  must(!fetched, "something could be fetched");
+  page.complaints.length = 0; // the browser's notes on what it refused
+  await close(page);
+}

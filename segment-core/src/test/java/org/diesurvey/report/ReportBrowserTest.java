@@ -1,0 +1,173 @@
+package org.diesurvey.report;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+import static org.junit.jupiter.api.DynamicTest.dynamicTest;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.File;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
+import org.diesurvey.photo.PixelSource;
+import org.diesurvey.survey.Survey;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.api.io.CleanupMode;
+import org.junit.jupiter.api.io.TempDir;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.geom.LinearRing;
+import org.locationtech.jts.geom.Polygon;
+
+/**
+ * Works at real reports in Debian's Chromium, driven by Playwright; the tests themselves are in
+ * src/test/browser. Skipped where Node, the browser or the tools (npm ci in that folder) are
+ * absent.
+ */
+@Tag("slow")
+class ReportBrowserTest {
+  private static final Path TOOLS = Path.of("src/test/browser").toAbsolutePath();
+  private static final String HOSTILE =
+      "\"><script>alert(1)</script><img src=x onerror='alert(2)'>\u202E&.png";
+  private static final ObjectMapper MAPPER = new ObjectMapper();
+
+  @TempDir(cleanup = CleanupMode.ALWAYS)
+  static Path folder;
+
+  private static Optional<Path> onPath(String... names) {
+    for (String name : names) {
+      for (String at : System.getenv("PATH").split(File.pathSeparator)) {
+        Path file = Path.of(at, name);
+        if (Files.isExecutable(file)) {
+          return Optional.of(file);
+        }
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static void write(String name, Survey survey, PixelSource photo, PhotoPyramid pyramid)
+      throws IOException {
+    ReportPage.write(
+        survey, OverlayPicture.of(survey, photo), pyramid, Instant.EPOCH, folder.resolve(name));
+  }
+
+  @TestFactory
+  Stream<DynamicTest> browser() throws IOException, InterruptedException {
+    Optional<Path> node = onPath("node", "nodejs");
+    Optional<Path> browser = onPath("chromium", "chromium-browser", "google-chrome");
+    assumeTrue(node.isPresent(), "skipped: no node on the path");
+    assumeTrue(browser.isPresent(), "skipped: no Chromium on the path");
+    assumeTrue(
+        Files.isDirectory(TOOLS.resolve("node_modules/playwright-core")),
+        "skipped: run npm ci in segment-core/src/test/browser first");
+    PixelSource photo = BenchDie.photo();
+    PhotoPyramid pyramid = PhotoPyramid.of(photo);
+    Path written = folder.resolve("written");
+    SurveyFolder.write(BenchDie.survey(true, "bench.png"), photo, written, Instant.EPOCH);
+    Files.copy(written.resolve(SurveyFolder.REPORT), folder.resolve("bench.html"));
+    write("unscaled.html", BenchDie.survey(false, "bench.png"), photo, pyramid);
+    write("hostile.html", BenchDie.survey(true, HOSTILE), photo, pyramid);
+    PhotoPyramid half = PhotoPyramid.of(photo, 600_000, 256);
+    write("reduced.html", BenchDie.survey(true, "reduced.png"), photo, half);
+    List<DynamicTest> tests = new ArrayList<>();
+    for (String line : run(node.get(), browser.get())) {
+      JsonNode result = MAPPER.readTree(line);
+      String fault = result.get("fault").asText();
+      tests.add(dynamicTest(result.get("name").asText(), () -> assertEquals("", fault)));
+    }
+    assertTrue(tests.size() > 30, "only " + tests.size() + " tests ran");
+    tests.add(dynamicTest("saved outlines, read by JTS", ReportBrowserTest::savedOutlines));
+    return tests.stream();
+  }
+
+  private static List<String> run(Path node, Path browser)
+      throws IOException, InterruptedException {
+    Path out = folder.resolve("results");
+    Path complaints = folder.resolve("complaints");
+    Process process =
+        new ProcessBuilder(
+                node.toString(),
+                "run.mjs",
+                folder.toString(),
+                browser.toString(),
+                System.getProperty("java.home"))
+            .directory(TOOLS.toFile())
+            .redirectOutput(out.toFile())
+            .redirectError(complaints.toFile())
+            .start();
+    boolean ended = process.waitFor(600, TimeUnit.SECONDS);
+    process.destroy();
+    assertTrue(ended, "the browser tests hang");
+    assertEquals(0, process.exitValue(), Files.readString(complaints));
+    return Files.readAllLines(out);
+  }
+
+  /** What was not touched is what regions.geojson says; what was touched is a sound polygon. */
+  private static void savedOutlines() throws IOException {
+    JsonNode saved = MAPPER.readTree(folder.resolve("saved.geojson").toFile());
+    JsonNode ours = MAPPER.readTree(folder.resolve("written/regions.geojson").toFile());
+    holds(ours.get("coordinate_frame"), saved.get("coordinate_frame"));
+    holds(ours.get("photo"), saved.get("photo"));
+    Map<String, JsonNode> found = new HashMap<>();
+    ours.get("features").forEach(f -> found.put(f.get("id").asText(), f));
+    Map<String, Double> areas = new HashMap<>();
+    int same = 0;
+    for (JsonNode f : saved.get("features")) {
+      String id = f.get("id").asText();
+      Polygon polygon = polygon(f.get("geometry").get("coordinates"));
+      assertTrue(polygon.isValid(), id + " is no sound polygon");
+      areas.put(id, polygon.getArea());
+      ObjectNode properties = (ObjectNode) f.get("properties");
+      if (properties.remove("outline").asText().equals("found")) {
+        Polygon before = polygon(found.get(id).get("geometry").get("coordinates"));
+        assertTrue(before.equalsExact(polygon), id + " is not as it was: " + polygon);
+        holds(found.get(id).get("properties"), properties);
+        same++;
+      }
+    }
+    assertEquals(5, same, "M2, H1, P1, U1 and the bit-cell array");
+    assertEquals(200 * 140, areas.get("M1"), 120, "its right side now on the picture's edge");
+    assertEquals(
+        540 * 140, areas.get("L1") + areas.get("H2"), 20, "what H2 has is what the logic lost");
+  }
+
+  /** Every member of the one is in the other and says the same. */
+  private static void holds(JsonNode ours, JsonNode saved) {
+    assertTrue(!ours.isEmpty());
+    ours.fields()
+        .forEachRemaining(
+            e -> {
+              JsonNode other = saved.path(e.getKey());
+              if (e.getValue().isNumber()) {
+                assertEquals(e.getValue().doubleValue(), other.doubleValue(), 0.02, e.getKey());
+              } else {
+                assertEquals(e.getValue().asText(), other.asText(), e.getKey());
+              }
+            });
+  }
+
+  private static Polygon polygon(JsonNode rings) {
+    GeometryFactory factory = new GeometryFactory();
+    List<LinearRing> all = new ArrayList<>();
+    for (JsonNode ring : rings) {
+      List<Coordinate> corners = new ArrayList<>();
+      ring.forEach(c -> corners.add(new Coordinate(c.get(0).asDouble(), c.get(1).asDouble())));
+      all.add(factory.createLinearRing(corners.toArray(new Coordinate[0])));
+    }
+    return factory.createPolygon(all.get(0), all.subList(1, all.size()).toArray(new LinearRing[0]));
+  }
+}

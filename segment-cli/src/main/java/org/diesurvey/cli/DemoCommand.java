@@ -69,8 +69,7 @@ final class DemoCommand implements Callable<Integer> {
     OutcomePrinter printer = new OutcomePrinter(root, quiet, false);
     Progress progress = new Progress(root.terminal(), quiet, 1);
     segmenter = segmenter.with(segmenter.settings().withNodeNm(die.truth().nodeNm()));
-    PhotoRun run =
-        new PhotoRun(segmenter, scale, false, PhotoOptions.NONE, created, false);
+    PhotoRun run = new PhotoRun(segmenter, scale, false, PhotoOptions.NONE, created, false);
     printer.tell(run.survey(new SurveyFolders(out).place(photo), progress));
     return printer.exitCode();
   }

@@ -1,17 +1,17 @@
 package org.diesurvey.cli;
 
-import org.diesurvey.classification.SurfaceClass;
 import java.util.List;
+import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.pipeline.SegmentSettings;
 import org.diesurvey.pipeline.TiledDie;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.PlaneMap;
 import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DrawOptions;
 import org.diesurvey.synthetic.DrawnDie;
 import org.diesurvey.synthetic.SurfaceLabel;
-import org.diesurvey.preparation.DieSide;
 import org.diesurvey.tiles.TileGrid;
 
 /**
@@ -87,7 +87,8 @@ final class TrainingDies {
     for (int t = 0; t < classes.length; t++) {
       classes[t] = classOf(drawn, ready.die().uprightToPhoto(), ready.grid(), t, purity);
     }
-    return new Labelled(FeatureTable.extract(ready.die(), ready.grid()), ready.die().frame().realEdges(), classes);
+    return new Labelled(
+        FeatureTable.extract(ready.die(), ready.grid()), ready.die().frame().realEdges(), classes);
   }
 
   private static int classOf(

@@ -72,7 +72,10 @@ final class Surroundings {
    * @param standardiser of the first classifier
    */
   static Surroundings of(
-      FeatureTable features, TileProbabilities first, Standardiser standardiser, List<DieSide> sides) {
+      FeatureTable features,
+      TileProbabilities first,
+      Standardiser standardiser,
+      List<DieSide> sides) {
     int n = features.grid().count();
     float[] logs = new float[n * K];
     for (int t = 0; t < n; t++) {

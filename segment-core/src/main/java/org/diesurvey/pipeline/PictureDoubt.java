@@ -30,7 +30,7 @@ record PictureDoubt(List<Notice> notices) {
 
   /**
    * Distance from the training dies, 1 for the farthest hundredth of them, that is still ordinary:
-   * of 80 other drawn dies 5 lie beyond it, of 18 photographs of other things 11.
+   * of 80 other drawn dies 5 lie beyond it, and of 17 photographs of other things 14.
    */
   private static final double UNLIKE = 0.53;
 

@@ -31,7 +31,10 @@ public final class PreparedDie {
   private final List<PreparationStep> steps;
 
   private PreparedDie(PixelSource source, Frame frame, int bin, Optional<FlatField> flat) {
-    this.source = source;
+    // A flat field was measured in brightness, so brightness is what it evens.
+    Optional<GreyProjection> hue =
+        flat.isPresent() ? Optional.empty() : GreyProjection.of(source, frame);
+    this.source = hue.map(h -> h.applied(source)).orElse(source);
     this.frame = frame;
     this.bin = bin;
     this.flat = flat;
@@ -40,6 +43,7 @@ public final class PreparedDie {
     this.uprightToPhoto = uprightToPhoto(frame, bin);
     this.light = flat.isPresent() ? Illumination.EVEN : LightSample.of(this).fit();
     this.steps = new ArrayList<>(FrameSteps.of(frame));
+    hue.ifPresent(h -> steps.add(h.step()));
     if (bin > 1) {
       steps.add(
           PreparationStep.of(

@@ -4,13 +4,12 @@ import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.List;
 import java.util.Arrays;
+import java.util.List;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.diesurvey.classification.TrainingSet.Which;
 import org.diesurvey.features.FeatureTable;
-import org.diesurvey.preparation.DieSide;
 import org.junit.jupiter.api.Test;
 
 class ModelTrainerTest {

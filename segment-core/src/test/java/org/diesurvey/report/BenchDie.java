@@ -25,6 +25,7 @@ import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Period;
 import org.diesurvey.survey.Point;
+import org.diesurvey.survey.Preparation;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
@@ -142,7 +143,7 @@ final class BenchDie {
             mm2 * 1e6 / PITCH / PITCH),
         OptionalDouble.of(130),
         8,
-        List.of("The die edge was found."),
+        Preparation.NONE,
         0,
         die.regions,
         die.totals(),

@@ -166,7 +166,7 @@ public final class DieSegmenter {
     List<DieRegion> regions =
         RegionMap.of(tiles, features, classifier.regionConfidence(), onDie, frame.realEdges());
     regions = DamagedPlaces.cut(regions, features.damage(), grid);
-    PictureDoubt doubt = PictureDoubt.of(classifier, features);
+    PictureDoubt doubt = PictureDoubt.of(classifier, features, frame.edgeFound());
     regions = doubt.applied(VisibleRegions.of(regions, die));
     laps.done("regions");
     Survey survey =

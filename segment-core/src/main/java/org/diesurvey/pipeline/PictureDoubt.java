@@ -29,12 +29,16 @@ record PictureDoubt(List<Notice> notices) {
   private static final double METAL_HALF = 0.085;
 
   /**
-   * Distance from the training dies, 1 for the farthest hundredth of them, that is still ordinary:
-   * of 80 other drawn dies 5 lie beyond it, and of 17 photographs of other things 14.
+   * Distance from the training dies, 1 for the farthest hundredth of them, that is still ordinary
+   * where no die edge was found: of 80 other drawn dies 5 lie beyond it, and of 17 photographs of
+   * other things 14.
    */
   private static final double UNLIKE = 0.53;
 
-  static PictureDoubt of(TileClassifier classifier, FeatureTable features) {
+  /** The same where a die edge was found, which itself speaks for a die. */
+  private static final double UNLIKE_WITH_EDGE = 1;
+
+  static PictureDoubt of(TileClassifier classifier, FeatureTable features, boolean edgeFound) {
     List<Notice> out = new ArrayList<>();
     RelativeContrast contrast = RelativeContrast.of(features);
     if (contrast.quantile(0.1) > METAL_TENTH && contrast.quantile(0.5) > METAL_HALF) {
@@ -53,7 +57,8 @@ record PictureDoubt(List<Notice> notices) {
                   + " % or less."));
     }
     double distance = classifier.unfamiliarity(features);
-    if (distance > UNLIKE) {
+    double ordinary = edgeFound ? UNLIKE_WITH_EDGE : UNLIKE;
+    if (distance > ordinary) {
       out.add(
           new Notice(
               "unlike-training-data",
@@ -63,7 +68,7 @@ record PictureDoubt(List<Notice> notices) {
                       + " distance of the farthest of them; ordinary ones lie below %.2f): this may"
                       + " be no delayered die, or the scale may be wrong.",
                   distance,
-                  UNLIKE),
+                  ordinary),
               "Check the picture and the scale; confidences of this survey are held at "
                   + Math.round(100 * MOST_CONFIDENCE)
                   + " % or less."));

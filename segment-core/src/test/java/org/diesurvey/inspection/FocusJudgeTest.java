@@ -17,7 +17,7 @@ class FocusJudgeTest {
 
   @BeforeAll
   static void draw() {
-    sharp = GreyPhoto.of(GreyPhoto.clean(20, 1.5));
+    sharp = GreyPhoto.of(GreyPhoto.plain(20, 1.5));
     soft = sharp.blurred(3);
   }
 

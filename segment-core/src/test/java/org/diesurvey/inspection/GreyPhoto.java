@@ -34,6 +34,16 @@ final class GreyPhoto implements PixelSource {
     return new GreyPhoto(r);
   }
 
+  /** A die of plain contrast without faults: where edges abound, focus can be judged everywhere. */
+  static DrawnDie plain(long seed, double megapixels) {
+    return DieDrawing.draw(
+        seed,
+        DrawOptions.defaults()
+            .withMaxMegapixels(megapixels)
+            .withSeverity(0)
+            .withStyle(DrawOptions.Style.SHOWPIECE));
+  }
+
   /** A drawn die without faults of light, dirt or camera but a little noise. */
   static DrawnDie clean(long seed, double megapixels) {
     return DieDrawing.draw(

@@ -32,6 +32,9 @@ final class DensityOptions {
    * @throws org.diesurvey.DieInputException DENSITIES_INVALID or NODE_NOT_IN_TABLE
    */
   DieEstimator estimator() {
+    if (nodeNm != null && !(nodeNm > 0 && Double.isFinite(nodeNm))) {
+      throw new WrongOption("--node", "must be a process node in nm, was " + nodeNm);
+    }
     if (estimator == null) {
       DensityTable table = DensityTable.shipped();
       if (file != null) {

@@ -38,6 +38,11 @@ record TileModel(
         name, featureNames, first, Optional.of(e), strangeAt, regionConfidence, facts);
   }
 
+  /** The same with another name and record. */
+  TileModel named(String other, SortedMap<String, String> facts) {
+    return new TileModel(other, featureNames, first, second, strangeAt, regionConfidence, facts);
+  }
+
   TileModel withRegionConfidence(RegionConfidence c) {
     return new TileModel(name, featureNames, first, second, strangeAt, c, training);
   }

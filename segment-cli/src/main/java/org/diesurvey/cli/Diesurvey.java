@@ -95,6 +95,7 @@ public final class Diesurvey implements Runnable {
     line.addSubcommand(new DemoCommand(root));
     line.addSubcommand(new DrawCommand(root));
     line.addSubcommand(new TrainCommand(root));
+    line.addSubcommand(new TeachCommand(root));
     line.addSubcommand(new ScoreCommand(root));
     line.addSubcommand(new ExportCommand(root));
     line.addSubcommand(new ScoreMicrometersCommand(root));

@@ -9,7 +9,6 @@ import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieMeasurer;
 import org.diesurvey.pipeline.HandOutlines;
-import org.diesurvey.pipeline.OutlineFile;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.pipeline.SegmentSettings;
 import org.diesurvey.report.SurveyFolder;
@@ -36,8 +35,9 @@ import picocli.CommandLine.Parameters;
     },
     footer = {
       "",
-      "Outlines: GeoJSON of the form of regions.geojson of a survey; correct that file with any"
-          + " editor of plain geometry. Each feature is a polygon with the properties",
+      "Outlines: any kind that export writes, or survey.json; the content decides, not the name."
+          + " The photograph must be the one they were drawn on. In GeoJSON each feature is a"
+          + " polygon with the properties",
       "  id           a short name of its own",
       "  class        memory array, hard macro, logic, pad ring or unclear",
       "  kind         \"region\", or \"bit-cell array\" with part_of, the id of its memory array",
@@ -62,7 +62,7 @@ final class MeasureCommand implements Callable<Integer> {
       names = "--outlines",
       required = true,
       paramLabel = "FILE",
-      description = "Outlines to measure: GeoJSON.")
+      description = "Outlines to measure: GeoJSON, SVG, GDSII, annotations or survey.json.")
   private Path outlines;
 
   @Option(
@@ -93,7 +93,7 @@ final class MeasureCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     ScaleInput stated = scale.stated();
-    HandOutlines drawn = OutlineFile.read(outlines);
+    HandOutlines drawn = HandOutlines.read(outlines);
     SegmentSettings settings = SegmentSettings.defaults();
     DieMeasurer measurer =
         new DieMeasurer(

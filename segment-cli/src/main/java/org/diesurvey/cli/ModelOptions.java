@@ -15,7 +15,7 @@ final class ModelOptions {
   @Option(
       names = "--model",
       paramLabel = "FILE",
-      description = "Model made with the command train; the shipped one if left away.")
+      description = "Model made with the command train or teach; the shipped one if left away.")
   private Path model;
 
   @Option(
@@ -46,7 +46,7 @@ final class ModelOptions {
     return n;
   }
 
-  private static TileClassifier read(Path file) {
+  static TileClassifier read(Path file) {
     if (!Files.isRegularFile(file)) {
       throw new DieInputException(
           Reason.MODEL_INVALID,

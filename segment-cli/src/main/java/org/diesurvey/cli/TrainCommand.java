@@ -257,7 +257,7 @@ final class TrainCommand implements Callable<Integer> {
     }
   }
 
-  private static void write(byte[] model, Path target) {
+  static void write(byte[] model, Path target) {
     try {
       Path fresh = Files.createTempFile(target.getParent(), ".model-", ".tmp");
       try {

@@ -106,13 +106,13 @@ class MeasureCommandTest {
   @CsvSource(
       delimiter = '|',
       value = {
-        "unknown class | \"class\":\"cache\" | unknown class \"cache\"",
-        "no class | \"kind\":\"region\" | unknown class",
+        "unknown class | \"class\":\"cache\" | unknown class",
+        "no class | \"kind\":\"region\" | has no class",
         "kind | \"kind\":\"corner\",\"class\":\"logic\" | unknown kind",
         "ports | \"class\":\"memory array\",\"ports\":3 | state 1 or 2",
         "ports of logic | \"class\":\"logic\",\"ports\":1 | is no memory array",
         "memory kind | \"class\":\"memory array\",\"memory_kind\":\"tape\" | unknown memory_kind",
-        "lost array | \"kind\":\"bit-cell array\",\"part_of\":\"M9\" | no memory array of this file"
+        "lost array | \"kind\":\"bit-cell array\",\"part_of\":\"M9\" | no memory array of that id"
       })
   void badProperty_isRefused_andNothingWritten(String name, String properties, String expected)
       throws IOException {
@@ -132,16 +132,16 @@ class MeasureCommandTest {
     String logic = "\"class\":\"logic\"";
     refused(
         measure(PX + square("A", logic, 60, 60, 40) + "," + square("B", logic, 80, 80, 40) + "]}"),
-        "\"A\" and \"B\" overlap");
+        "overlaps 'A'");
     refused(measure(PX + square("A", logic, -900, 60, 40) + "]}"), "reaches out of the");
     String bow = square("A", logic, 60, 60, 40).replace("[100,60],[100,100]", "[100,100],[100,60]");
     refused(measure(PX + bow + "]}"), "crosses or touches itself");
     refused(
         measure(PX + square("A", logic, 60, 60, 40) + "," + square("A", logic, 120, 60, 9) + "]}"),
-        "used twice");
-    refused(measure(PX + "]}"), "no features");
+        "appears twice");
+    refused(measure(PX + "]}"), "no region");
     refused(measure("{\"type\":\"Feature\"}"), "FeatureCollection");
-    refused(measure("no json"), "not JSON");
+    refused(measure("no json"), "no file with outlines");
     refused(
         measure(
             "{\"type\":\"FeatureCollection\",\"features\":[" + square("A", logic, 0, 0, 9) + "]}"),
@@ -159,7 +159,48 @@ class MeasureCommandTest {
             temp.resolve("none"),
             "--out",
             temp.resolve("o")),
-        "no outline file");
+        "no file with outlines");
+  }
+
+  @Test
+  void outlinesOfAnotherPhotograph_areRefused() throws IOException {
+    String text = PX + square("A", "\"class\":\"logic\"", 60, 60, 40) + "]}";
+    refused(
+        measure(
+            text.replace(
+                "\"features\"", "\"photo\":{\"sha256\":\"" + "0".repeat(64) + "\"},\"features\"")),
+        "belong to another photograph");
+  }
+
+  @Test
+  void surveyItself_andClassesOverUnclearArea_areMeasured() throws IOException {
+    String text =
+        PX
+            + square("U", "\"class\":\"unclear\",\"reason\":\"empty\"", 60, 60, 40)
+            + ","
+            + square("A", "\"class\":\"logic\"", 60, 60, 20)
+            + "]}";
+    Call first = measure(text, "--um-per-px", "1");
+    assertEquals(0, first.code(), first.err());
+    Survey s = SurveyJson.read(temp.resolve("o/die-3/survey.json"));
+    assertEquals(2, s.regions().size());
+    assertEquals(400e-6, s.regions().get(0).areaMm2().orElseThrow().value(), 5e-6);
+    assertEquals(1200e-6, s.regions().get(1).areaMm2().orElseThrow().value(), 15e-6);
+    Call again =
+        Call.of(
+            "measure",
+            SmallModel.photo(),
+            "--outlines",
+            temp.resolve("o/die-3/survey.json"),
+            "--um-per-px",
+            "1",
+            "--out",
+            temp.resolve("again"));
+    assertEquals(0, again.code(), again.err());
+    assertEquals(
+        s.regions().get(1).areaPx(),
+        SurveyJson.read(temp.resolve("again/die-3/survey.json")).regions().get(1).areaPx(),
+        1);
   }
 
   @Test

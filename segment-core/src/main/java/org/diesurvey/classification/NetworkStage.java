@@ -99,6 +99,48 @@ final class NetworkStage implements Stage {
             new float[plan.hidden()],
             weights(random, plan.hidden(), k),
             new float[k]);
+    descend(n, z, labels, plan, random);
+    return n;
+  }
+
+  /**
+   * Trains a copy of a network further; the same rows and plan give the same network.
+   *
+   * @param plan its hidden units are not looked at
+   */
+  static NetworkStage further(NetworkStage old, float[][] z, int[] labels, Plan plan) {
+    NetworkStage n = between(old, old, 0);
+    descend(n, z, labels, plan, new SplittableRandom(plan.seed()));
+    return n;
+  }
+
+  /** The network whose weights lie between those of two of one shape: share 0 is the first. */
+  static NetworkStage between(NetworkStage a, NetworkStage b, float share) {
+    return new NetworkStage(
+        between(a.inner, b.inner, share),
+        between(a.innerBias, b.innerBias, share),
+        between(a.outer, b.outer, share),
+        between(a.outerBias, b.outerBias, share));
+  }
+
+  private static float[][] between(float[][] a, float[][] b, float share) {
+    float[][] out = new float[a.length][];
+    for (int r = 0; r < a.length; r++) {
+      out[r] = between(a[r], b[r], share);
+    }
+    return out;
+  }
+
+  private static float[] between(float[] a, float[] b, float share) {
+    float[] out = new float[a.length];
+    for (int i = 0; i < a.length; i++) {
+      out[i] = a[i] + share * (b[i] - a[i]);
+    }
+    return out;
+  }
+
+  private static void descend(
+      NetworkStage n, float[][] z, int[] labels, Plan plan, SplittableRandom random) {
     Moments moments = new Moments(n);
     int[] order = new int[z.length];
     for (int i = 0; i < order.length; i++) {
@@ -120,7 +162,6 @@ final class NetworkStage implements Stage {
         moments.step(n, rate, shrink, ++step);
       }
     }
-    return n;
   }
 
   /**

@@ -41,6 +41,12 @@ record TileModel(
         name, featureNames, first, Optional.of(e), strangeAt, familiar, regionConfidence, facts);
   }
 
+  /** The same with another name and record. */
+  TileModel named(String other, SortedMap<String, String> facts) {
+    return new TileModel(
+        other, featureNames, first, second, strangeAt, familiar, regionConfidence, facts);
+  }
+
   TileModel withRegionConfidence(RegionConfidence c) {
     return new TileModel(name, featureNames, first, second, strangeAt, familiar, c, training);
   }

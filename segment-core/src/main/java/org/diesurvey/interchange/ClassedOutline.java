@@ -17,6 +17,7 @@ import org.diesurvey.survey.Outline;
  * @param author who drew or changed the outline
  * @param time when it was drawn or changed
  * @param measures what a survey says of it; never filled by readers
+ * @param memory what a person knows of a memory array
  */
 public record ClassedOutline(
     String id,
@@ -27,7 +28,28 @@ public record ClassedOutline(
     Optional<String> note,
     Optional<String> author,
     Optional<Instant> time,
-    Optional<StatedMeasures> measures) {
+    Optional<StatedMeasures> measures,
+    Optional<MemoryFacts> memory) {
+
+  /** Without facts about a memory. */
+  public ClassedOutline(
+      String id,
+      DieClass dieClass,
+      Optional<String> reason,
+      Outline shape,
+      Optional<String> partOf,
+      Optional<String> note,
+      Optional<String> author,
+      Optional<Instant> time,
+      Optional<StatedMeasures> measures) {
+    this(id, dieClass, reason, shape, partOf, note, author, time, measures, Optional.empty());
+  }
+
+  /** The same with facts about the memory. */
+  ClassedOutline withMemory(Optional<MemoryFacts> facts) {
+    return new ClassedOutline(
+        id, dieClass, reason, shape, partOf, note, author, time, measures, facts);
+  }
 
   /** A region with nothing but its class. */
   public static ClassedOutline region(String id, DieClass dieClass, Outline shape) {
@@ -51,7 +73,7 @@ public record ClassedOutline(
   /** The same as a bit-cell array of a memory. */
   ClassedOutline withPartOf(String parent) {
     return new ClassedOutline(
-        id, dieClass, reason, shape, Optional.of(parent), note, author, time, measures);
+        id, dieClass, reason, shape, Optional.of(parent), note, author, time, measures, memory);
   }
 
   /** Whether this is a bit-cell array inside a memory, not a region of its own. */
@@ -62,6 +84,6 @@ public record ClassedOutline(
   /** The same with another shape; measures do not survive it. */
   public ClassedOutline withShape(Outline other) {
     return new ClassedOutline(
-        id, dieClass, reason, other, partOf, note, author, time, Optional.empty());
+        id, dieClass, reason, other, partOf, note, author, time, Optional.empty(), memory);
   }
 }

@@ -8,6 +8,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.estimates.MemoryKind;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 
@@ -102,21 +105,63 @@ final class GeoJsonReader {
       throw Refused.outline(place, id, "is no GeoJSON Feature");
     }
     Optional<String> partOf = text(p, "part_of", id);
-    boolean inner = partOf.isPresent() || p.path("kind").asText().equals("bit-cell array");
+    String kind = p.path("kind").asText("region");
+    if (!kind.equals("region") && !kind.equals("bit-cell array")) {
+      throw Refused.outline(
+          place,
+          id,
+          "is of the unknown kind '" + Refused.quoted(kind) + "': use region or bit-cell array");
+    }
+    boolean inner = partOf.isPresent() || kind.equals("bit-cell array");
     if (inner && partOf.isEmpty()) {
       throw Refused.outline(
           place, id, "is a bit-cell array without the member part_of: name its memory");
     }
+    DieClass dieClass = names.dieClass(id, text(p, "class", id), inner);
     return new ClassedOutline(
-        id,
-        names.dieClass(id, text(p, "class", id), inner),
-        text(p, "reason", id),
-        polygon(feature.path("geometry"), id),
-        partOf,
-        text(p, "note", id),
-        text(p, "author", id),
-        text(p, "time", id).map(t -> time(t, id)),
-        Optional.empty());
+            id,
+            dieClass,
+            text(p, "reason", id),
+            polygon(feature.path("geometry"), id),
+            partOf,
+            text(p, "note", id),
+            text(p, "author", id),
+            text(p, "time", id).map(t -> time(t, id)),
+            Optional.empty())
+        .withMemory(memory(p, id, dieClass == DieClass.MEMORY_ARRAY && !inner));
+  }
+
+  private Optional<MemoryFacts> memory(JsonNode p, String id, boolean isMemory) {
+    if (!p.has("ports") && !p.has("memory_kind")) {
+      return Optional.empty();
+    }
+    if (!isMemory) {
+      throw Refused.outline(
+          place, id, "states ports or a memory kind but is no memory array: take them away");
+    }
+    OptionalInt ports = OptionalInt.empty();
+    if (p.has("ports")) {
+      int v = p.path("ports").isIntegralNumber() ? p.path("ports").asInt() : 0;
+      if (v != 1 && v != 2) {
+        throw Refused.outline(
+            place,
+            id,
+            "has ports " + Refused.quoted(p.path("ports").asText()) + ": state 1 or 2, or nothing");
+      }
+      ports = OptionalInt.of(v);
+    }
+    String stored = p.path("memory_kind").asText("static");
+    MemoryKind kind =
+        MemoryKind.ofLabel(stored)
+            .orElseThrow(
+                () ->
+                    Refused.outline(
+                        place,
+                        id,
+                        "has the unknown memory_kind '"
+                            + Refused.quoted(stored)
+                            + "': use static, rom, dynamic or flash"));
+    return Optional.of(new MemoryFacts(kind, ports));
   }
 
   /** The member id of the feature, of its properties, or a number where it has none. */

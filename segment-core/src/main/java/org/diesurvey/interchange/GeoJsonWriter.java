@@ -105,6 +105,12 @@ public final class GeoJsonWriter {
       out.writeStringField("class", o.dieClass().label());
     }
     optional("reason", o.reason());
+    if (o.memory().isPresent()) {
+      out.writeStringField("memory_kind", o.memory().get().kind().label());
+      if (o.memory().get().ports().isPresent()) {
+        out.writeNumberField("ports", o.memory().get().ports().getAsInt());
+      }
+    }
     if (o.measures().isPresent()) {
       measures(o.measures().get());
     }

@@ -13,8 +13,10 @@ import org.diesurvey.classification.DieClass;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 import org.locationtech.jts.geom.Envelope;
+import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.Polygon;
 import org.locationtech.jts.geom.TopologyException;
+import org.locationtech.jts.geom.util.GeometryFixer;
 import org.locationtech.jts.index.strtree.STRtree;
 import org.locationtech.jts.operation.valid.IsValidOp;
 import org.locationtech.jts.operation.valid.TopologyValidationError;
@@ -152,20 +154,37 @@ public final class OutlineChecks {
     return p;
   }
 
+  /** Share of the area that may lie in folds of rounding. */
+  private static final double FOLDED = 1e-4;
+
   /** The area of rings that touch but do not cross, if it is one piece; else empty. */
   private static Optional<Polygon> joined(Outline shape) {
     List<List<Point>> rings = new ArrayList<>(shape.holes());
     rings.add(0, shape.shell());
-    List<Outline> parts = OutlineShapes.evenOdd(rings);
-    if (parts.size() != 1) {
-      return Optional.empty();
-    }
-    Polygon p = OutlineShapes.polygon(parts.get(0));
     double drawn = Math.abs(OutlineShapes.signedArea(shape.shell()));
     double net =
         drawn
             - shape.holes().stream().mapToDouble(h -> Math.abs(OutlineShapes.signedArea(h))).sum();
-    return Math.abs(p.getArea() - net) <= 1e-9 * drawn ? Optional.of(p) : Optional.empty();
+    List<Outline> parts = OutlineShapes.evenOdd(rings);
+    if (parts.size() == 1) {
+      Polygon p = OutlineShapes.polygon(parts.get(0));
+      if (Math.abs(p.getArea() - net) <= 1e-9 * drawn) {
+        return Optional.of(p);
+      }
+    }
+    // Rounding to the digits of a file can fold a corner over by its last digit.
+    Geometry mended = GeometryFixer.fix(OutlineShapes.polygon(shape));
+    Polygon largest = null;
+    for (int i = 0; i < mended.getNumGeometries(); i++) {
+      if (mended.getGeometryN(i) instanceof Polygon p
+          && (largest == null || p.getArea() > largest.getArea())) {
+        largest = p;
+      }
+    }
+    boolean whole = largest != null && net > 0 && largest.getArea() > 0;
+    return whole && Math.abs(largest.getArea() - net) <= FOLDED * drawn
+        ? Optional.of(largest)
+        : Optional.empty();
   }
 
   private static String wrong(int error) {

@@ -48,7 +48,12 @@ public final class OutlineFiles {
     return parse(bytes(file), file.toString());
   }
 
-  private static byte[] bytes(Path file) {
+  /**
+   * The bytes of a file of tolerable size.
+   *
+   * @throws DieInputException FILE_MISSING, FILE_UNREADABLE, FILE_EMPTY or DOCUMENT_INVALID
+   */
+  public static byte[] bytes(Path file) {
     if (!Files.isRegularFile(file)) {
       throw new DieInputException(
           Reason.FILE_MISSING, file + ": there is no file with outlines here; check the name.");

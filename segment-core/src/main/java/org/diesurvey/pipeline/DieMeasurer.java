@@ -11,6 +11,7 @@ import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.estimates.DieEstimator;
 import org.diesurvey.features.FeatureTable;
+import org.diesurvey.interchange.OutlineChecks;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.regions.DieRegion;
@@ -43,10 +44,11 @@ public final class DieMeasurer {
   /**
    * Measures the outlined regions.
    *
-   * @throws DieInputException if the photograph or the outlines cannot be used, or if outlines in
-   *     um meet a photograph without a scale
+   * @throws DieInputException if the photograph or the outlines cannot be used, if they name
+   *     another photograph, or if outlines in um meet a photograph without a scale
    */
   public Survey measure(DiePhoto photo, ScaleInput input, HandOutlines outlines) {
+    OutlineChecks.requirePhoto(outlines.photo(), photo.info().sha256(), outlines.fileName());
     photo.requireContent();
     ChosenDie chosen = ChosenDie.of(photo, PhotoOptions.NONE);
     PreparedDie.Frame frame = chosen.frame();
@@ -66,8 +68,8 @@ public final class DieMeasurer {
     List<HandOutline> order = byClass(outlines.regions());
     HandOutlines sorted =
         new HandOutlines(
-            outlines.fileName(), outlines.sha256(), outlines.inUm(), outlines.photoSha256(), order);
-    List<DieRegion> regions = new OutlinePlacing(sorted, die, grid.pitchUm()).regions();
+            outlines.fileName(), outlines.sha256(), outlines.inUm(), outlines.photo(), order);
+    Map<String, DieRegion> regions = new OutlinePlacing(sorted, die, grid.pitchUm()).regions();
     FeatureTable features = FeatureTable.extract(die, grid);
     Survey survey =
         new SurveyAssembler(
@@ -79,13 +81,13 @@ public final class DieMeasurer {
                 calibration,
                 Optional.<ScaleRecord.InferredRange>empty())
             .assemble(
-                regions,
-                order.stream().map(HandOutline::id).toList(),
+                List.copyOf(regions.values()),
+                List.copyOf(regions.keySet()),
                 new Software("Diesurvey", version, "outlines by hand", outlines.sha256()),
                 settings,
                 PhotoOptions.NONE);
     List<Notice> notices = new ArrayList<>();
-    notices.add(byHand(outlines, photo));
+    notices.add(byHand(outlines));
     notices.addAll(survey.notices());
     return SurveyEstimates.add(survey.withNotices(notices), estimator, true, known(order));
   }
@@ -106,18 +108,13 @@ public final class DieMeasurer {
     return known;
   }
 
-  private static Notice byHand(HandOutlines outlines, DiePhoto photo) {
-    boolean other =
-        outlines.photoSha256().isPresent()
-            && !outlines.photoSha256().get().equals(photo.info().sha256());
+  private static Notice byHand(HandOutlines outlines) {
     return new Notice(
         "outlines-by-hand",
         "Outlines and classes were stated by a person ("
             + outlines.fileName()
-            + "); nothing was classified, so confidence and probabilities are stated, not measured."
-            + (other ? " The outlines were drawn on another photograph than this one." : ""),
-        other
-            ? "Check on the overlay that they fit this photograph."
-            : "Check the outlines on the overlay.");
+            + "); nothing was classified, so confidence and probabilities are stated, not"
+            + " measured.",
+        "Check the outlines on the overlay.");
   }
 }

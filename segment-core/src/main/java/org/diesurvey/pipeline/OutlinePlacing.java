@@ -1,36 +1,41 @@
 package org.diesurvey.pipeline;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalInt;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.interchange.OutlineShapes;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.PlaneMap;
+import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.survey.Outline;
-import org.diesurvey.survey.Point;
 import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
-import org.locationtech.jts.geom.GeometryFactory;
-import org.locationtech.jts.geom.LinearRing;
 import org.locationtech.jts.geom.Polygon;
 
-/** Lays outlines of a file onto the upright die, and refuses what cannot lie there. */
+/**
+ * Lays outlines that were read and checked onto the upright die, refuses what lies outside it, and
+ * cuts unclear area where it lies under other regions, since classes win over it.
+ */
 final class OutlinePlacing {
-  /** How far an outline may reach over the die's edge, um: hands are no finer. */
-  private static final double OVER_EDGE_UM = 15;
+  /** How far an outline may reach over the die's edge, as a share of the longer side. */
+  private static final double OVER_EDGE = 0.01;
 
-  /** Neighbours drawn by hand may overlap by this share of the smaller one. */
+  /** Bit-cell arrays may overlap, or reach out of their memory, by this share of the smaller. */
   private static final double OVERLAP_SHARE = 0.01;
 
-  private static final GeometryFactory FACTORY = new GeometryFactory();
+  /** Slivers left of cut unclear area, px of the upright raster, that are no region. */
+  private static final double SLIVER_PX2 = 4;
 
   private final HandOutlines file;
   private final PreparedDie die;
-  private final double umPerUprightPx;
-  private final PlaneMap fromPhoto;
+  private final PlaneMap toUpright;
 
   /**
    * @param umPerUprightPx pitch of the upright raster; a guess where there is no scale
@@ -38,108 +43,104 @@ final class OutlinePlacing {
   OutlinePlacing(HandOutlines file, PreparedDie die, double umPerUprightPx) {
     this.file = file;
     this.die = die;
-    this.umPerUprightPx = umPerUprightPx;
-    this.fromPhoto = die.uprightToPhoto().inverse();
+    this.toUpright =
+        file.inUm()
+            ? new PlaneTransform(1 / umPerUprightPx, 0, 0, 0, -1 / umPerUprightPx, die.height())
+            : die.uprightToPhoto().inverse();
   }
 
   /**
-   * The regions in the order of the file.
+   * The regions by their ids, in the order of the file; parts of a cut region have ids like "U1-2".
    *
    * @throws DieInputException OUTLINES_INVALID
    */
-  List<DieRegion> regions() {
-    List<DieRegion> all = new ArrayList<>();
+  Map<String, DieRegion> regions() {
+    Map<String, DieRegion> all = new LinkedHashMap<>();
     for (HandOutline h : file.regions()) {
       Polygon outline = polygon(h.id(), h.outline());
-      List<Polygon> arrays = new ArrayList<>();
-      for (Outline a : h.arrays()) {
-        Polygon array = polygon("a bit-cell array of " + h.id(), a);
-        if (array.difference(outline).getArea() > OVERLAP_SHARE * array.getArea()) {
-          throw refused(
-              "a bit-cell array of \"" + h.id() + "\" reaches out of it", "draw it inside");
-        }
-        arrays.add(array);
+      List<Polygon> arrays = arrays(h, outline);
+      if (h.dieClass() != DieClass.UNCLEAR) {
+        all.put(h.id(), region(h, outline, arrays));
       }
-      apart(arrays, "bit-cell arrays of \"" + h.id() + "\"");
-      all.add(
-          new DieRegion(
-              h.dieClass(),
-              h.reason(),
-              outline,
-              arrays,
-              h.reason().isPresent() ? Map.of() : Map.of(h.dieClass(), 1.0),
-              1,
-              0,
-              OptionalInt.empty()));
     }
-    for (int i = 0; i < all.size(); i++) {
-      for (int k = 0; k < i; k++) {
-        if (overlap(all.get(i).outline(), all.get(k).outline())) {
-          throw refused(
-              "\""
-                  + file.regions().get(k).id()
-                  + "\" and \""
-                  + file.regions().get(i).id()
-                  + "\" overlap",
-              "cut the one out of the other, as a hole where it lies inside");
+    for (HandOutline h : file.regions()) {
+      if (h.dieClass() == DieClass.UNCLEAR) {
+        int part = 0;
+        for (Polygon p : uncovered(polygon(h.id(), h.outline()), all)) {
+          part++;
+          all.put(part == 1 ? h.id() : h.id() + "-" + part, region(h, p, List.of()));
         }
       }
     }
     return all;
   }
 
-  private void apart(List<Polygon> polygons, String what) {
-    for (int i = 0; i < polygons.size(); i++) {
-      for (int k = 0; k < i; k++) {
-        if (overlap(polygons.get(i), polygons.get(k))) {
-          throw refused(what + " overlap", "draw them apart");
-        }
+  private List<Polygon> uncovered(Polygon unclear, Map<String, DieRegion> others) {
+    Geometry left = unclear;
+    for (DieRegion r : others.values()) {
+      if (left.getEnvelopeInternal().intersects(r.outline().getEnvelopeInternal())) {
+        left = left.difference(r.outline());
       }
     }
+    List<Polygon> parts = new ArrayList<>();
+    for (int i = 0; i < left.getNumGeometries(); i++) {
+      if (left.getGeometryN(i) instanceof Polygon p && p.getArea() > SLIVER_PX2) {
+        parts.add(p);
+      }
+    }
+    return parts;
   }
 
-  private static boolean overlap(Polygon a, Polygon b) {
-    return a.getEnvelopeInternal().intersects(b.getEnvelopeInternal())
-        && a.intersection(b).getArea() > OVERLAP_SHARE * Math.min(a.getArea(), b.getArea());
+  private static DieRegion region(HandOutline h, Polygon outline, List<Polygon> arrays) {
+    return new DieRegion(
+        h.dieClass(),
+        h.reason(),
+        outline,
+        arrays,
+        h.reason().isPresent() ? Map.of() : Map.of(h.dieClass(), 1.0),
+        1,
+        0,
+        OptionalInt.empty());
+  }
+
+  private List<Polygon> arrays(HandOutline h, Polygon outline) {
+    List<Polygon> arrays = new ArrayList<>();
+    for (Outline a : h.arrays()) {
+      Polygon array = polygon("a bit-cell array of " + h.id(), a);
+      if (array.difference(outline).getArea() > OVERLAP_SHARE * array.getArea()) {
+        throw refused("a bit-cell array of '" + h.id() + "' reaches out of it", "draw it inside");
+      }
+      for (Polygon b : arrays) {
+        double both = array.intersection(b).getArea();
+        if (both > OVERLAP_SHARE * Math.min(array.getArea(), b.getArea())) {
+          throw refused("bit-cell arrays of '" + h.id() + "' overlap", "draw them apart");
+        }
+      }
+      arrays.add(array);
+    }
+    return arrays;
   }
 
   private Polygon polygon(String id, Outline outline) {
-    LinearRing[] holes = outline.holes().stream().map(this::ring).toArray(LinearRing[]::new);
-    Polygon p = FACTORY.createPolygon(ring(outline.shell()), holes);
-    if (!p.isValid() || p.getArea() <= 0) {
+    Polygon p = (Polygon) OutlineShapes.polygon(outline).copy();
+    p.apply(
+        (Coordinate c) -> {
+          double x = toUpright.x(c.x, c.y);
+          c.y = toUpright.y(c.x, c.y);
+          c.x = x;
+        });
+    p.geometryChanged();
+    double room = OVER_EDGE * Math.max(die.width(), die.height());
+    Envelope frame = new Envelope(-room, die.width() + room, -room, die.height() + room);
+    if (!frame.covers(p.getEnvelopeInternal())) {
       throw refused(
-          "the outline of \"" + id + "\" crosses or touches itself, or its holes leave it",
-          "draw it as a simple ring");
-    }
-    double room = OVER_EDGE_UM / umPerUprightPx;
-    Geometry frame =
-        FACTORY.toGeometry(
-            new org.locationtech.jts.geom.Envelope(
-                -room, die.width() + room, -room, die.height() + room));
-    if (!frame.covers(p)) {
-      throw refused(
-          "the outline of \""
+          "the outline of '"
               + id
-              + "\" reaches out of the "
+              + "' reaches out of the "
               + (die.edgeFound() ? "die found in the photograph" : "photograph"),
           "check that the outlines, their unit and the photograph belong together");
     }
     return p;
-  }
-
-  private LinearRing ring(List<Point> corners) {
-    Coordinate[] c = new Coordinate[corners.size() + 1];
-    for (int i = 0; i < corners.size(); i++) {
-      c[i] = place(corners.get(i));
-    }
-    c[corners.size()] = c[0];
-    return FACTORY.createLinearRing(c);
-  }
-
-  private Coordinate place(Point p) {
-    return file.inUm()
-        ? new Coordinate(p.x() / umPerUprightPx, die.height() - p.y() / umPerUprightPx)
-        : new Coordinate(fromPhoto.x(p.x(), p.y()), fromPhoto.y(p.x(), p.y()));
   }
 
   private DieInputException refused(String why, String remedy) {

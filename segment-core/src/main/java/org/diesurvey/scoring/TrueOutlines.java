@@ -14,6 +14,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.estimates.MemoryKind;
+import org.diesurvey.interchange.PhotoLink;
 import org.diesurvey.pipeline.HandOutline;
 import org.diesurvey.pipeline.HandOutlines;
 import org.diesurvey.survey.Outline;
@@ -128,7 +129,7 @@ public final class TrueOutlines {
     for (Polygon p : logic()) {
       all.add(region("L" + ++n, DieClass.LOGIC, outline(p), List.of()));
     }
-    return new HandOutlines("true outlines", "0".repeat(64), false, Optional.empty(), all);
+    return new HandOutlines("true outlines", "0".repeat(64), false, PhotoLink.UNKNOWN, all);
   }
 
   private static HandOutline region(String id, DieClass c, Outline outline, List<Outline> arrays) {

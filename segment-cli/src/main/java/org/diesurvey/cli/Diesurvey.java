@@ -100,6 +100,7 @@ public final class Diesurvey implements Runnable {
     line.addSubcommand(new CheckEstimatesCommand(root));
     line.addSubcommand(new BatchCommand(root));
     line.addSubcommand(new BatchWorkerCommand());
+    line.addSubcommand(new ArchiveCommand(root));
     line.addSubcommand(new CompletionCommand(root));
     line.addSubcommand(new HelpCommand(root));
     line.setOut(terminal.out());

@@ -207,10 +207,21 @@ final class ArchiveDatabase implements AutoCloseable {
         file + ": the database of the archive cannot be used (" + e.getMessage() + ").", e);
   }
 
-  /** Ends the connection; SQLite then folds its journal into the database. */
+  /**
+   * Ends the connection. An archive at rest is one file without a journal beside it, so that it can
+   * be read from a medium that cannot be written; if somebody is reading just now, the journal stays.
+   */
   @Override
   public synchronized void close() {
     try {
+      connection.rollback();
+      connection.setAutoCommit(true);
+      try (Statement s = connection.createStatement()) {
+        s.execute("PRAGMA busy_timeout = 200");
+        s.execute("PRAGMA journal_mode = DELETE");
+      } catch (SQLException e) {
+        // A reader holds it; the journal is as good.
+      }
       connection.close();
     } catch (SQLException e) {
       throw refused(file, e);

@@ -35,10 +35,11 @@ final class SurveyRows {
       for (String table : new String[] {"region", "class_total", "estimate", "notice", "file"}) {
         run("DELETE FROM " + table + " WHERE photo_id = ?", before.get());
       }
-      run("DELETE FROM source WHERE photo_id = ?", before.get());
+      // Files given before keep pointing to the number, which the new row takes over.
+      run("PRAGMA defer_foreign_keys = ON");
       run("DELETE FROM photo WHERE photo_id = ?", before.get());
     }
-    photo(key, folder, survey);
+    photo(before.orElse(null), key, folder, survey);
     long id = id(key).orElseThrow();
     for (SurveyRegion r : survey.regions()) {
       region(id, r);
@@ -79,10 +80,11 @@ final class SurveyRows {
     }
   }
 
-  private void photo(String key, String folder, Survey s) throws SQLException {
+  private void photo(Long number, String key, String folder, Survey s) throws SQLException {
     Optional<Calibration> scale = s.scale().calibration();
     run(
-        "INSERT INTO photo VALUES (NULL,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)",
+        "INSERT INTO photo VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)",
+        number,
         key,
         folder,
         s.photo().fileName(),

@@ -6,11 +6,11 @@ import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
 
 /** Text that enters a page. */
-final class Html {
+public final class Html {
   private Html() {}
 
   /** Text made safe for element content and quoted attributes; control characters are shown. */
-  static String escape(String text) {
+  public static String escape(String text) {
     StringBuilder safe = new StringBuilder(text.length() + 16);
     text.codePoints()
         .forEach(
@@ -35,7 +35,7 @@ final class Html {
   }
 
   /** The source expression of a Content Security Policy (W3C CSP Level 3, 2.3.1) for a style. */
-  static String hashSource(String content) {
+  public static String hashSource(String content) {
     try {
       byte[] hash =
           MessageDigest.getInstance("SHA-256").digest(content.getBytes(StandardCharsets.UTF_8));

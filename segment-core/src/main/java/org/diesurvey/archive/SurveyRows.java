@@ -129,8 +129,9 @@ final class SurveyRows {
   void source(BatchOutcome outcome, String key, String sha256) throws SQLException {
     PhotoLabels labels = outcome.photo().labels();
     run(
-        "INSERT OR REPLACE INTO source VALUES (?,?,?,?,?,?,?,?,?,?,?)",
+        "INSERT OR REPLACE INTO source VALUES (?,?,?,?,?,?,?,?,?,?,?,?)",
         outcome.photo().file().toString(),
+        String.valueOf(outcome.photo().file().getFileName()),
         key,
         sha256.isEmpty() ? null : sha256,
         outcome.hasSurvey()

@@ -33,6 +33,7 @@ CREATE TABLE photo (
 -- One row for each file that was given to a batch: what became of it, and what its owner says of it.
 CREATE TABLE source (
   path TEXT PRIMARY KEY,
+  file_name TEXT NOT NULL,
   survey_key TEXT NOT NULL,
   sha256 TEXT,
   outcome TEXT NOT NULL CHECK (outcome IN ('surveyed', 'rejected', 'failed')),
@@ -100,7 +101,9 @@ CREATE TABLE file (
 
 -- One row for each file given that has a survey, with the shares side by side.
 CREATE VIEW surveyed_photo AS
-SELECT s.path, s.die_name, s.revision, s.layer, s.notes, p.*,
+SELECT s.path, s.file_name, s.die_name, s.revision, s.layer, s.notes, p.photo_id,
+  p.survey_key, p.folder, p.sha256, p.file_bytes, p.format, p.width_px, p.height_px, p.node_nm, p.um_per_px, p.u_um_per_px, p.scale_origin,
+  p.edge_found, p.rotation_deg, p.die_width_mm, p.die_height_mm, p.die_area_mm2, p.u_die_area_mm2, p.damaged_share, p.software, p.software_version, p.model, p.model_sha256,
   coalesce((SELECT sum(share) FROM class_total t WHERE t.photo_id = p.photo_id AND class = 'memory array'), 0) AS memory_share,
   coalesce((SELECT sum(share) FROM class_total t WHERE t.photo_id = p.photo_id AND class = 'hard macro'), 0) AS macro_share,
   coalesce((SELECT sum(share) FROM class_total t WHERE t.photo_id = p.photo_id AND class = 'logic'), 0) AS logic_share,

@@ -3,14 +3,19 @@ package org.diesurvey.archive;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.File;
 import java.io.IOException;
+import java.net.URL;
+import java.net.URLClassLoader;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.TreeMap;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -31,7 +36,9 @@ class BatchKillTest {
     SampleArchive.photos(photos, PHOTOS);
     long start = System.nanoTime();
     Path whole = folder.resolve("whole");
-    assertTrue(start(sample, photos, whole).waitFor(120, TimeUnit.SECONDS));
+    Process first = start(sample, photos, whole);
+    assertTrue(first.waitFor(120, TimeUnit.SECONDS));
+    assertEquals(0, first.exitValue(), "the undisturbed batch");
     long undisturbedMs = (System.nanoTime() - start) / 1_000_000;
     Random random = new Random(7);
     Path killed = folder.resolve("killed");
@@ -64,7 +71,7 @@ class BatchKillTest {
             "-XX:TieredStopAtLevel=1",
             "-Djava.awt.headless=true",
             "-cp",
-            System.getProperty("surefire.test.class.path", System.getProperty("java.class.path")),
+            classPath(),
             KilledBatch.class.getName(),
             sample.toString(),
             photos.toString(),
@@ -72,6 +79,16 @@ class BatchKillTest {
         .redirectErrorStream(true)
         .redirectOutput(ProcessBuilder.Redirect.DISCARD)
         .start();
+  }
+
+  /** Some runners of tests load them with a class loader of their own. */
+  private static String classPath() {
+    if (KilledBatch.class.getClassLoader() instanceof URLClassLoader loader) {
+      return Arrays.stream(loader.getURLs())
+          .map(URL::getPath)
+          .collect(Collectors.joining(File.pathSeparator));
+    }
+    return System.getProperty("surefire.test.class.path", System.getProperty("java.class.path"));
   }
 
   /** Checksums of all files but the database, whose pages depend on the order of work. */

@@ -209,7 +209,8 @@ final class ArchiveDatabase implements AutoCloseable {
 
   /**
    * Ends the connection. An archive at rest is one file without a journal beside it, so that it can
-   * be read from a medium that cannot be written; if somebody is reading just now, the journal stays.
+   * be read from a medium that cannot be written; if somebody is reading just now, the journal
+   * stays.
    */
   @Override
   public synchronized void close() {

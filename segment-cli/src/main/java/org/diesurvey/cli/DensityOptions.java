@@ -1,6 +1,8 @@
 package org.diesurvey.cli;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.OptionalDouble;
 import org.diesurvey.estimates.DensityTable;
 import org.diesurvey.estimates.DieEstimator;
@@ -46,6 +48,18 @@ final class DensityOptions {
       estimator = DieEstimator.of(table);
     }
     return estimator;
+  }
+
+  /** These options as words of a call of this program. */
+  List<String> words() {
+    List<String> words = new ArrayList<>();
+    if (nodeNm != null) {
+      words.addAll(List.of("--node", nodeNm.toString()));
+    }
+    if (file != null) {
+      words.addAll(List.of("--densities", file.toAbsolutePath().toString()));
+    }
+    return words;
   }
 
   /** The node stated. */

@@ -3,6 +3,7 @@ package org.diesurvey.cli;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.classification.TileClassifier;
@@ -35,6 +36,11 @@ final class ModelOptions {
       return DieSegmenter.withDefaults().with(settings);
     }
     return DieSegmenter.of(read(model)).with(settings);
+  }
+
+  /** The model's file; empty for the shipped one. */
+  Optional<Path> file() {
+    return Optional.ofNullable(model);
   }
 
   /** Threads asked for, or one per processor. */

@@ -5,6 +5,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ForkJoinPool;
 import java.util.function.Consumer;
@@ -73,6 +75,21 @@ public final class DieSegmenter {
   /** The settings. */
   public SegmentSettings settings() {
     return settings;
+  }
+
+  /**
+   * All that a survey depends on besides the photograph and its scale, by name: equal identities
+   * give equal surveys.
+   */
+  public SortedMap<String, String> identity() {
+    SortedMap<String, String> parts = new TreeMap<>();
+    parts.put("software_version", TileClassifier.programVersion());
+    parts.put("model_sha256", classifier.sha256());
+    parts.put("tile_um", Double.toString(settings.tileUm()));
+    parts.put("node_nm", settings.nodeNm().isPresent() ? settings.nodeNm().toString() : "");
+    DensityTable table = estimator.table();
+    parts.put("densities", table.name() + " " + table.version() + " " + table.rows());
+    return parts;
   }
 
   /**

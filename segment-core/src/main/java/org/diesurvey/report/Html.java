@@ -7,11 +7,11 @@ import java.util.Base64;
 import java.util.HexFormat;
 
 /** Text that enters a page. */
-final class Html {
+public final class Html {
   private Html() {}
 
   /** Text made safe for element content and quoted attributes; control characters are shown. */
-  static String escape(String text) {
+  public static String escape(String text) {
     StringBuilder safe = new StringBuilder(text.length() + 16);
     text.codePoints()
         .forEach(
@@ -51,7 +51,7 @@ final class Html {
    * The source expression of a Content Security Policy (W3C CSP Level 3, 2.3.1) for a style or
    * script.
    */
-  static String hashSource(String content) {
+  public static String hashSource(String content) {
     byte[] hash = digest(content.getBytes(StandardCharsets.UTF_8));
     return "'sha256-" + Base64.getEncoder().encodeToString(hash) + "'";
   }

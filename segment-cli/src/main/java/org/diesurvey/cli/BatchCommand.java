@@ -1,0 +1,211 @@
+package org.diesurvey.cli;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import java.util.regex.PatternSyntaxException;
+import org.diesurvey.archive.BatchPhoto;
+import org.diesurvey.archive.BatchProgress;
+import org.diesurvey.archive.BatchRun;
+import org.diesurvey.archive.IsolatedSurveyor;
+import org.diesurvey.archive.LocalSurveyor;
+import org.diesurvey.archive.Manifest;
+import org.diesurvey.archive.PhotoSearch;
+import org.diesurvey.archive.PhotoSurveyor;
+import org.diesurvey.pipeline.DieSegmenter;
+import org.diesurvey.pipeline.ScaleInput;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Surveys many photographs into an archive. */
+@Command(
+    name = "batch",
+    description = {
+      "Surveys many photographs unattended into an archive that can be searched and checked. Stop"
+          + " it at any moment and call it again: what is done stays done.",
+      ""
+    },
+    sortOptions = false,
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {
+      "0:every photograph has a survey in the archive",
+      "1:some photographs were rejected or came to no end, the others are done",
+      "2:wrong call, a bad manifest, or the archive cannot be written"
+    },
+    footer = {
+      "",
+      "INPUT is a photograph, a folder (searched with all folders below it), or a manifest: a CSV"
+          + " file (RFC 4180, UTF-8) with one line for each photograph and these columns, of which"
+          + " only the first is required:",
+      "  photo        path of the file, relative to the manifest",
+      "  um_per_px    pixel pitch, um per pixel; where empty, what the options state",
+      "  u_um_per_px  its standard uncertainty (k = 1)",
+      "  node_nm      process node, if known",
+      "  die_name, revision, layer, notes    kept with the survey, never change it",
+      "",
+      "A photograph is done again only if its bytes, its scale or node, the model, the densities or"
+          + " the version of this program changed.",
+      "",
+      "Examples:",
+      "  diesurvey batch trays/ --um-per-px 0.5+-0.002 --archive archive",
+      "  diesurvey batch lot7.csv --archive archive",
+      "  diesurvey batch trays/ --pattern \"*-20x.tif\" --scale objective-20x.json --archive"
+          + " archive",
+      "  then open archive/index.html, or: diesurvey archive find archive \"memory share > 40 %%\""
+    })
+final class BatchCommand implements Callable<Integer> {
+  private static final int OWN_HEAP_MIB = 512;
+
+  @Parameters(
+      paramLabel = "INPUT",
+      arity = "1..*",
+      description = "Photographs, folders of photographs, manifests (.csv).")
+  private List<Path> inputs;
+
+  @Option(
+      names = "--archive",
+      required = true,
+      paramLabel = "DIR",
+      description = "Folder of the archive; made if it is not there, added to if it is.")
+  private Path archive;
+
+  @Option(
+      names = "--pattern",
+      paramLabel = "GLOB",
+      description =
+          "Which files of a folder are photographs, for example \"*.tif\"; held against the name,"
+              + " or against the path below the folder if it has a slash. May be given again. PNG,"
+              + " JPEG and TIFF by their endings if left away.")
+  private List<String> patterns = List.of();
+
+  @Mixin private ScaleOptions scale;
+
+  @Mixin private DensityOptions densities;
+
+  @Mixin private ModelOptions model;
+
+  @Option(
+      names = "--time-limit",
+      paramLabel = "SECONDS",
+      defaultValue = "600",
+      description = "Time for one photograph, default ${DEFAULT-VALUE}.")
+  private double limitSeconds;
+
+  @Option(
+      names = "--isolate",
+      negatable = true,
+      description =
+          "Survey in processes of their own, so that a file that makes a decoder crash, hang or eat"
+              + " the memory costs that file only. Default where an INPUT is a folder;"
+              + " --no-isolate turns it off.")
+  private Boolean isolate;
+
+  @Option(names = "--pdf", description = "Also write report.pdf for each photograph.")
+  private boolean pdf;
+
+  @Option(names = "--quiet", description = "No progress; rejections are still told.")
+  private boolean quiet;
+
+  private final Diesurvey root;
+
+  BatchCommand(Diesurvey root) {
+    this.root = root;
+  }
+
+  @Override
+  public Integer call() {
+    Instant created = Created.moment(root.terminal());
+    if (!(limitSeconds > 0) || limitSeconds > 1e7) {
+      throw new WrongOption(
+          "--time-limit", "must be a number of seconds from 0 to 1e7, was " + limitSeconds);
+    }
+    List<BatchPhoto> photos = photos();
+    DieSegmenter segmenter = segmenter(model, densities);
+    BatchLog log = new BatchLog(root.terminal(), quiet);
+    BatchProgress reached;
+    try (PhotoSurveyor surveyor = surveyor(segmenter)) {
+      reached =
+          new BatchRun(
+                  archive, surveyor, model.threads(), Runtime.getRuntime().maxMemory(), created)
+              .run(photos, log);
+    }
+    log.end(reached, archive);
+    return reached.rejected() + reached.failed() > 0 ? ExitCode.SOME_REJECTED : ExitCode.DONE;
+  }
+
+  private List<BatchPhoto> photos() {
+    ScaleInput stated = scale.stated();
+    Map<Path, BatchPhoto> photos = new LinkedHashMap<>();
+    for (Path input : inputs) {
+      for (BatchPhoto photo : photos(input, stated)) {
+        photos.putIfAbsent(photo.file(), photo);
+      }
+    }
+    if (photos.isEmpty()) {
+      throw new WrongOption("INPUT", "holds no photographs; see --pattern");
+    }
+    return new ArrayList<>(photos.values());
+  }
+
+  private List<BatchPhoto> photos(Path input, ScaleInput stated) {
+    if (Files.isDirectory(input)) {
+      try {
+        return PhotoSearch.below(input, patterns).stream()
+            .map(file -> BatchPhoto.of(file, stated))
+            .toList();
+      } catch (PatternSyntaxException e) {
+        throw new WrongOption("--pattern", "is no glob pattern: " + e.getDescription());
+      }
+    }
+    return input.toString().toLowerCase(Locale.ROOT).endsWith(".csv")
+        ? Manifest.read(input, stated, densities.estimator().table())
+        : List.of(BatchPhoto.of(input, stated));
+  }
+
+  private PhotoSurveyor surveyor(DieSegmenter segmenter) {
+    Duration limit = Duration.ofMillis(Math.max(1, Math.round(1000 * limitSeconds)));
+    LocalSurveyor local =
+        new LocalSurveyor(segmenter, new TaggedScales(scale.mayUseTag()), limit, pdf);
+    boolean apart = isolate == null ? inputs.stream().anyMatch(Files::isDirectory) : isolate;
+    return apart ? new IsolatedSurveyor(workerCommand(), local.identity(), limit) : local;
+  }
+
+  private List<String> workerCommand() {
+    long heapMib = Runtime.getRuntime().maxMemory() / (1 << 20);
+    List<String> command = new ArrayList<>();
+    command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+    command.add("-Xmx" + Math.max(OWN_HEAP_MIB, heapMib / model.threads()) + "m");
+    command.add("-Djava.awt.headless=true");
+    command.add(
+        "-XX:ErrorFile=" + System.getProperty("java.io.tmpdir") + "/diesurvey-crash-%p.log");
+    command.add("-cp");
+    command.add(System.getProperty("java.class.path"));
+    command.add(Diesurvey.class.getName());
+    command.add("batch-worker");
+    model.file().ifPresent(f -> command.addAll(List.of("--model", f.toAbsolutePath().toString())));
+    command.addAll(densities.words());
+    if (pdf) {
+      command.add("--pdf");
+    }
+    if (!scale.mayUseTag()) {
+      command.add("--no-scale");
+    }
+    return command;
+  }
+
+  static DieSegmenter segmenter(ModelOptions model, DensityOptions densities) {
+    DieSegmenter segmenter = model.segmenter().with(densities.estimator());
+    return densities.nodeNm().isEmpty()
+        ? segmenter
+        : segmenter.with(segmenter.settings().withNodeNm(densities.nodeNm().getAsDouble()));
+  }
+}

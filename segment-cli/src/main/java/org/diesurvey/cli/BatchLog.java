@@ -1,0 +1,97 @@
+package org.diesurvey.cli;
+
+import java.nio.file.Path;
+import java.util.Locale;
+import org.diesurvey.archive.BatchListener;
+import org.diesurvey.archive.BatchOutcome;
+import org.diesurvey.archive.BatchProgress;
+
+/**
+ * Tells how a batch goes: one line that is redrawn where a person watches, else a line every ten
+ * seconds; photographs that were lost are told at once.
+ */
+final class BatchLog implements BatchListener {
+  private static final int LINE = 78;
+  private static final double LINE_EVERY_S = 10;
+
+  private final Terminal terminal;
+  private final boolean quiet;
+  private double told;
+
+  BatchLog(Terminal terminal, boolean quiet) {
+    this.terminal = terminal;
+    this.quiet = quiet;
+  }
+
+  @Override
+  public void done(BatchOutcome outcome, BatchProgress progress) {
+    if (!outcome.hasSurvey()) {
+      clear();
+      terminal.remark("diesurvey: " + sentence(outcome));
+    }
+    if (quiet) {
+      return;
+    }
+    if (terminal.errIsTerminal()) {
+      String line = line(progress);
+      String cut = line.length() > LINE ? line.substring(0, LINE) : line;
+      terminal.err().print("\r" + cut + " ".repeat(LINE - cut.length()));
+      terminal.err().flush();
+    } else if (progress.seconds() - told >= LINE_EVERY_S) {
+      told = progress.seconds();
+      terminal.remark(line(progress));
+    }
+  }
+
+  private static String sentence(BatchOutcome outcome) {
+    String file = outcome.photo().file().toString();
+    String said = outcome.sentence().orElse("");
+    return said.contains(String.valueOf(outcome.photo().file().getFileName()))
+        ? said
+        : file + ": " + said;
+  }
+
+  private static String line(BatchProgress p) {
+    StringBuilder line = new StringBuilder();
+    line.append(p.done()).append(" of ").append(p.photos());
+    p.perMinute().ifPresent(r -> line.append(String.format(Locale.ROOT, ", %.1f photos/min", r)));
+    p.secondsLeft().ifPresent(s -> line.append(", about ").append(span(s)).append(" left"));
+    int lost = p.rejected() + p.failed();
+    return lost == 0 ? line.toString() : line.append(", ").append(lost).append(" lost").toString();
+  }
+
+  /** "40 s", "12 min", "3.5 h". */
+  static String span(double seconds) {
+    if (seconds < 90) {
+      return String.format(Locale.ROOT, "%.0f s", seconds);
+    }
+    return seconds < 5400
+        ? String.format(Locale.ROOT, "%.0f min", seconds / 60)
+        : String.format(Locale.ROOT, "%.1f h", seconds / 3600);
+  }
+
+  private void clear() {
+    if (!quiet && terminal.errIsTerminal()) {
+      terminal.err().print("\r" + " ".repeat(LINE) + "\r");
+      terminal.err().flush();
+    }
+  }
+
+  void end(BatchProgress p, Path archive) {
+    clear();
+    if (quiet) {
+      return;
+    }
+    terminal.result(
+        String.format(
+            Locale.ROOT,
+            "%d photographs in %s: %d surveyed, %d unchanged, %d rejected, %d failed",
+            p.photos(),
+            span(p.seconds()),
+            p.surveyed(),
+            p.unchanged(),
+            p.rejected(),
+            p.failed()));
+    terminal.result("archive: " + archive.resolve("index.html"));
+  }
+}

@@ -1,0 +1,231 @@
+package org.diesurvey.archive;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.SortedMap;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.survey.Survey;
+import org.sqlite.SQLiteConfig;
+import org.sqlite.SQLiteOpenMode;
+
+/**
+ * The database of an archive: SQLite, journal in WAL mode, written through on every commit
+ * (synchronous = FULL). One connection; methods are atomic and safe for several threads.
+ */
+final class ArchiveDatabase implements AutoCloseable {
+  /** Layout of the tables, as schema.sql describes it. */
+  static final String LAYOUT = "1";
+
+  private final Connection connection;
+  private final Path file;
+
+  private ArchiveDatabase(Connection connection, Path file) {
+    this.connection = connection;
+    this.file = file;
+  }
+
+  /** What is known of a file that was given before. */
+  record Known(
+      String surveyKey, String outcome, Optional<String> reason, Optional<String> sentence) {}
+
+  /** Opens the database for writing; makes it where there is none. */
+  static ArchiveDatabase open(Path file) {
+    SQLiteConfig config = new SQLiteConfig();
+    config.setJournalMode(SQLiteConfig.JournalMode.WAL);
+    config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
+    config.enforceForeignKeys(true);
+    config.setBusyTimeout(10_000);
+    try {
+      ArchiveDatabase database =
+          new ArchiveDatabase(config.createConnection("jdbc:sqlite:" + file), file);
+      database.connection.setAutoCommit(false);
+      database.prepare();
+      return database;
+    } catch (SQLException e) {
+      throw refused(file, e);
+    }
+  }
+
+  /**
+   * Opens a database for reading only: nothing that is asked of it can change it, or open another.
+   *
+   * @throws DieInputException FILE_MISSING if there is none
+   */
+  static Connection readOnly(Path file) {
+    if (!Files.isRegularFile(file)) {
+      throw new DieInputException(
+          Reason.FILE_MISSING,
+          file.getParent() + ": there is no archive here; name the folder given to batch.");
+    }
+    SQLiteConfig config = new SQLiteConfig();
+    config.setReadOnly(true);
+    config.resetOpenMode(SQLiteOpenMode.CREATE);
+    config.setPragma(SQLiteConfig.Pragma.LIMIT_ATTACHED, "0");
+    config.setBusyTimeout(10_000);
+    try {
+      return config.createConnection("jdbc:sqlite:" + file);
+    } catch (SQLException e) {
+      throw refused(file, e);
+    }
+  }
+
+  static String schema() {
+    try (var in = ArchiveDatabase.class.getResourceAsStream("schema.sql")) {
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new java.io.UncheckedIOException(e);
+    }
+  }
+
+  private void prepare() throws SQLException {
+    try (Statement s = connection.createStatement()) {
+      boolean there;
+      try (ResultSet r =
+          s.executeQuery("SELECT 1 FROM sqlite_master WHERE name = 'archive_info'")) {
+        there = r.next();
+      }
+      if (!there) {
+        for (String part : schema().replaceAll("(?m)^--.*$", "").split(";")) {
+          if (!part.isBlank()) {
+            s.executeUpdate(part);
+          }
+        }
+        s.executeUpdate("INSERT INTO archive_info VALUES ('layout', '" + LAYOUT + "')");
+      }
+      try (ResultSet r = s.executeQuery("SELECT value FROM archive_info WHERE name = 'layout'")) {
+        if (!r.next() || !r.getString(1).equals(LAYOUT)) {
+          throw new DieInputException(
+              Reason.DOCUMENT_INVALID,
+              file
+                  + ": this archive has a layout that this program does not know; use the program"
+                  + " that made it.");
+        }
+      }
+    }
+    connection.commit();
+  }
+
+  /** What the database knows of files, by path. */
+  synchronized Map<String, Known> sources() {
+    Map<String, Known> known = new HashMap<>();
+    try (Statement s = connection.createStatement();
+        ResultSet r =
+            s.executeQuery("SELECT path, survey_key, outcome, reason, sentence FROM source")) {
+      while (r.next()) {
+        known.put(
+            r.getString(1),
+            new Known(
+                r.getString(2),
+                r.getString(3),
+                Optional.ofNullable(r.getString(4)),
+                Optional.ofNullable(r.getString(5))));
+      }
+      connection.commit();
+      return known;
+    } catch (SQLException e) {
+      throw refused(file, e);
+    }
+  }
+
+  /** Folders of all surveys. */
+  synchronized Set<String> folders() {
+    Set<String> folders = new HashSet<>();
+    try (Statement s = connection.createStatement();
+        ResultSet r = s.executeQuery("SELECT folder FROM photo")) {
+      while (r.next()) {
+        folders.add(r.getString(1));
+      }
+      connection.commit();
+      return folders;
+    } catch (SQLException e) {
+      throw refused(file, e);
+    }
+  }
+
+  /** Folder of the survey with this key. */
+  synchronized Optional<String> folder(String surveyKey) {
+    try (PreparedStatement s =
+        connection.prepareStatement("SELECT folder FROM photo WHERE survey_key = ?")) {
+      s.setString(1, surveyKey);
+      try (ResultSet r = s.executeQuery()) {
+        return r.next() ? Optional.of(r.getString(1)) : Optional.empty();
+      }
+    } catch (SQLException e) {
+      throw refused(file, e);
+    }
+  }
+
+  /** Notes a survey that lies complete in its folder; one of the same key is replaced. */
+  synchronized void add(
+      String surveyKey,
+      String folder,
+      Survey survey,
+      Map<String, Long> bytes,
+      SortedMap<String, String> sums) {
+    atomically(() -> new SurveyRows(connection).put(surveyKey, folder, survey, bytes, sums));
+  }
+
+  /** Notes what became of a file that was given. */
+  synchronized void note(BatchOutcome outcome, String surveyKey, String sha256) {
+    atomically(() -> new SurveyRows(connection).source(outcome, surveyKey, sha256));
+  }
+
+  /** Work on rows. */
+  private interface Rows {
+    void run() throws SQLException;
+  }
+
+  private void atomically(Rows rows) {
+    try {
+      try {
+        rows.run();
+        connection.commit();
+      } catch (SQLException | RuntimeException e) {
+        connection.rollback();
+        throw e;
+      }
+    } catch (SQLException e) {
+      throw refused(file, e);
+    }
+  }
+
+  private static DieInputException refused(Path file, SQLException e) {
+    return ArchiveFolder.refused(
+        file + ": the database of the archive cannot be used (" + e.getMessage() + ").", e);
+  }
+
+  /**
+   * Ends the connection. An archive at rest is one file without a journal beside it, so that it can
+   * be read from a medium that cannot be written; if somebody is reading just now, the journal
+   * stays.
+   */
+  @Override
+  public synchronized void close() {
+    try {
+      connection.rollback();
+      connection.setAutoCommit(true);
+      try (Statement s = connection.createStatement()) {
+        s.execute("PRAGMA busy_timeout = 200");
+        s.execute("PRAGMA journal_mode = DELETE");
+      } catch (SQLException e) {
+        // A reader holds it; the journal is as good.
+      }
+      connection.close();
+    } catch (SQLException e) {
+      throw refused(file, e);
+    }
+  }
+}

@@ -1,0 +1,142 @@
+package org.diesurvey.archive;
+
+import java.io.IOException;
+import java.nio.channels.FileChannel;
+import java.nio.channels.FileLock;
+import java.nio.channels.OverlappingFileLockException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+import java.util.stream.Stream;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+
+/**
+ * The folder of an archive, held by one run at a time. What a run that was stopped left half done
+ * is removed when the next one opens it.
+ */
+final class ArchiveFolder implements AutoCloseable {
+  /** The database. */
+  static final String DATABASE = "archive.sqlite";
+
+  /** Folder that holds one folder for each survey. */
+  static final String PHOTOS = "photos";
+
+  private static final String WORK = ".work";
+  private static final String LOCK = ".lock";
+
+  private final Path root;
+  private final FileChannel channel;
+  private final FileLock lock;
+
+  /**
+   * Another one in every run: a worker process that outlives its run cannot write into the next.
+   */
+  private final Path work;
+
+  private ArchiveFolder(Path root, FileChannel channel, FileLock lock) {
+    this.root = root;
+    this.channel = channel;
+    this.lock = lock;
+    work = root.resolve(WORK).resolve(java.util.UUID.randomUUID().toString());
+  }
+
+  /**
+   * Opens an archive for writing; makes it if the folder is empty or not there.
+   *
+   * @throws DieInputException OUTPUT_NOT_WRITABLE if it cannot be written, holds something else, or
+   *     another run holds it
+   */
+  static ArchiveFolder open(Path folder) {
+    Path root = folder.toAbsolutePath().normalize();
+    try {
+      Files.createDirectories(root);
+      if (!Files.exists(root.resolve(DATABASE)) && !emptyButForOurs(root)) {
+        throw refused(
+            root + ": this folder holds something that is no archive; choose another folder.",
+            null);
+      }
+      FileChannel channel =
+          FileChannel.open(root.resolve(LOCK), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+      FileLock lock = null;
+      try {
+        lock = channel.tryLock();
+      } catch (OverlappingFileLockException e) {
+        // Held by another run in this process; told below.
+      }
+      if (lock == null) {
+        channel.close();
+        throw refused(
+            root + ": another run is writing to this archive; wait for its end or stop it.", null);
+      }
+      ArchiveFolder archive = new ArchiveFolder(root, channel, lock);
+      archive.clean();
+      Files.createDirectories(archive.work);
+      Files.createDirectories(root.resolve(PHOTOS));
+      return archive;
+    } catch (IOException e) {
+      throw refused(
+          root + ": an archive cannot be written here; choose a folder that you may write to.", e);
+    }
+  }
+
+  private static boolean emptyButForOurs(Path root) throws IOException {
+    try (Stream<Path> inside = Files.list(root)) {
+      return inside
+          .map(p -> p.getFileName().toString())
+          .allMatch(n -> n.equals(LOCK) || n.equals(WORK) || n.equals(PHOTOS));
+    }
+  }
+
+  static DieInputException refused(String message, Throwable cause) {
+    return new DieInputException(Reason.OUTPUT_NOT_WRITABLE, message, cause);
+  }
+
+  private void clean() {
+    try {
+      DurableFiles.delete(root.resolve(WORK));
+    } catch (IOException e) {
+      // A worker process that is about to end may still write here; the next run cleans up.
+    }
+  }
+
+  Path root() {
+    return root;
+  }
+
+  Path database() {
+    return root.resolve(DATABASE);
+  }
+
+  /** Where a survey is made before it is complete. */
+  Path work(String name) {
+    return work.resolve(name);
+  }
+
+  /** Where a complete survey lies. */
+  Path photo(String name) {
+    return root.resolve(PHOTOS).resolve(name);
+  }
+
+  /** Removes complete folders that the database does not know: their run was stopped too early. */
+  void removeAllBut(java.util.Set<String> known) throws IOException {
+    try (Stream<Path> inside = Files.list(root.resolve(PHOTOS))) {
+      for (Path p : inside.toList()) {
+        if (!known.contains(p.getFileName().toString())) {
+          DurableFiles.delete(p);
+        }
+      }
+    }
+  }
+
+  @Override
+  public void close() {
+    try {
+      clean();
+      lock.release();
+      channel.close();
+    } catch (IOException e) {
+      throw refused(root + ": the archive cannot be closed.", e);
+    }
+  }
+}

@@ -1,0 +1,281 @@
+package org.diesurvey.archive;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.SortedMap;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Semaphore;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicReference;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.report.SurveyFolder;
+import org.diesurvey.survey.SurveyJson;
+
+/**
+ * Surveys many photographs into an archive. A bad photograph is an outcome, never an end. May be
+ * stopped at any moment, also by the loss of the process: a survey is made in a working folder,
+ * renamed to its place when complete, and only then noted in the database; the next run removes
+ * what is in neither state and does the rest. A photograph is left as it is if its bytes, scale,
+ * node, settings, model and program version are those of a survey in the archive.
+ */
+public final class BatchRun {
+  private final Path folder;
+  private final PhotoSurveyor surveyor;
+  private final int workers;
+  private final MemoryBudget memory;
+  private final Instant created;
+  private volatile boolean cancelled;
+
+  /**
+   * @param folder of the archive
+   * @param surveyor does single photographs; stays open
+   * @param workers photographs at a time, 1 to 256
+   * @param heapBytes memory that photographs in work may count on together
+   * @param created moment to note in surveys
+   */
+  public BatchRun(
+      Path folder, PhotoSurveyor surveyor, int workers, long heapBytes, Instant created) {
+    if (workers < 1 || workers > 256) {
+      throw new IllegalArgumentException("workers must be in 1..256, was " + workers);
+    }
+    this.folder = folder;
+    this.surveyor = surveyor;
+    this.workers = workers;
+    this.memory = new MemoryBudget(heapBytes);
+    this.created = created;
+  }
+
+  /** Lets photographs in work come to their end and begins no other. */
+  public void cancel() {
+    cancelled = true;
+  }
+
+  /**
+   * Surveys photographs.
+   *
+   * @param photos each path at most once
+   * @param listener told of every photograph that is done
+   * @return how far the run came; after {@link #cancel} not all photographs are done
+   * @throws DieInputException OUTPUT_NOT_WRITABLE if the archive cannot be written (any more); what
+   *     was done before is kept
+   */
+  public BatchProgress run(List<BatchPhoto> photos, BatchListener listener) {
+    try (ArchiveFolder archive = ArchiveFolder.open(folder)) {
+      BatchProgress reached;
+      try (ArchiveDatabase database = ArchiveDatabase.open(archive.database())) {
+        archive.removeAllBut(database.folders());
+        reached = new Work(archive, database, photos.size(), listener).all(photos);
+      } catch (IOException e) {
+        throw ArchiveFolder.refused(folder + ": the archive cannot be written.", e);
+      }
+      ArchivePages.write(archive.root(), created);
+      return reached;
+    }
+  }
+
+  /** One run. */
+  private final class Work {
+    private final ArchiveFolder archive;
+    private final ArchiveDatabase database;
+    private final BatchListener listener;
+    private final Map<String, ArchiveDatabase.Known> before;
+    private final Semaphore slots = new Semaphore(workers);
+    private final AtomicReference<RuntimeException> end = new AtomicReference<>();
+    private final int threadsEach;
+    private final long start = System.nanoTime();
+    private BatchProgress progress;
+
+    Work(ArchiveFolder archive, ArchiveDatabase database, int photos, BatchListener listener) {
+      this.archive = archive;
+      this.database = database;
+      this.listener = listener;
+      before = database.sources();
+      progress = new BatchProgress(photos, 0, 0, 0, 0, 0);
+      threadsEach = Math.max(1, workers / Math.max(1, photos));
+    }
+
+    /** Sorts photographs out in their order; the surveys themselves run on worker threads. */
+    BatchProgress all(List<BatchPhoto> photos) {
+      ExecutorService pool = Executors.newFixedThreadPool(workers);
+      Set<String> begun = new HashSet<>();
+      List<Task> twins = new ArrayList<>();
+      try {
+        for (BatchPhoto photo : photos) {
+          if (cancelled || end.get() != null) {
+            break;
+          }
+          Task task = task(photo);
+          if (!begun.add(task.key)) {
+            twins.add(task);
+          } else if (!known(task)) {
+            begin(pool, task);
+          }
+        }
+      } catch (InterruptedException e) {
+        cancelled = true;
+        Thread.currentThread().interrupt();
+      } finally {
+        finish(pool);
+      }
+      for (Task twin : twins) {
+        if (!cancelled && end.get() == null && !known(twin)) {
+          survey(twin, 1);
+        }
+      }
+      if (end.get() != null) {
+        throw end.get();
+      }
+      return progress;
+    }
+
+    private void finish(ExecutorService pool) {
+      pool.shutdown();
+      try {
+        while (!pool.awaitTermination(1, TimeUnit.MINUTES)) {
+          continue;
+        }
+      } catch (InterruptedException e) {
+        cancelled = true;
+        Thread.currentThread().interrupt();
+      }
+    }
+
+    private void begin(ExecutorService pool, Task task) throws InterruptedException {
+      int share = memory.share(task.photo.file());
+      slots.acquire();
+      memory.take(share);
+      pool.execute(
+          () -> {
+            try {
+              survey(task, memory.alone(share) ? workers : threadsEach);
+            } catch (RuntimeException e) {
+              end.compareAndSet(null, e);
+            } finally {
+              memory.give(share);
+              slots.release();
+            }
+          });
+    }
+
+    private Task task(BatchPhoto photo) {
+      String sum = "";
+      try {
+        sum = Files.isRegularFile(photo.file()) ? Checksums.of(photo.file()) : "";
+      } catch (IOException e) {
+        // The survey itself will say why the file cannot be read.
+      }
+      String key =
+          Checksums.of(
+              String.join(
+                  "\n",
+                  sum.isEmpty() ? photo.file().toString() : sum,
+                  photo.scale().toString(),
+                  photo.nodeNm().toString(),
+                  surveyor.identity().toString()));
+      return new Task(photo, sum, key);
+    }
+
+    /** Whether the archive knows the answer already; notes and tells it then. */
+    private boolean known(Task task) {
+      Optional<String> name = database.folder(task.key);
+      if (name.isPresent()
+          && Files.isRegularFile(archive.photo(name.get()).resolve(Checksums.LIST))) {
+        tell(
+            task,
+            new BatchOutcome(
+                task.photo,
+                BatchOutcome.Kind.UNCHANGED,
+                Optional.empty(),
+                Optional.empty(),
+                Optional.of(archive.photo(name.get()))));
+        return true;
+      }
+      ArchiveDatabase.Known earlier = before.get(task.photo.file().toString());
+      if (earlier != null
+          && !task.sha256.isEmpty()
+          && earlier.surveyKey().equals(task.key)
+          && earlier.outcome().equals("rejected")) {
+        tell(
+            task,
+            new BatchOutcome(
+                task.photo,
+                BatchOutcome.Kind.REJECTED,
+                earlier.reason(),
+                earlier.sentence(),
+                Optional.empty()));
+        return true;
+      }
+      return false;
+    }
+
+    private void survey(Task task, int threads) {
+      String name = task.photo.stem() + "-" + task.key.substring(0, 12);
+      Path work = archive.work(name);
+      try {
+        surveyor.survey(task.photo, work, created, threads);
+        keep(task, work, name);
+        tell(
+            task,
+            new BatchOutcome(
+                task.photo,
+                BatchOutcome.Kind.SURVEYED,
+                Optional.empty(),
+                Optional.empty(),
+                Optional.of(archive.photo(name))));
+      } catch (DieInputException e) {
+        if (e.reason() == Reason.OUTPUT_NOT_WRITABLE) {
+          throw e;
+        }
+        tell(task, lost(task, BatchOutcome.Kind.REJECTED, e.reason().name(), e));
+      } catch (PhotoFailure e) {
+        tell(task, lost(task, BatchOutcome.Kind.FAILED, e.kind().name(), e));
+      } catch (IOException e) {
+        throw ArchiveFolder.refused(
+            folder + ": the archive cannot be written; is the disk full? What is done is kept.", e);
+      }
+    }
+
+    private BatchOutcome lost(
+        Task task, BatchOutcome.Kind kind, String reason, RuntimeException e) {
+      return new BatchOutcome(
+          task.photo, kind, Optional.of(reason), Optional.of(e.getMessage()), Optional.empty());
+    }
+
+    /** First the folder, then the rows: rows never speak of a folder that is not complete. */
+    private void keep(Task task, Path work, String name) throws IOException {
+      SortedMap<String, String> sums = Checksums.inside(work);
+      Map<String, Long> bytes = new HashMap<>();
+      for (String file : sums.keySet()) {
+        bytes.put(file, Files.size(work.resolve(file)));
+      }
+      Files.writeString(work.resolve(Checksums.LIST), Checksums.list(sums));
+      DurableFiles.moveFolder(work, archive.photo(name));
+      database.add(
+          task.key,
+          name,
+          SurveyJson.read(archive.photo(name).resolve(SurveyFolder.SURVEY)),
+          bytes,
+          sums);
+    }
+
+    private synchronized void tell(Task task, BatchOutcome outcome) {
+      database.note(outcome, task.key, task.sha256);
+      progress = progress.plus(outcome.kind(), (System.nanoTime() - start) / 1e9);
+      listener.done(outcome, progress);
+    }
+  }
+
+  /** A photograph with its bytes' checksum (empty if they cannot be read) and its key. */
+  private record Task(BatchPhoto photo, String sha256, String key) {}
+}

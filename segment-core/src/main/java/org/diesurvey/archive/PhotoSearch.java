@@ -1,0 +1,67 @@
+package org.diesurvey.archive;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.FileSystems;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.PathMatcher;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Stream;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+
+/** Finds photographs in folders. */
+public final class PhotoSearch {
+  /** Endings of photographs that are looked for where no pattern is given, lower case. */
+  public static final List<String> ENDINGS =
+      List.of(".png", ".jpg", ".jpeg", ".tif", ".tiff", ".btf");
+
+  private PhotoSearch() {}
+
+  /**
+   * All photographs below a folder, in the order of their paths. Hidden files and folders are
+   * passed over; symbolic links to folders are not followed.
+   *
+   * @param folder where to look
+   * @param patterns glob patterns for the path below the folder, for example "lot7/**.tif"; a
+   *     pattern without a slash is held against the name alone. Empty: by {@link #ENDINGS}
+   * @throws DieInputException FILE_UNREADABLE if a folder cannot be listed
+   * @throws java.util.regex.PatternSyntaxException for a pattern that is none
+   */
+  public static List<Path> below(Path folder, List<String> patterns) {
+    List<PathMatcher> wanted =
+        patterns.stream().map(p -> FileSystems.getDefault().getPathMatcher("glob:" + p)).toList();
+    try (Stream<Path> all = Files.walk(folder)) {
+      return all.filter(Files::isRegularFile)
+          .filter(p -> !hidden(folder.relativize(p)))
+          .filter(p -> wanted.isEmpty() ? byEnding(p) : matches(folder.relativize(p), wanted))
+          .sorted()
+          .toList();
+    } catch (IOException | UncheckedIOException e) {
+      throw new DieInputException(
+          Reason.FILE_UNREADABLE,
+          folder + ": this folder cannot be listed; ask for permission to read it.",
+          e);
+    }
+  }
+
+  private static boolean byEnding(Path file) {
+    String name = file.getFileName().toString().toLowerCase(Locale.ROOT);
+    return ENDINGS.stream().anyMatch(name::endsWith);
+  }
+
+  private static boolean matches(Path below, List<PathMatcher> wanted) {
+    return wanted.stream().anyMatch(m -> m.matches(below) || m.matches(below.getFileName()));
+  }
+
+  private static boolean hidden(Path below) {
+    for (Path part : below) {
+      if (part.toString().startsWith(".")) {
+        return true;
+      }
+    }
+    return false;
+  }
+}

@@ -1,0 +1,26 @@
+package org.diesurvey.archive;
+
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.SortedMap;
+
+/** Surveys single photographs into folders; safe for several threads. */
+public interface PhotoSurveyor extends AutoCloseable {
+  /**
+   * Surveys a photograph.
+   *
+   * @param photo what to survey
+   * @param folder for the files of the survey; not there before
+   * @param created moment to note in the survey
+   * @param threads how many it may use
+   * @throws org.diesurvey.DieInputException if the photograph cannot be surveyed
+   * @throws PhotoFailure if it could not be found out whether it can
+   */
+  void survey(BatchPhoto photo, Path folder, Instant created, int threads);
+
+  /** All that a survey depends on besides the photograph, its scale and node, by name. */
+  SortedMap<String, String> identity();
+
+  @Override
+  void close();
+}

@@ -1,0 +1,6 @@
+/**
+ * Bulk surveys and the archive they end in: photographs, manifests and folders in; a folder with
+ * one survey per photograph, one SQLite database, tables, index page and checksums out. Units stand
+ * in the column names. May use every other package; makes no measure itself.
+ */
+package org.diesurvey.archive;

@@ -1,0 +1,116 @@
+package org.diesurvey.archive;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.File;
+import java.io.IOException;
+import java.net.URL;
+import java.net.URLClassLoader;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.TreeMap;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * Kills a batch of 40 photographs at random moments. Three kills in the ordinary build; the
+ * property diesurvey.kills asks for more, for example 50.
+ */
+class BatchKillTest {
+  private static final int PHOTOS = 40;
+
+  @TempDir private Path folder;
+
+  @Test
+  void killedBatches_endInTheArchiveOfAnUndisturbedOne() throws Exception {
+    Path sample = SampleArchive.survey(folder);
+    Path photos = folder.resolve("photos");
+    SampleArchive.photos(photos, PHOTOS);
+    long start = System.nanoTime();
+    Path whole = folder.resolve("whole");
+    Process first = start(sample, photos, whole);
+    assertTrue(first.waitFor(120, TimeUnit.SECONDS));
+    assertEquals(0, first.exitValue(), "the undisturbed batch");
+    long undisturbedMs = (System.nanoTime() - start) / 1_000_000;
+    Random random = new Random(7);
+    Path killed = folder.resolve("killed");
+    int kills = Integer.getInteger("diesurvey.kills", 3);
+    int hit = 0;
+    for (int i = 0; i < kills; i++) {
+      if (i % 5 == 0) {
+        DurableFiles.delete(killed);
+      }
+      Process p = start(sample, photos, killed);
+      boolean over = p.waitFor(random.nextLong(undisturbedMs), TimeUnit.MILLISECONDS);
+      p.destroyForcibly().waitFor();
+      hit += over ? 0 : 1;
+      if (i % 5 == 4 || i == kills - 1) {
+        Process last = start(sample, photos, killed);
+        assertTrue(last.waitFor(120, TimeUnit.SECONDS));
+        assertEquals(0, last.exitValue());
+        assertEquals(files(whole), files(killed), "after kill " + i);
+        assertEquals(rows(whole), rows(killed));
+        assertEquals(List.of(), ArchiveCheck.of(killed).findings());
+      }
+    }
+    assertTrue(hit > 0, "no process was killed in the middle");
+  }
+
+  private static Process start(Path sample, Path photos, Path archive) throws IOException {
+    return new ProcessBuilder(
+            Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+            "-Xshare:auto",
+            "-XX:TieredStopAtLevel=1",
+            "-Djava.awt.headless=true",
+            "-cp",
+            classPath(),
+            KilledBatch.class.getName(),
+            sample.toString(),
+            photos.toString(),
+            archive.toString())
+        .redirectErrorStream(true)
+        .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+        .start();
+  }
+
+  /** Some runners of tests load them with a class loader of their own. */
+  private static String classPath() {
+    if (KilledBatch.class.getClassLoader() instanceof URLClassLoader loader) {
+      return Arrays.stream(loader.getURLs())
+          .map(URL::getPath)
+          .collect(Collectors.joining(File.pathSeparator));
+    }
+    return System.getProperty("surefire.test.class.path", System.getProperty("java.class.path"));
+  }
+
+  /** Checksums of all files but the database, whose pages depend on the order of work. */
+  private static Map<String, String> files(Path archive) throws IOException {
+    Map<String, String> sums = new TreeMap<>();
+    try (Stream<Path> all = Files.walk(archive)) {
+      for (Path p : all.filter(Files::isRegularFile).toList()) {
+        if (!p.getFileName().toString().startsWith("archive.sqlite")) {
+          sums.put(archive.relativize(p).toString(), Checksums.of(p));
+        }
+      }
+    }
+    assertTrue(sums.size() > 3 * PHOTOS, "files " + sums.size());
+    return sums;
+  }
+
+  private static List<List<Object>> rows(Path archive) {
+    return ArchiveTable.read(
+            archive,
+            "SELECT path, outcome, p.folder, p.survey_key, f.name, f.sha256 FROM source s JOIN"
+                + " photo p USING (photo_id) JOIN file f USING (photo_id) ORDER BY 1, 5",
+            List.of())
+        .rows();
+  }
+}

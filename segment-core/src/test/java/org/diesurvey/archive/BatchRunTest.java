@@ -1,0 +1,271 @@
+package org.diesurvey.archive;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVRecord;
+import org.diesurvey.DieInputException;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class BatchRunTest {
+  @TempDir private Path folder;
+  private Path archive;
+  private CopyingSurveyor surveyor;
+  private List<BatchPhoto> photos;
+
+  @BeforeEach
+  void prepare() throws IOException {
+    archive = folder.resolve("archive");
+    surveyor = new CopyingSurveyor(SampleArchive.survey(folder), 0, "1");
+    photos = SampleArchive.photos(folder.resolve("photos"), 6);
+  }
+
+  private BatchProgress run() {
+    return new BatchRun(archive, surveyor, 2, 1L << 30, SampleArchive.MOMENT)
+        .run(photos, BatchListener.SILENT);
+  }
+
+  @Test
+  void badAndSlowPhotos_neverStopTheOthers() throws IOException {
+    Files.writeString(photos.get(0).file(), "bad");
+    Files.writeString(photos.get(1).file(), "fail");
+    BatchProgress p = run();
+    assertEquals(4, p.surveyed());
+    assertEquals(1, p.rejected());
+    assertEquals(1, p.failed());
+    ArchiveTable lost = ArchiveTable.read(archive, "SELECT * FROM not_surveyed", List.of());
+    assertEquals("FORMAT_UNKNOWN", lost.text(0, "reason"));
+    assertEquals("TIME_LIMIT", lost.text(1, "reason"));
+  }
+
+  @Test
+  void secondRun_doesOnlyWhatFailedOrChanged() throws IOException {
+    Files.writeString(photos.get(0).file(), "bad");
+    Files.writeString(photos.get(1).file(), "fail");
+    run();
+    assertEquals(6, surveyor.calls.get());
+    Files.writeString(photos.get(2).file(), "photograph of another die");
+    BatchProgress p = run();
+    assertEquals(8, surveyor.calls.get(), "the failed and the changed one");
+    assertEquals(3, p.unchanged());
+    assertEquals(1, p.rejected());
+  }
+
+  @Test
+  void otherVersion_surveysEverythingAgain() throws IOException {
+    run();
+    surveyor = new CopyingSurveyor(SampleArchive.survey(folder), 0, "2");
+    assertEquals(6, run().surveyed());
+    assertEquals(
+        6, ArchiveTable.read(archive, "SELECT * FROM surveyed_photo", List.of()).rows().size());
+  }
+
+  @Test
+  void twoFilesOfTheSameBytes_shareOneSurvey() throws IOException {
+    Files.copy(
+        photos.get(0).file(),
+        photos.get(1).file(),
+        java.nio.file.StandardCopyOption.REPLACE_EXISTING);
+    BatchProgress p = run();
+    assertEquals(5, p.surveyed());
+    assertEquals(1, p.unchanged());
+    ArchiveTable t = ArchiveTable.find(archive, "file = die-000.png or file = die-001.png");
+    assertEquals(2, t.rows().size());
+    assertEquals(t.text(0, "folder"), t.text(1, "folder"));
+  }
+
+  @Test
+  void deletedFolder_isMadeAgain_andCheckIsContentThen() throws IOException {
+    run();
+    Path one = archive.resolve("photos").resolve(folders().get(0));
+    Files.delete(one.resolve("survey.json"));
+    Files.writeString(
+        archive.resolve("photos").resolve(folders().get(1)).resolve("regions.csv"), "forged");
+    assertEquals(
+        List.of(ArchiveCheck.Fault.MISSING, ArchiveCheck.Fault.ALTERED),
+        ArchiveCheck.of(archive).findings().stream().map(ArchiveCheck.Finding::fault).toList());
+    DurableFiles.delete(one);
+    DurableFiles.delete(archive.resolve("photos").resolve(folders().get(1)));
+    assertEquals(2, run().surveyed());
+    assertEquals(List.of(), ArchiveCheck.of(archive).findings());
+  }
+
+  @Test
+  void cancelledRun_keepsWhatIsDone_andIsContinued() {
+    BatchRun run = new BatchRun(archive, surveyor, 1, 1L << 30, SampleArchive.MOMENT);
+    BatchProgress p = run.run(photos, (outcome, progress) -> run.cancel());
+    assertTrue(p.done() >= 1 && p.done() < 6, "done " + p.done());
+    BatchProgress rest = run();
+    assertEquals(p.surveyed(), rest.unchanged());
+    assertEquals(6, rest.done());
+  }
+
+  @Test
+  void secondRunAtTheSameTime_isRefused() {
+    List<String> messages = new ArrayList<>();
+    new BatchRun(archive, surveyor, 1, 1L << 30, SampleArchive.MOMENT)
+        .run(
+            photos,
+            (outcome, progress) -> {
+              if (messages.isEmpty()) {
+                messages.add(assertThrows(DieInputException.class, this::run).getMessage());
+              }
+            });
+    assertTrue(messages.get(0).contains("another run"), messages.toString());
+  }
+
+  @Test
+  void folderOfSomethingElse_isLeftAlone() throws IOException {
+    Files.createDirectories(archive);
+    Files.writeString(archive.resolve("letter.txt"), "mine");
+    assertThrows(DieInputException.class, this::run);
+    assertEquals("mine", Files.readString(archive.resolve("letter.txt")));
+  }
+
+  @Test
+  void sqlCannotChangeTheArchive() {
+    run();
+    for (String sql :
+        List.of(
+            "DELETE FROM photo RETURNING photo_id",
+            "ATTACH '" + folder.resolve("other.sqlite") + "' AS other",
+            "PRAGMA user_version = 3")) {
+      try {
+        ArchiveTable.read(archive, sql, List.of());
+      } catch (DieInputException e) {
+        // Refused, as it should be; a pragma may be passed over in silence.
+      }
+    }
+    assertEquals(
+        6L,
+        ((Number)
+                ArchiveTable.read(archive, "SELECT count(*) AS n FROM photo", List.of())
+                    .rows()
+                    .get(0)
+                    .get(0))
+            .longValue());
+    assertFalse(Files.exists(folder.resolve("other.sqlite")));
+  }
+
+  /** The program sqlite3 of the SQLite project, and sha256sum of GNU coreutils. */
+  @Test
+  void stockPrograms_readTheArchive() throws Exception {
+    run();
+    Assumptions.assumeTrue(
+        Files.isExecutable(Path.of("/usr/bin/sqlite3")), "sqlite3 is not installed");
+    assertEquals(
+        "ok\n6\n",
+        output(
+            archive,
+            "/usr/bin/sqlite3",
+            "archive.sqlite",
+            "PRAGMA integrity_check; SELECT count(*) FROM surveyed_photo WHERE memory_share >"
+                + " 0.4;"));
+    Assumptions.assumeTrue(
+        Files.isExecutable(Path.of("/usr/bin/sha256sum")), "sha256sum is not installed");
+    String checked =
+        output(
+            archive.resolve("photos").resolve(folders().get(0)),
+            "/usr/bin/sha256sum",
+            "-c",
+            "checksums.sha256");
+    assertEquals("regions.csv: OK\nsurvey.json: OK\n", checked);
+  }
+
+  private static String output(Path where, String... command) throws Exception {
+    Process p =
+        new ProcessBuilder(command).directory(where.toFile()).redirectErrorStream(true).start();
+    String text = new String(p.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+    assertEquals(0, p.waitFor(), text);
+    return text;
+  }
+
+  private List<String> folders() {
+    ArchiveTable t = ArchiveTable.read(archive, "SELECT folder FROM photo ORDER BY 1", List.of());
+    return t.rows().stream().map(r -> r.get(0).toString()).toList();
+  }
+
+  /**
+   * RO-Crate 1.1, "Root Data Entity": the descriptor has about and conformsTo, the root is a
+   * Dataset with name, description, datePublished (ISO 8601, at least a day) and license; every
+   * part is in the graph. Requirements from memory of the specification.
+   */
+  @Test
+  void crate_hasTheRequiredEntities_andFilesThatExist() throws IOException {
+    run();
+    JsonNode crate =
+        new ObjectMapper().readTree(Files.readString(archive.resolve("ro-crate-metadata.json")));
+    assertEquals("https://w3id.org/ro/crate/1.1/context", crate.get("@context").asText());
+    Map<String, JsonNode> byId = new HashMap<>();
+    crate.get("@graph").forEach(n -> byId.put(n.get("@id").asText(), n));
+    JsonNode descriptor = byId.get("ro-crate-metadata.json");
+    assertEquals("CreativeWork", descriptor.get("@type").asText());
+    assertEquals("./", descriptor.get("about").get("@id").asText());
+    assertEquals("https://w3id.org/ro/crate/1.1", descriptor.get("conformsTo").get("@id").asText());
+    JsonNode root = byId.get("./");
+    assertEquals("Dataset", root.get("@type").asText());
+    assertEquals("2026-01-31", root.get("datePublished").asText());
+    assertTrue(root.has("name") && root.has("description"));
+    assertTrue(byId.containsKey(root.get("license").get("@id").asText()));
+    int parts = 0;
+    for (JsonNode n : byId.values()) {
+      for (JsonNode part : n.path("hasPart")) {
+        String id = part.get("@id").asText();
+        assertTrue(byId.containsKey(id), id);
+        assertTrue(Files.exists(archive.resolve(id)), id);
+        parts++;
+      }
+    }
+    assertTrue(parts > 20, "parts " + parts);
+  }
+
+  /** Table Schema of Frictionless: names in order, values of the stated types. */
+  @Test
+  void tables_agreeWithTheirDescription() throws IOException {
+    run();
+    JsonNode data =
+        new ObjectMapper().readTree(Files.readString(archive.resolve("tables/datapackage.json")));
+    assertEquals("tabular-data-package", data.get("profile").asText());
+    for (JsonNode r : data.get("resources")) {
+      assertTrue(r.get("name").asText().matches("[a-z0-9._-]+"), r.get("name").asText());
+      Path file = archive.resolve("tables").resolve(r.get("path").asText());
+      assertEquals("sha256:" + Checksums.of(file), r.get("hash").asText());
+      List<String> names = new ArrayList<>();
+      r.get("schema").get("fields").forEach(f -> names.add(f.get("name").asText()));
+      CSVFormat format = CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get();
+      try (CSVParser rows = CSVParser.parse(file, StandardCharsets.UTF_8, format)) {
+        assertEquals(names, rows.getHeaderNames());
+        for (CSVRecord row : rows) {
+          for (JsonNode f : r.get("schema").get("fields")) {
+            String v = row.get(f.get("name").asText());
+            boolean fits =
+                v.isEmpty()
+                    || switch (f.get("type").asText()) {
+                      case "integer" -> v.matches("-?[0-9]+");
+                      case "number" -> !Double.isNaN(Double.parseDouble(v));
+                      default -> "=+-@".indexOf(v.charAt(0)) < 0;
+                    };
+            assertTrue(fits, f + " " + v);
+          }
+        }
+      }
+    }
+  }
+}

@@ -1,0 +1,87 @@
+package org.diesurvey.archive;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import org.diesurvey.calibration.Calibration;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.pipeline.ScaleInput;
+import org.diesurvey.quantity.Measured;
+import org.diesurvey.survey.ClassTotal;
+import org.diesurvey.survey.DieFrame;
+import org.diesurvey.survey.Notice;
+import org.diesurvey.survey.Point;
+import org.diesurvey.survey.ScaleRecord;
+import org.diesurvey.survey.Software;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyJson;
+
+/** Photographs that are only text, and a survey for them. */
+final class SampleArchive {
+  static final Instant MOMENT = Instant.parse("2026-01-31T12:00:00Z");
+
+  private SampleArchive() {}
+
+  /** A survey with 45 % memory on a die of 2 mm2, at a node of 90 nm. */
+  static Path survey(Path folder) throws IOException {
+    SortedMap<String, String> settings = new TreeMap<>();
+    settings.put("tile_um", "8");
+    Survey survey =
+        new Survey(
+            new Software("Diesurvey", "0", "sample", "0".repeat(64)),
+            new PhotoInfo(
+                "die.png", "1".repeat(64), 1000, "PNG", 4000, 2000, 8, 1, Optional.empty()),
+            settings,
+            new ScaleRecord(Optional.of(Calibration.ofPixelPitch(0.5, 0.002)), Optional.empty()),
+            new DieFrame(
+                true,
+                List.of(
+                    new Point(0, 2000), new Point(4000, 2000), new Point(4000, 0), new Point(0, 0)),
+                0,
+                Optional.of(new Measured(2, 0.01)),
+                Optional.of(new Measured(1, 0.01)),
+                Optional.of(new Measured(2, 0.02)),
+                8e6),
+            java.util.OptionalDouble.of(90),
+            8,
+            List.of(),
+            0.01,
+            List.of(),
+            List.of(
+                new ClassTotal(
+                    DieClass.MEMORY_ARRAY,
+                    Optional.empty(),
+                    0,
+                    Optional.of(new Measured(0.9, 0.01)),
+                    0.45)),
+            List.of(new Notice("coarse-sampling", "A warning.", "A remedy.")));
+    return Files.write(folder.resolve("sample.json"), SurveyJson.write(survey, Optional.empty()));
+  }
+
+  static List<BatchPhoto> photos(Path folder, int count) throws IOException {
+    Files.createDirectories(folder);
+    List<BatchPhoto> photos = new ArrayList<>();
+    for (int i = 0; i < count; i++) {
+      Path file = folder.resolve(String.format(java.util.Locale.ROOT, "die-%03d.png", i));
+      Files.writeString(file, "photograph " + i);
+      photos.add(
+          new BatchPhoto(
+              file,
+              ScaleInput.NONE,
+              java.util.OptionalDouble.empty(),
+              new PhotoLabels(
+                  Optional.of("die \"" + i % 3 + "\", demo"),
+                  Optional.of("A"),
+                  Optional.empty(),
+                  Optional.of("=1+1"))));
+    }
+    return photos;
+  }
+}

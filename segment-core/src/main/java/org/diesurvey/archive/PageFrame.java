@@ -20,7 +20,7 @@ final class PageFrame {
    */
   static String page(String title, String body, String script) {
     String css =
-        resource(SurveyFolder.class, "report.css") + resource(PageFrame.class, "archive.css");
+        resource(SurveyFolder.class, "page.css") + resource(PageFrame.class, "archive.css");
     return "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         + "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none';"
         + " img-src 'self' file:; style-src "

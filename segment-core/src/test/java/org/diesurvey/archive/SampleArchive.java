@@ -51,7 +51,7 @@ final class SampleArchive {
                 8e6),
             java.util.OptionalDouble.of(90),
             8,
-            List.of(),
+            org.diesurvey.survey.Preparation.NONE,
             0.01,
             List.of(),
             List.of(

@@ -183,7 +183,6 @@ final class TrainCommand implements Callable<Integer> {
       int workers,
       BiFunction<Long, DrawOptions, T> draw,
       ObjIntConsumer<T> add) {
-    DrawOptions options = DrawOptions.defaults().withMaxMegapixels(megapixels);
     Progress progress = new Progress(root.terminal(), quiet, count);
     ForkJoinPool pool = new ForkJoinPool(workers);
     Deque<Future<T>> waiting = new ArrayDeque<>();
@@ -193,7 +192,7 @@ final class TrainCommand implements Callable<Integer> {
         // A few dies ahead keep all threads busy without holding many photographs.
         while (next < firstSeed + count && waiting.size() <= workers) {
           long one = next++;
-          waiting.add(pool.submit(() -> draw.apply(one, options)));
+          waiting.add(pool.submit(() -> draw.apply(one, TrainingDies.options(one, megapixels))));
         }
         progress.begin("die " + done);
         add.accept(waiting.remove().get(), done);
@@ -218,13 +217,15 @@ final class TrainCommand implements Callable<Integer> {
         leftOut.add(die);
       }
     }
-    DrawOptions options = DrawOptions.defaults().withMaxMegapixels(megapixels);
     ForkJoinPool pool = new ForkJoinPool(workers);
     try {
       List<Future<List<RegionConfidence.Outcome>>> judged = new ArrayList<>();
       for (int die : leftOut) {
         judged.add(
-            pool.submit(() -> TrainingRegions.judge(DieDrawing.draw(die, options), partial)));
+            pool.submit(
+                () ->
+                    TrainingRegions.judge(
+                        DieDrawing.draw(die, TrainingDies.options(die, megapixels)), partial)));
       }
       for (Future<List<RegionConfidence.Outcome>> f : judged) {
         all.addAll(f.get());

@@ -31,6 +31,14 @@ final class TrainingDies {
   /** Largest damaged share of a sample. */
   private static final double DAMAGED = 0.3;
 
+  /** Every so many dies one is of an old process, with cells that fill many tiles. */
+  private static final int OLD_EVERY = 5;
+
+  /** Coarsest and finest node of those, nm: processes of the late 1980s and the 1990s. */
+  private static final double OLD_COARSEST_NM = 1000;
+
+  private static final double OLD_FINEST_NM = 300;
+
   private static final int NO_SAMPLE = -1;
 
   private TrainingDies() {}
@@ -59,6 +67,18 @@ final class TrainingDies {
     int[] classes() {
       return classes;
     }
+  }
+
+  /**
+   * What is fixed about the training die of a seed.
+   *
+   * @param megapixels size limit of the photograph, MP
+   */
+  static DrawOptions options(long seed, double megapixels) {
+    DrawOptions options = DrawOptions.defaults().withMaxMegapixels(megapixels);
+    return Math.floorMod(seed, OLD_EVERY) == 2
+        ? options.withNodes(OLD_COARSEST_NM, OLD_FINEST_NM)
+        : options;
   }
 
   /** Draws a die and labels its tiles; runs on the calling thread's fork-join pool. */

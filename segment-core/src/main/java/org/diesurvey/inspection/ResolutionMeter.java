@@ -13,7 +13,7 @@ import org.diesurvey.vision.PowerSpectrum;
  * signal and noise are equal, and what is finer does not stand out. A picture that is sampled too
  * coarsely still has signal there; its period then comes out next to 2 px, which is told.
  */
-final class ResolutionMeter {
+public final class ResolutionMeter {
   /** The rings from here on, as a share of half a cycle per px, give the floor. */
   private static final double TAIL = 0.92;
 
@@ -26,11 +26,15 @@ final class ResolutionMeter {
   private final double[] sum;
   private int windows;
 
-  ResolutionMeter(int sidePx) {
+  /**
+   * @param sidePx side of the windows
+   */
+  public ResolutionMeter(int sidePx) {
     sum = new double[sidePx / 2];
   }
 
-  void add(GrayRaster window) {
+  /** Adds a square window of the photograph. */
+  public void add(GrayRaster window) {
     add(PowerSpectrum.radial(window));
   }
 
@@ -44,7 +48,7 @@ final class ResolutionMeter {
   /**
    * @param level one level of the stored samples, 1/255 or 1/65535
    */
-  Resolution resolution(double level) {
+  public Resolution resolution(double level) {
     int n = sum.length;
     if (windows == 0) {
       return new Resolution(2, true);

@@ -162,22 +162,28 @@ public final class DieSegmenter {
     PreparedDie.Frame frame = chosen.frame();
     laps.done("locate");
     Optional<Calibration> calibration = Scales.resolve(input, frame, photo.info().fileName());
-    Optional<ScaleRecord.InferredRange> inferred =
-        calibration.isPresent()
-            ? Optional.empty()
-            : Optional.of(ScaleGuess.of(photo.pixels(), frame, classifier, settings.tileUm()));
-    double photoPitch =
-        calibration
-            .map(c -> c.umPerPx().value())
-            .orElseGet(() -> Math.sqrt(inferred.get().lowUmPerPx() * inferred.get().highUmPerPx()));
     laps.done("scale");
-    TiledDie tiled =
-        TiledDie.of(photo.pixels(), frame, photoPitch, settings.tileUm(), options.flatField());
+    TiledDie tiled;
+    FeatureTable features;
+    TileProbabilities tiles;
+    Optional<ScaleRecord.InferredRange> inferred = Optional.empty();
+    if (calibration.isPresent()) {
+      double pitch = calibration.get().umPerPx().value();
+      tiled = TiledDie.of(photo.pixels(), frame, pitch, settings.tileUm(), options.flatField());
+      features = FeatureTable.extract(tiled.die(), tiled.grid());
+      laps.done("features");
+      tiles = classifier.classify(features, frame.realEdges());
+    } else {
+      PitchViews views =
+          PitchViews.of(photo.pixels(), frame, classifier, settings.tileUm(), options.flatField());
+      laps.done("features");
+      tiled = views.tiled();
+      features = views.features();
+      tiles = views.tiles();
+      inferred = Optional.of(views.range());
+    }
     PreparedDie die = tiled.die();
     TileGrid grid = tiled.grid();
-    FeatureTable features = FeatureTable.extract(die, grid);
-    laps.done("features");
-    TileProbabilities tiles = classifier.classify(features, frame.realEdges());
     laps.done("classification");
     boolean[] onDie = OnDie.tiles(die, grid);
     List<DieRegion> regions =

@@ -51,6 +51,7 @@ final class SurveyAssembler {
   private final Optional<Calibration> calibration;
   private final Optional<ScaleRecord.InferredRange> inferred;
   private final DieGeometry geometry;
+  private final FinePatterns patterns;
 
   SurveyAssembler(
       DiePhoto photo,
@@ -67,6 +68,7 @@ final class SurveyAssembler {
     this.features = features;
     this.calibration = calibration;
     this.inferred = inferred;
+    this.patterns = FinePatterns.of(photo, die, calibration);
     this.geometry = new DieGeometry(die, grid.pitchUm());
   }
 
@@ -180,6 +182,7 @@ final class SurveyAssembler {
     List<Outline> arraysUm =
         calibration.isPresent() ? r.arrays().stream().map(geometry::inDie).toList() : List.of();
     double areaPx = r.outline().getArea() * photoPx();
+    List<Period> periods = periods(r);
     return new SurveyRegion(
         ids.get(i),
         r.dieClass(),
@@ -193,7 +196,8 @@ final class SurveyAssembler {
         areaPx / frame.areaPx(),
         r.confidence(),
         r.probabilities(),
-        periods(r),
+        periods,
+        patterns.of(r.dieClass(), periods),
         neighbours(found, ids, i),
         r.ioCells());
   }

@@ -48,6 +48,7 @@ final class RegionCsv {
         "standard_uncertainty_period_2_um",
         "period_2_px",
         "period_2_direction_deg",
+        "fine_pattern",
         "bit_cell_arrays",
         "bond_pads",
         "neighbours",
@@ -72,6 +73,7 @@ final class RegionCsv {
       box(table, r);
       period(table, r, 0, scaled);
       period(table, r, 1, scaled);
+      table.text(r.finePattern().map(f -> f.verdict().label()).orElse(""));
       table.number(
           r.dieClass() == DieClass.MEMORY_ARRAY
               ? Integer.toString(r.bitCellArraysPx().size())

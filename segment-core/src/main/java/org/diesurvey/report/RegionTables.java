@@ -130,7 +130,8 @@ final class RegionTables {
                 HtmlTable.number("Hard macro"),
                 HtmlTable.number("Logic"),
                 HtmlTable.number("Pad ring"),
-                HtmlTable.text("Periods (direction from the " + axisOwner() + "'s x axis)")));
+                HtmlTable.text("Periods (direction from the " + axisOwner() + "'s x axis)"),
+                HtmlTable.text("Bit cells, rows")));
     for (SurveyRegion r : rows) {
       table.row(
           Html.escape(r.id()),
@@ -140,7 +141,8 @@ final class RegionTables {
           probability(r, DieClass.PAD_RING),
           r.periods().isEmpty()
               ? NONE
-              : r.periods().stream().map(this::period).collect(Collectors.joining("<br>")));
+              : r.periods().stream().map(this::period).collect(Collectors.joining("<br>")),
+          r.finePattern().map(f -> Html.escape(FinePatternText.of(f))).orElse(NONE));
     }
     return table;
   }

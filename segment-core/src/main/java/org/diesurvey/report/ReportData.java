@@ -211,6 +211,11 @@ final class ReportData {
               + ", strength "
               + Quantities.fixed(p.strength(), 2));
     }
+    if (r.finePattern().isPresent()) {
+      line(
+          r.dieClass() == DieClass.MEMORY_ARRAY ? "Bit cells" : "Rows",
+          FinePatternText.of(r.finePattern().get()));
+    }
     out.writeEndArray();
   }
 

@@ -286,6 +286,7 @@ final class SurveyJsonReader {
             "confidence",
             "probabilities",
             "periods",
+            "fine_pattern",
             "bond_pads",
             "neighbours",
             "outline_px",
@@ -306,6 +307,7 @@ final class SurveyJsonReader {
         m.member("confidence").share(),
         probabilities(m.member("probabilities")),
         m.member("periods").list(this::period),
+        m.optional("fine_pattern").map(SurveyJsonReader::finePattern),
         m.member("neighbours").list(JsonMember::text),
         m.optional("bond_pads")
             .map(b -> OptionalInt.of((int) b.whole(0, Integer.MAX_VALUE)))
@@ -338,6 +340,22 @@ final class SurveyJsonReader {
         measured(m, length),
         m.member("direction_deg").number(0, 180),
         m.member("strength").share());
+  }
+
+  private static FinePattern finePattern(JsonMember m) {
+    m.onlyMembers(Set.of("verdict", "finest_period_um", "finest_period_px"));
+    String label = m.member("verdict").text();
+    for (FinePattern.Verdict v : FinePattern.Verdict.values()) {
+      if (v.label().equals(label)) {
+        return new FinePattern(
+            v,
+            m.optional("finest_period_um")
+                .map(f -> OptionalDouble.of(f.amount()))
+                .orElse(OptionalDouble.empty()),
+            m.member("finest_period_px").amount());
+      }
+    }
+    throw m.member("verdict").refused("\"" + label + "\" is no verdict");
   }
 
   private static ClassTotal total(JsonMember m) {

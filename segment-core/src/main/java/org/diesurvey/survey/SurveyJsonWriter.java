@@ -222,6 +222,7 @@ final class SurveyJsonWriter {
     }
     out.writeEndObject();
     periods(r);
+    finePattern(r);
     if (r.bondPads().isPresent()) {
       out.writeNumberField("bond_pads", r.bondPads().getAsInt());
     }
@@ -251,6 +252,20 @@ final class SurveyJsonWriter {
       out.writeEndObject();
     }
     out.writeEndArray();
+  }
+
+  private void finePattern(SurveyRegion r) throws IOException {
+    if (r.finePattern().isEmpty()) {
+      return;
+    }
+    FinePattern f = r.finePattern().get();
+    out.writeObjectFieldStart("fine_pattern");
+    out.writeStringField("verdict", f.verdict().label());
+    if (f.finestUm().isPresent()) {
+      number("finest_period_um", Rounding.significant(f.finestUm().getAsDouble(), 4));
+    }
+    number("finest_period_px", Rounding.significant(f.finestPx(), 4));
+    out.writeEndObject();
   }
 
   private void totals() throws IOException {

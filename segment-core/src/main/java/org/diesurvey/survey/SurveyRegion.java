@@ -27,6 +27,8 @@ import org.diesurvey.quantity.Measured;
  * @param confidence probability that the class is right, calibrated on drawn dies left out, 0 to 1
  * @param probabilities of the four on-die classes, each 0 to 1, summing to 1
  * @param periods dominant periods, strongest first; may be empty
+ * @param finePattern whether cells or rows can be read; empty for macros, pad rings and unclear
+ *     regions, and where it was not judged
  * @param neighbours ids of the regions that share an edge, in order
  * @param bondPads bond pads counted in a pad ring; empty for other classes
  */
@@ -44,6 +46,7 @@ public record SurveyRegion(
     double confidence,
     Map<DieClass, Double> probabilities,
     List<Period> periods,
+    Optional<FinePattern> finePattern,
     List<String> neighbours,
     OptionalInt bondPads) {
   /** Copies the lists. */
@@ -53,5 +56,41 @@ public record SurveyRegion(
     probabilities = Map.copyOf(probabilities);
     periods = List.copyOf(periods);
     neighbours = List.copyOf(neighbours);
+  }
+
+  /** A region whose finest pattern was not judged. */
+  public SurveyRegion(
+      String id,
+      DieClass dieClass,
+      Optional<String> reason,
+      Outline outlinePx,
+      Optional<Outline> outlineUm,
+      List<Outline> bitCellArraysPx,
+      List<Outline> bitCellArraysUm,
+      double areaPx,
+      Optional<Measured> areaMm2,
+      double shareOfDie,
+      double confidence,
+      Map<DieClass, Double> probabilities,
+      List<Period> periods,
+      List<String> neighbours,
+      OptionalInt bondPads) {
+    this(
+        id,
+        dieClass,
+        reason,
+        outlinePx,
+        outlineUm,
+        bitCellArraysPx,
+        bitCellArraysUm,
+        areaPx,
+        areaMm2,
+        shareOfDie,
+        confidence,
+        probabilities,
+        periods,
+        Optional.empty(),
+        neighbours,
+        bondPads);
   }
 }

@@ -133,6 +133,13 @@ public final class SmallSurvey {
         memory ? 0.8 : 0.6,
         p,
         memory ? List.of(new Period(new Measured(2.4, 0.012), 90, 0.75)) : List.of(),
+        memory
+            ? Optional.of(
+                new FinePattern(
+                    FinePattern.Verdict.ONE_DIRECTION,
+                    scaled ? OptionalDouble.of(1.25) : OptionalDouble.empty(),
+                    2.5))
+            : Optional.empty(),
         memory ? List.of("L1", "P1") : List.of(),
         c == DieClass.PAD_RING ? OptionalInt.of(12) : OptionalInt.empty());
   }

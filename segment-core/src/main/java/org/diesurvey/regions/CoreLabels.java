@@ -27,6 +27,12 @@ final class CoreLabels {
   /** Channels between blocks are narrower than this, um (common practice, no source). */
   private static final double BROAD_UM = 36;
 
+  /** Bare gaps between the devices of one macro are narrower than twice this, um (own choice). */
+  private static final double NEAR_UM = 24;
+
+  /** Bare ground wider than this is no part of a macro, um (own choice). */
+  private static final double WIDE_UM = 64;
+
   /** Least area of a bare surface that is reported, um2. */
   private static final double LEAST_BARE_UM2 = 6000;
 
@@ -139,7 +145,7 @@ final class CoreLabels {
     for (int t = 0; t < label.length; t++) {
       open[t] = label[t] != OUTSIDE && features.damaged(t);
     }
-    spread(open);
+    LabelSpread.into(label, open, grid, OUTSIDE);
   }
 
   private int best(int tile, SurfaceClass without, SurfaceClass alsoWithout) {
@@ -291,6 +297,7 @@ final class CoreLabels {
     int macro = SurfaceClass.MACRO.ordinal();
     int bare = SurfaceClass.BARE.ordinal();
     int broad = Math.max(1, (int) Math.round(BROAD_UM / 2 / grid.tileUm()));
+    wideBare();
     settle(Components.label(Components.openOrClose(mask(macro, bare), -broad)), false);
     settle(Components.label(Components.openOrClose(mask(macro, bare), -1)), true);
     boolean[] open = new boolean[label.length];
@@ -298,7 +305,30 @@ final class CoreLabels {
       open[t] = label[t] == macro || label[t] == bare;
     }
     unkeep();
-    spread(open);
+    LabelSpread.into(label, open, grid, OUTSIDE);
+  }
+
+  /**
+   * Bare ground wider than any channel and away from devices belongs to no macro: blocks that stand
+   * in it are told apart.
+   */
+  private void wideBare() {
+    int bare = SurfaceClass.BARE.ordinal();
+    int near = Math.max(1, (int) Math.round(NEAR_UM / grid.tileUm()));
+    int wide = Math.max(1, (int) Math.round(WIDE_UM / 2 / grid.tileUm()));
+    LabelRaster devices = Components.openOrClose(mask(SurfaceClass.MACRO.ordinal()), near);
+    byte[] ground = mask(bare).array().clone();
+    for (int t = 0; t < ground.length; t++) {
+      ground[t] = devices.array()[t] != 0 ? 0 : ground[t];
+    }
+    LabelRaster open =
+        Components.openOrClose(LabelRaster.over(grid.columns(), grid.rows(), ground), -wide);
+    LabelRaster large = TileMasks.largeParts(open, tiles(LEAST_BARE_UM2));
+    for (int t = 0; t < label.length; t++) {
+      if (large.array()[t] != 0) {
+        label[t] = KEPT + bare;
+      }
+    }
   }
 
   private void settle(Components.Labelling parts, boolean compactOnly) {
@@ -331,46 +361,6 @@ final class CoreLabels {
     }
   }
 
-  /** Gives open tiles the label of their nearest labelled neighbours, ring by ring. */
-  private void spread(boolean[] open) {
-    int columns = grid.columns();
-    boolean changed = true;
-    while (changed) {
-      changed = false;
-      int[] next = label.clone();
-      boolean[] still = open.clone();
-      for (int t = 0; t < label.length; t++) {
-        if (!open[t]) {
-          continue;
-        }
-        int[] votes = new int[SurfaceClass.COUNT];
-        for (int[] d : new int[][] {{-1, 0}, {1, 0}, {0, -1}, {0, 1}}) {
-          int r = t / columns + d[0];
-          int c = t % columns + d[1];
-          if (r >= 0 && c >= 0 && r < grid.rows() && c < columns) {
-            int u = r * columns + c;
-            if (!open[u] && label[u] != OUTSIDE) {
-              votes[label[u]]++;
-            }
-          }
-        }
-        int at = 0;
-        for (int k = 1; k < votes.length; k++) {
-          if (votes[k] > votes[at]) {
-            at = k;
-          }
-        }
-        if (votes[at] > 0) {
-          next[t] = at;
-          still[t] = false;
-          changed = true;
-        }
-      }
-      System.arraycopy(next, 0, label, 0, label.length);
-      System.arraycopy(still, 0, open, 0, open.length);
-    }
-  }
-
   /** Logic specks below the least macro size inside other blocks take their surroundings' label. */
   private void pinholes() {
     int rows = SurfaceClass.CELL_ROWS.ordinal();
@@ -383,6 +373,6 @@ final class CoreLabels {
     for (int t = 0; t < label.length; t++) {
       open[t] = label[t] == rows && small[parts.ids()[t]];
     }
-    spread(open);
+    LabelSpread.into(label, open, grid, OUTSIDE);
   }
 }

@@ -43,6 +43,9 @@ final class PadRingFinder {
   /** Part of the evidence for macros and periphery that counts for the ring. */
   private static final double FOR_RING = 0.48;
 
+  /** What bare surface speaks against the ring, log odds, so that a ring ends at its last cell. */
+  private static final double BARE_COST = 0.35;
+
   /** Most of the evidence for rows and arrays in a band of drivers. */
   private static final double MOST_CORE = 0.25;
 
@@ -161,10 +164,12 @@ final class PadRingFinder {
         // for or against a ring.
         double core = core(side, d, p);
         double io = probabilities.get(t, SurfaceClass.IO_CELLS);
-        double either = 1 - io - core - probabilities.get(t, SurfaceClass.BARE);
+        double bare = probabilities.get(t, SurfaceClass.BARE);
+        double either = 1 - io - core - bare;
         io += FOR_RING * either;
         core += (1 - FOR_RING) * either;
-        sum += Math.max(-2, Math.min(2, Math.log((io + FLOOR) / (core + FLOOR))));
+        double odds = Math.max(-2, Math.min(2, Math.log((io + FLOOR) / (core + FLOOR))));
+        sum += odds - BARE_COST * bare;
       }
       evidence[d] = sum / Math.max(1, to - from);
     }

@@ -16,11 +16,7 @@ import org.diesurvey.pipeline.ScaleInput;
  * @param stored where it lies in a store that is no folder of this computer; empty for a file
  */
 public record BatchPhoto(
-    Path file,
-    ScaleInput scale,
-    OptionalDouble nodeNm,
-    PhotoLabels labels,
-    Optional<URI> stored) {
+    Path file, ScaleInput scale, OptionalDouble nodeNm, PhotoLabels labels, Optional<URI> stored) {
   /** Makes the path absolute, so that it names one file. */
   public BatchPhoto {
     file = file.toAbsolutePath().normalize();

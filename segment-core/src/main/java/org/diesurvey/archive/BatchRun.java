@@ -244,8 +244,7 @@ public final class BatchRun {
     }
 
     /** First the folder, then the rows: rows never speak of a folder that is not complete. */
-    private void keep(Task task, Path work, String name, BatchOutcome outcome)
-        throws IOException {
+    private void keep(Task task, Path work, String name, BatchOutcome outcome) throws IOException {
       Checksums.seal(work);
       SortedMap<String, String> sums = Checksums.sealed(work);
       Map<String, Long> bytes = new HashMap<>();

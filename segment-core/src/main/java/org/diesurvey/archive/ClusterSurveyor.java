@@ -32,7 +32,7 @@ import org.diesurvey.DieInputException.Reason;
  * percent-encoded:
  *
  * <pre>
- * TOKEN                                             ready SLOTS
+ * TOKEN OPTION...                                   ready SLOTS
  * N checksum PHOTO                                  N sum HEX
  * N list FOLDER                                     N listed FILE...
  * N survey PHOTO FOLDER MILLISECONDS {message}      N answered FOLDER {answer}
@@ -75,16 +75,23 @@ public final class ClusterSurveyor implements PhotoSurveyor {
    *
    * @param port on the loopback interface
    * @param token that it expects
+   * @param words options for worker processes; one that begins with @ is a file that they need
    * @param identity of the surveyors on the other computers
    * @param limit time for each photograph
    * @throws DieInputException OUTPUT_NOT_WRITABLE if it does not answer
    */
   public static ClusterSurveyor connect(
-      int port, String token, SortedMap<String, String> identity, Duration limit) {
+      int port,
+      String token,
+      List<String> words,
+      SortedMap<String, String> identity,
+      Duration limit) {
     try {
       Socket socket = new Socket(InetAddress.getLoopbackAddress(), port);
       socket.setTcpNoDelay(true);
-      socket.getOutputStream().write((token + "\n").getBytes(StandardCharsets.UTF_8));
+      StringBuilder hello = new StringBuilder(token);
+      words.forEach(word -> hello.append('\t').append(encoded(word)));
+      socket.getOutputStream().write((hello + "\n").getBytes(StandardCharsets.UTF_8));
       return new ClusterSurveyor(
           socket,
           new BufferedReader(

@@ -58,7 +58,9 @@ public final class SurveyWorker {
       Checksums.seal(message.folder());
       answer.put("done", true);
     } catch (DieInputException e) {
-      answer.put("rejected", e.reason().name()).put("sentence", message.inTheirWords(e.getMessage()));
+      answer
+          .put("rejected", e.reason().name())
+          .put("sentence", message.inTheirWords(e.getMessage()));
     } catch (PhotoFailure e) {
       answer.put("failed", e.kind().name()).put("sentence", message.inTheirWords(e.getMessage()));
     } catch (IOException e) {

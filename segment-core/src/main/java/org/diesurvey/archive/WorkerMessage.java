@@ -23,8 +23,7 @@ import org.diesurvey.quantity.Measured;
  * @param created moment to note
  * @param threads how many may be used
  */
-record WorkerMessage(
-    BatchPhoto photo, String place, Path folder, Instant created, int threads) {
+record WorkerMessage(BatchPhoto photo, String place, Path folder, Instant created, int threads) {
   WorkerMessage(BatchPhoto photo, Path folder, Instant created, int threads) {
     this(photo, photo.place(), folder, created, threads);
   }

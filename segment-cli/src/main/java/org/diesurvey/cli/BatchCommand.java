@@ -168,7 +168,7 @@ final class BatchCommand implements Callable<Integer> {
       return onSpark();
     }
     DieSegmenter segmenter = segmenter(model, densities);
-    BatchLog log = new BatchLog(root.terminal(), quiet);
+    BatchLog log = new BatchLog(root, quiet);
     BatchProgress reached =
         engine == Engine.spark
             ? elsewhere(cluster.get(), segmenter, log, created)

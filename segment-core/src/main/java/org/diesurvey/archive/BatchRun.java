@@ -239,6 +239,9 @@ public final class BatchRun {
 
     private BatchOutcome lost(
         Task task, BatchOutcome.Kind kind, String reason, RuntimeException e) {
+      synchronized (this) {
+        listener.lost(task.photo, e);
+      }
       return new BatchOutcome(
           task.photo, kind, Optional.of(reason), Optional.of(e.getMessage()), Optional.empty());
     }

@@ -6,6 +6,8 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.OutputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.util.concurrent.LinkedBlockingQueue;
 import org.diesurvey.DieInputException;
@@ -63,6 +65,11 @@ public final class SurveyWorker {
           .put("sentence", message.inTheirWords(e.getMessage()));
     } catch (PhotoFailure e) {
       answer.put("failed", e.kind().name()).put("sentence", message.inTheirWords(e.getMessage()));
+      if (e.getCause() != null) {
+        StringWriter trace = new StringWriter();
+        e.getCause().printStackTrace(new PrintWriter(trace));
+        answer.put("trace", trace.toString());
+      }
     } catch (IOException e) {
       answer.put("rejected", DieInputException.Reason.OUTPUT_NOT_WRITABLE.name());
       answer.put("sentence", message.folder() + ": cannot be written; is the disk full?");

@@ -96,7 +96,7 @@ record WorkerMessage(BatchPhoto photo, String place, Path folder, Instant create
       throw new PhotoFailure(
           PhotoFailure.Kind.valueOf(answer.get("failed").asText()),
           answer.get("sentence").asText(),
-          null);
+          answer.has("trace") ? new IllegalStateException(answer.get("trace").asText()) : null);
     }
   }
 

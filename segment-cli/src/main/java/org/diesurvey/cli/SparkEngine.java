@@ -36,12 +36,13 @@ final class SparkEngine {
    * @return exit code of the batch
    */
   static int run(Diesurvey root, List<String> options) throws IOException, InterruptedException {
-    Path jar = jar();
     if (System.getProperty("spark.submit.deployMode") != null) {
-      return coordinate(jar, root.words());
+      return coordinate(jar(), root.words());
     }
+    Path submit = submit(root.terminal().environment());
+    Path jar = jar();
     List<String> command = new ArrayList<>();
-    command.add(submit(root.terminal().environment()).toString());
+    command.add(submit.toString());
     command.addAll(List.of("--conf", "spark.log.level=WARN"));
     command.addAll(options);
     command.add(jar.toString());

@@ -61,8 +61,7 @@ class WorkerFaultsTest {
         "the trace of the other process: " + trace);
     assertEquals(List.of(), ArchiveCheck.of(archive()).findings());
     ArchiveTable lost =
-        ArchiveTable.read(
-            archive(), "SELECT sentence FROM not_surveyed ORDER BY path", List.of());
+        ArchiveTable.read(archive(), "SELECT sentence FROM not_surveyed ORDER BY path", List.of());
     assertEquals(
         "../photos/crash.png: the process that surveyed it ended with exit code 134.",
         lost.text(0, "sentence"));

@@ -81,13 +81,12 @@ final class CrateMetadata {
   private void file(Path root, String path, String name, String format) {
     if (Files.isRegularFile(root.resolve(path))) {
       parts.addObject().put("@id", path);
-      graph
-          .addObject()
-          .put("@id", path)
-          .put("@type", "File")
-          .put("name", name)
-          .put("encodingFormat", format)
-          .put("contentSize", size(root.resolve(path)));
+      ObjectNode file = graph.addObject();
+      file.put("@id", path).put("@type", "File").put("name", name).put("encodingFormat", format);
+      if (!path.equals(ArchiveFolder.DATABASE)) {
+        // The size of the database depends on the order of work.
+        file.put("contentSize", size(root.resolve(path)));
+      }
     }
   }
 

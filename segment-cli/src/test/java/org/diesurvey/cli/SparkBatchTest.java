@@ -80,7 +80,7 @@ class SparkBatchTest {
       assertEquals(same, read);
       String place = rows(stored).get(0).get(0).toString();
       assertTrue(place.startsWith("file:/"), "read through Hadoop's file systems: " + place);
-      assertTrue(output("two").contains(place + ": "), "named by its URI: " + output("two"));
+      assertTrue(output("two").contains(place), "named by its URI: " + output("two"));
     }
   }
 

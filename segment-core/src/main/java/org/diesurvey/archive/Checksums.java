@@ -79,7 +79,7 @@ final class Checksums {
   }
 
   /** The list as text. */
-  private static String list(SortedMap<String, String> sums) {
+  static String list(SortedMap<String, String> sums) {
     StringBuilder text = new StringBuilder();
     sums.forEach((name, sum) -> text.append(sum).append("  ").append(name).append('\n'));
     return text.toString();

@@ -107,6 +107,23 @@ class BatchRunTest {
   }
 
   @Test
+  void alteredPagesAndLists_areFound_andMadeAgain() throws IOException {
+    run();
+    Files.writeString(archive.resolve("tables/photos.csv"), "forged");
+    Files.delete(archive.resolve("summary.pdf"));
+    Path list = archive.resolve("photos").resolve(folders().get(0)).resolve("checksums.sha256");
+    String sums = Files.readString(list);
+    Files.writeString(list, sums.replace('a', 'b'));
+    assertEquals(
+        List.of(
+            "photos/" + folders().get(0) + "/checksums.sha256", "summary.pdf", "tables/photos.csv"),
+        ArchiveCheck.of(archive).findings().stream().map(ArchiveCheck.Finding::path).toList());
+    Files.writeString(list, sums);
+    ArchivePages.write(archive, SampleArchive.MOMENT);
+    assertEquals(List.of(), ArchiveCheck.of(archive).findings());
+  }
+
+  @Test
   void cancelledRun_keepsWhatIsDone_andIsContinued() {
     BatchRun run = new BatchRun(archive, surveyor, 1, 1L << 30, SampleArchive.MOMENT);
     BatchProgress p = run.run(photos, (outcome, progress) -> run.cancel());

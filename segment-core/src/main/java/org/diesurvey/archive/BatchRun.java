@@ -221,15 +221,22 @@ public final class BatchRun {
         tell(outcome);
       } catch (DieInputException e) {
         if (e.reason() == Reason.OUTPUT_NOT_WRITABLE) {
-          throw e;
+          throw e.getMessage().startsWith(work.toString()) ? full(e) : e;
         }
         note(task, lost(task, BatchOutcome.Kind.REJECTED, e.reason().name(), e));
       } catch (PhotoFailure e) {
         note(task, lost(task, BatchOutcome.Kind.FAILED, e.kind().name(), e));
       } catch (IOException e) {
-        throw ArchiveFolder.refused(
-            folder + ": the archive cannot be written; is the disk full? What is done is kept.", e);
+        throw full(e);
       }
+    }
+
+    private DieInputException full(Exception e) {
+      return ArchiveFolder.refused(
+          folder
+              + ": the archive cannot be written; is the disk full? What is done is kept: make room"
+              + " and call again.",
+          e);
     }
 
     private BatchOutcome done(Task task, BatchOutcome.Kind kind, String name) {

@@ -1,5 +1,8 @@
 package org.diesurvey.cli;
 
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -9,14 +12,18 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
 import java.util.regex.PatternSyntaxException;
 import org.diesurvey.archive.BatchPhoto;
 import org.diesurvey.archive.BatchProgress;
 import org.diesurvey.archive.BatchRun;
+import org.diesurvey.archive.ClusterSurveyor;
 import org.diesurvey.archive.IsolatedSurveyor;
 import org.diesurvey.archive.LocalSurveyor;
 import org.diesurvey.archive.Manifest;
+import org.diesurvey.archive.PhotoLabels;
 import org.diesurvey.archive.PhotoSearch;
 import org.diesurvey.archive.PhotoSurveyor;
 import org.diesurvey.pipeline.DieSegmenter;
@@ -64,12 +71,16 @@ import picocli.CommandLine.Parameters;
     })
 final class BatchCommand implements Callable<Integer> {
   private static final int OWN_HEAP_MIB = 512;
+  private static final int LEAST_UNDER_WAY = 64;
+  private static final int UNDER_WAY_EACH = 4;
 
   @Parameters(
       paramLabel = "INPUT",
       arity = "1..*",
-      description = "Photographs, folders of photographs, manifests (.csv).")
-  private List<Path> inputs;
+      description =
+          "Photographs, folders of photographs, manifests (.csv); with --engine spark also URIs of"
+              + " photographs and folders in a store that the cluster reads.")
+  private List<String> inputs;
 
   @Option(
       names = "--archive",
@@ -109,11 +120,35 @@ final class BatchCommand implements Callable<Integer> {
               + " --no-isolate turns it off.")
   private Boolean isolate;
 
+  @Option(
+      names = "--engine",
+      paramLabel = "ENGINE",
+      defaultValue = "local",
+      description =
+          "Where photographs are surveyed: ${COMPLETION-CANDIDATES}. spark: on the Apache Spark"
+              + " cluster of SPARK_HOME; DIR must lie on a disk that all its computers see under"
+              + " the same path. The files are the same. Default ${DEFAULT-VALUE}.")
+  private Engine engine;
+
+  @Option(
+      names = "--spark-options",
+      paramLabel = "WORDS",
+      defaultValue = "",
+      description =
+          "Words for spark-submit, for example \"--master spark://HOST:7077 --executor-cores 4\".")
+  private String sparkOptions;
+
   @Option(names = "--pdf", description = "Also write report.pdf for each photograph.")
   private boolean pdf;
 
   @Option(names = "--quiet", description = "No progress; rejections are still told.")
   private boolean quiet;
+
+  /** Where photographs are surveyed. */
+  enum Engine {
+    local,
+    spark
+  }
 
   private final Diesurvey root;
 
@@ -128,26 +163,68 @@ final class BatchCommand implements Callable<Integer> {
       throw new WrongOption(
           "--time-limit", "must be a number of seconds from 0 to 1e7, was " + limitSeconds);
     }
-    List<BatchPhoto> photos = photos();
-    DieSegmenter segmenter = segmenter(model, densities);
-    BatchLog log = new BatchLog(root.terminal(), quiet);
-    BatchProgress reached;
-    try (PhotoSurveyor surveyor = surveyor(segmenter)) {
-      reached =
-          new BatchRun(
-                  archive, surveyor, model.threads(), Runtime.getRuntime().maxMemory(), created)
-              .run(photos, log);
+    Optional<String> cluster = SparkEngine.address(root.terminal().environment());
+    if (engine == Engine.spark && cluster.isEmpty()) {
+      return onSpark();
     }
+    DieSegmenter segmenter = segmenter(model, densities);
+    BatchLog log = new BatchLog(root, quiet);
+    BatchProgress reached =
+        engine == Engine.spark
+            ? elsewhere(cluster.get(), segmenter, log, created)
+            : here(segmenter, log, created);
     log.end(reached, archive);
     return reached.rejected() + reached.failed() > 0 ? ExitCode.SOME_REJECTED : ExitCode.DONE;
   }
 
-  private List<BatchPhoto> photos() {
+  private BatchProgress here(DieSegmenter segmenter, BatchLog log, Instant created) {
+    List<BatchPhoto> photos = photos(null);
+    try (PhotoSurveyor surveyor = surveyor(segmenter)) {
+      return new BatchRun(
+              archive, surveyor, model.threads(), Runtime.getRuntime().maxMemory(), created)
+          .run(photos, log);
+    }
+  }
+
+  /** Inputs of this computer are looked at first, so that a mistake is told at once. */
+  private int onSpark() {
+    if (inputs.stream().noneMatch(BatchCommand::isUri)) {
+      photos(null);
+    }
+    try {
+      return SparkEngine.run(root, SparkEngine.words(sparkOptions));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("interrupted", e);
+    }
+  }
+
+  /** Enough photographs are under way that no computer waits for the next. */
+  private BatchProgress elsewhere(
+      String cluster, DieSegmenter segmenter, BatchLog log, Instant created) {
+    String[] address = cluster.split(":", 2);
+    List<String> words = workerWords("@");
+    LocalSurveyor twin = local(segmenter);
+    try (ClusterSurveyor surveyor =
+        ClusterSurveyor.connect(
+            Integer.parseInt(address[0]), address[1], words, twin.identity(), limit())) {
+      int underWay =
+          Math.min(
+              BatchRun.MAX_WORKERS, Math.max(LEAST_UNDER_WAY, UNDER_WAY_EACH * surveyor.slots()));
+      return new BatchRun(archive, surveyor, underWay, Long.MAX_VALUE, created)
+          .run(photos(surveyor), log);
+    }
+  }
+
+  private List<BatchPhoto> photos(ClusterSurveyor stores) {
     ScaleInput stated = scale.stated();
-    Map<Path, BatchPhoto> photos = new LinkedHashMap<>();
-    for (Path input : inputs) {
-      for (BatchPhoto photo : photos(input, stated)) {
-        photos.putIfAbsent(photo.file(), photo);
+    Map<String, BatchPhoto> photos = new LinkedHashMap<>();
+    for (String input : inputs) {
+      for (BatchPhoto photo :
+          isUri(input) ? stored(URI.create(input), stated, stores) : photos(input, stated)) {
+        photos.putIfAbsent(photo.place(), photo);
       }
     }
     if (photos.isEmpty()) {
@@ -156,7 +233,23 @@ final class BatchCommand implements Callable<Integer> {
     return new ArrayList<>(photos.values());
   }
 
-  private List<BatchPhoto> photos(Path input, ScaleInput stated) {
+  private static boolean isUri(String input) {
+    return input.matches("[A-Za-z][A-Za-z0-9+.-]+:/.*");
+  }
+
+  private List<BatchPhoto> stored(URI input, ScaleInput stated, ClusterSurveyor stores) {
+    if (stores == null) {
+      throw new WrongOption(
+          "INPUT", input + " lies in a store, which only --engine spark can read");
+    }
+    return stores.list(input).stream()
+        .filter(file -> PhotoSearch.wanted(input, file, patterns))
+        .map(file -> BatchPhoto.stored(file, stated, OptionalDouble.empty(), PhotoLabels.NONE))
+        .toList();
+  }
+
+  private List<BatchPhoto> photos(String name, ScaleInput stated) {
+    Path input = Path.of(name);
     if (Files.isDirectory(input)) {
       try {
         return PhotoSearch.below(input, patterns).stream()
@@ -166,17 +259,24 @@ final class BatchCommand implements Callable<Integer> {
         throw new WrongOption("--pattern", "is no glob pattern: " + e.getDescription());
       }
     }
-    return input.toString().toLowerCase(Locale.ROOT).endsWith(".csv")
+    return name.toLowerCase(Locale.ROOT).endsWith(".csv")
         ? Manifest.read(input, stated, densities.estimator().table())
         : List.of(BatchPhoto.of(input, stated));
   }
 
   private PhotoSurveyor surveyor(DieSegmenter segmenter) {
-    Duration limit = Duration.ofMillis(Math.max(1, Math.round(1000 * limitSeconds)));
-    LocalSurveyor local =
-        new LocalSurveyor(segmenter, new TaggedScales(scale.mayUseTag()), limit, pdf);
-    boolean apart = isolate == null ? inputs.stream().anyMatch(Files::isDirectory) : isolate;
-    return apart ? new IsolatedSurveyor(workerCommand(), local.identity(), limit) : local;
+    LocalSurveyor local = local(segmenter);
+    boolean apart =
+        isolate == null ? inputs.stream().anyMatch(i -> Files.isDirectory(Path.of(i))) : isolate;
+    return apart ? new IsolatedSurveyor(workerCommand(), local.identity(), limit()) : local;
+  }
+
+  private LocalSurveyor local(DieSegmenter segmenter) {
+    return new LocalSurveyor(segmenter, new TaggedScales(scale.mayUseTag()), limit(), pdf);
+  }
+
+  private Duration limit() {
+    return Duration.ofMillis(Math.max(1, Math.round(1000 * limitSeconds)));
   }
 
   private List<String> workerCommand() {
@@ -191,15 +291,22 @@ final class BatchCommand implements Callable<Integer> {
     command.add(System.getProperty("java.class.path"));
     command.add(Diesurvey.class.getName());
     command.add("batch-worker");
-    model.file().ifPresent(f -> command.addAll(List.of("--model", f.toAbsolutePath().toString())));
-    command.addAll(densities.words());
+    command.addAll(workerWords(""));
+    return command;
+  }
+
+  /** Options of a worker; names of files are marked. */
+  private List<String> workerWords(String mark) {
+    List<String> words = new ArrayList<>();
+    model.file().ifPresent(f -> words.addAll(List.of("--model", mark + f.toAbsolutePath())));
+    words.addAll(densities.words(mark));
     if (pdf) {
-      command.add("--pdf");
+      words.add("--pdf");
     }
     if (!scale.mayUseTag()) {
-      command.add("--no-scale");
+      words.add("--no-scale");
     }
-    return command;
+    return words;
   }
 
   static DieSegmenter segmenter(ModelOptions model, DensityOptions densities) {

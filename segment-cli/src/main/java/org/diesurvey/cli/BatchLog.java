@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.Locale;
 import org.diesurvey.archive.BatchListener;
 import org.diesurvey.archive.BatchOutcome;
+import org.diesurvey.archive.BatchPhoto;
 import org.diesurvey.archive.BatchProgress;
 
 /**
@@ -14,13 +15,21 @@ final class BatchLog implements BatchListener {
   private static final int LINE = 78;
   private static final double LINE_EVERY_S = 10;
 
+  private final Diesurvey root;
   private final Terminal terminal;
   private final boolean quiet;
   private double told;
 
-  BatchLog(Terminal terminal, boolean quiet) {
-    this.terminal = terminal;
+  BatchLog(Diesurvey root, boolean quiet) {
+    this.root = root;
+    terminal = root.terminal();
     this.quiet = quiet;
+  }
+
+  @Override
+  public void lost(BatchPhoto photo, RuntimeException why) {
+    clear();
+    root.trace(why);
   }
 
   @Override
@@ -44,7 +53,7 @@ final class BatchLog implements BatchListener {
   }
 
   private static String sentence(BatchOutcome outcome) {
-    String file = outcome.photo().file().toString();
+    String file = outcome.photo().place();
     String said = outcome.sentence().orElse("");
     return said.contains(String.valueOf(outcome.photo().file().getFileName()))
         ? said

@@ -50,6 +50,19 @@ final class BenchmarkCommand implements Callable<Integer> {
   private int runs;
 
   @Option(
+      names = "--batch",
+      paramLabel = "N",
+      description =
+          "Measure a batch of N photographs of the first size instead, against one process each.")
+  private int photos;
+
+  @Option(
+      names = "--corrupt",
+      paramLabel = "K",
+      description = "How many of the photographs of --batch to damage; none if left away.")
+  private int corrupt;
+
+  @Option(
       names = "--work",
       paramLabel = "DIR",
       description = "Folder for photographs and surveys; one in the temporary folder if left away.")
@@ -74,8 +87,15 @@ final class BenchmarkCommand implements Callable<Integer> {
     }
     Path folder =
         work != null ? work : Path.of(System.getProperty("java.io.tmpdir"), "diesurvey-benchmark");
+    if (corrupt < 0 || corrupt > photos) {
+      throw new WrongOption("--corrupt", "must be from 0 to the number of --batch, was " + corrupt);
+    }
     SurveyFolders.prepare(folder);
     try {
+      if (photos > 0) {
+        new BatchBenchmark(root.terminal(), folder, photos, corrupt, sizes.get(0)).run();
+        return ExitCode.DONE;
+      }
       for (double megapixels : sizes) {
         measure(photo(megapixels, folder), folder.resolve("surveys"));
       }
@@ -118,7 +138,7 @@ final class BenchmarkCommand implements Callable<Integer> {
     Columns table = new Columns();
     table.row("run", "wall s", "MP/s", "peak resident MiB");
     for (int i = 1; i <= runs; i++) {
-      FreshProcess.Result r = FreshProcess.run(command(photo, out));
+      FreshProcess.Result r = FreshProcess.run(command(photo, out), ExitCode.DONE);
       results.add(r);
       table.row(
           Integer.toString(i),

@@ -50,14 +50,14 @@ final class DensityOptions {
     return estimator;
   }
 
-  /** These options as words of a call of this program. */
-  List<String> words() {
+  /** These options as words of a call of this program; the name of the file is marked. */
+  List<String> words(String mark) {
     List<String> words = new ArrayList<>();
     if (nodeNm != null) {
       words.addAll(List.of("--node", nodeNm.toString()));
     }
     if (file != null) {
-      words.addAll(List.of("--densities", file.toAbsolutePath().toString()));
+      words.addAll(List.of("--densities", mark + file.toAbsolutePath()));
     }
     return words;
   }

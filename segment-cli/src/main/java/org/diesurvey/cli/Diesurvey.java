@@ -2,6 +2,7 @@ package org.diesurvey.cli;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.List;
 import java.util.Properties;
 import org.diesurvey.DieInputException;
 import picocli.CommandLine;
@@ -60,6 +61,7 @@ public final class Diesurvey implements Runnable {
 
   private final Terminal terminal;
   private CommandLine line;
+  private List<String> words = List.of();
 
   private Diesurvey(Terminal terminal) {
     this.terminal = terminal;
@@ -78,6 +80,7 @@ public final class Diesurvey implements Runnable {
    */
   static int run(Terminal terminal, String... args) {
     CommandLine line = commandLine(terminal);
+    ((Diesurvey) line.getCommand()).words = List.of(args);
     int code = line.execute(args);
     terminal.out().flush();
     terminal.err().flush();
@@ -119,6 +122,11 @@ public final class Diesurvey implements Runnable {
 
   Terminal terminal() {
     return terminal;
+  }
+
+  /** The words of this call, as they were given. */
+  List<String> words() {
+    return words;
   }
 
   boolean debug() {

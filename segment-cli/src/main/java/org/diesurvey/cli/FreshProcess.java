@@ -38,9 +38,10 @@ final class FreshProcess {
   /**
    * Runs a command to its end.
    *
-   * @throws IllegalStateException if it fails
+   * @param code exit code that it must end with
+   * @throws IllegalStateException if it ends otherwise
    */
-  static Result run(List<String> command) throws IOException, InterruptedException {
+  static Result run(List<String> command, int code) throws IOException, InterruptedException {
     Path output = Files.createTempFile("diesurvey-", ".out");
     try {
       long start = System.nanoTime();
@@ -55,7 +56,7 @@ final class FreshProcess {
         peak = now.isPresent() ? now : peak;
       } while (!process.waitFor(LOOK_EVERY_MS, TimeUnit.MILLISECONDS));
       double seconds = (System.nanoTime() - start) / 1e9;
-      if (process.exitValue() != 0) {
+      if (process.exitValue() != code) {
         throw new IllegalStateException(
             String.join(" ", command) + " ended with " + process.exitValue());
       }

@@ -9,6 +9,8 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
@@ -48,7 +50,8 @@ public final class ArchiveCheck {
   }
 
   /**
-   * Checks the database itself (SQLite's integrity_check) and every file of every survey.
+   * Checks the database itself (SQLite's integrity_check), every file of every survey, and the
+   * pages and tables.
    *
    * @throws DieInputException FILE_MISSING if there is no archive, DOCUMENT_INVALID if the database
    *     is damaged, FILE_UNREADABLE if files cannot be read
@@ -69,25 +72,49 @@ public final class ArchiveCheck {
                 + " ORDER BY p.folder, f.name",
             List.of());
     Map<String, Set<String>> known = new HashMap<>();
+    Map<String, SortedMap<String, String>> lists = new TreeMap<>();
     List<Finding> findings = new ArrayList<>();
     try {
       for (int i = 0; i < rows.rows().size(); i++) {
         String folder = rows.text(i, "folder");
         String name = rows.text(i, "name");
         known.computeIfAbsent(folder, f -> new HashSet<>(Set.of(Checksums.LIST))).add(name);
+        lists.computeIfAbsent(folder, f -> new TreeMap<>()).put(name, rows.text(i, "sha256"));
         Path file = root.resolve(ArchiveFolder.PHOTOS).resolve(folder).resolve(name);
-        if (!Files.isRegularFile(file)) {
-          findings.add(new Finding(below(root, file), Fault.MISSING));
-        } else if (!Checksums.of(file).equals(rows.text(i, "sha256"))) {
-          findings.add(new Finding(below(root, file), Fault.ALTERED));
-        }
+        hold(root, file, rows.text(i, "sha256"), findings);
       }
+      for (var list : lists.entrySet()) {
+        Path file = root.resolve(ArchiveFolder.PHOTOS).resolve(list.getKey());
+        String sum = Checksums.of(Checksums.list(list.getValue()));
+        hold(root, file.resolve(Checksums.LIST), sum, findings);
+      }
+      pages(root, findings);
       strangers(root, known, findings);
     } catch (IOException e) {
       throw new DieInputException(
           Reason.FILE_UNREADABLE, root + ": a file of the archive cannot be read.", e);
     }
     return new Result(known.size(), rows.rows().size(), findings);
+  }
+
+  private static void hold(Path root, Path file, String sha256, List<Finding> findings)
+      throws IOException {
+    if (!Files.isRegularFile(file)) {
+      findings.add(new Finding(below(root, file), Fault.MISSING));
+    } else if (!Checksums.of(file).equals(sha256)) {
+      findings.add(new Finding(below(root, file), Fault.ALTERED));
+    }
+  }
+
+  /** Index, summary, tables and description, which a run makes at its end. */
+  private static void pages(Path root, List<Finding> findings) throws IOException {
+    if (!Files.isRegularFile(root.resolve(Checksums.LIST))) {
+      findings.add(new Finding(Checksums.LIST, Fault.MISSING));
+      return;
+    }
+    for (var page : Checksums.sealed(root).entrySet()) {
+      hold(root, root.resolve(page.getKey()), page.getValue(), findings);
+    }
   }
 
   private static void strangers(Path root, Map<String, Set<String>> known, List<Finding> findings)

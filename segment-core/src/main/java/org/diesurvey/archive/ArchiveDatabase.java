@@ -168,19 +168,27 @@ final class ArchiveDatabase implements AutoCloseable {
     }
   }
 
-  /** Notes a survey that lies complete in its folder; one of the same key is replaced. */
+  /**
+   * Notes a survey that lies complete in its folder, and the file it is of; one of the same key is
+   * replaced.
+   */
   synchronized void add(
-      String surveyKey,
+      SourceRow source,
       String folder,
       Survey survey,
       Map<String, Long> bytes,
       SortedMap<String, String> sums) {
-    atomically(() -> new SurveyRows(connection).put(surveyKey, folder, survey, bytes, sums));
+    atomically(
+        () -> {
+          SurveyRows rows = new SurveyRows(connection);
+          rows.put(source.surveyKey(), folder, survey, bytes, sums);
+          rows.source(source);
+        });
   }
 
   /** Notes what became of a file that was given. */
-  synchronized void note(BatchOutcome outcome, String surveyKey, String sha256) {
-    atomically(() -> new SurveyRows(connection).source(outcome, surveyKey, sha256));
+  synchronized void note(SourceRow source) {
+    atomically(() -> new SurveyRows(connection).source(source));
   }
 
   /** Work on rows. */

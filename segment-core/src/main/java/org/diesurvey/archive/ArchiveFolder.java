@@ -108,6 +108,18 @@ final class ArchiveFolder implements AutoCloseable {
     return root.resolve(DATABASE);
   }
 
+  /**
+   * A photograph's place seen from the archive, with slashes: "../trays/die.tif". It stays right if
+   * both are moved together, and tells nothing of the folders above them. The URI of one in a
+   * store, the whole path of one on another drive.
+   */
+  String seen(BatchPhoto photo) {
+    Path file = photo.file();
+    return photo.stored().isPresent() || !root.getRoot().equals(file.getRoot())
+        ? photo.place()
+        : root.relativize(file).toString().replace('\\', '/');
+  }
+
   /** Where a survey is made before it is complete. */
   Path work(String name) {
     return work.resolve(name);

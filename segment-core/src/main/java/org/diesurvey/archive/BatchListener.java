@@ -5,6 +5,12 @@ public interface BatchListener {
   /** Hears nothing. */
   BatchListener SILENT = (outcome, progress) -> {};
 
+  /**
+   * A photograph is about to be told as rejected or failed, for this reason. Of a fault in another
+   * process the cause carries that process's stack trace as its message.
+   */
+  default void lost(BatchPhoto photo, RuntimeException why) {}
+
   /** A photograph is done, well or badly. */
   void done(BatchOutcome outcome, BatchProgress progress);
 }

@@ -1,21 +1,44 @@
 package org.diesurvey.archive;
 
+import java.net.URI;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.diesurvey.pipeline.ScaleInput;
 
 /**
  * A photograph to survey.
  *
- * @param file where it lies
+ * @param file where it lies; for one in a store only its name counts
  * @param scale what is known of its scale; NONE leaves it to the file's tag, where that is allowed
  * @param nodeNm process node, nm; empty for that of the segmenter's settings
  * @param labels what the owner says of it
+ * @param stored where it lies in a store that is no folder of this computer; empty for a file
  */
-public record BatchPhoto(Path file, ScaleInput scale, OptionalDouble nodeNm, PhotoLabels labels) {
+public record BatchPhoto(
+    Path file, ScaleInput scale, OptionalDouble nodeNm, PhotoLabels labels, Optional<URI> stored) {
   /** Makes the path absolute, so that it names one file. */
   public BatchPhoto {
     file = file.toAbsolutePath().normalize();
+  }
+
+  /** A file of this computer. */
+  public BatchPhoto(Path file, ScaleInput scale, OptionalDouble nodeNm, PhotoLabels labels) {
+    this(file, scale, nodeNm, labels, Optional.empty());
+  }
+
+  /** Where it lies, as a path or a URI; names one photograph. */
+  public String place() {
+    return stored.map(URI::toString).orElseGet(file::toString);
+  }
+
+  /** A photograph in a store, for example "s3a://lab/tray/die.tif". */
+  public static BatchPhoto stored(
+      URI place, ScaleInput scale, OptionalDouble nodeNm, PhotoLabels labels) {
+    String path = place.getPath() == null ? "" : place.getPath();
+    String name = path.substring(path.lastIndexOf('/') + 1);
+    return new BatchPhoto(
+        Path.of(name.isEmpty() ? "photo" : name), scale, nodeNm, labels, Optional.of(place));
   }
 
   /** A photograph of which nothing but the scale is known. */

@@ -30,6 +30,9 @@ import org.diesurvey.survey.SurveyJson;
  * node, settings, model and program version are those of a survey in the archive.
  */
 public final class BatchRun {
+  /** Photographs that may be in work at a time. */
+  public static final int MAX_WORKERS = 4096;
+
   private final Path folder;
   private final PhotoSurveyor surveyor;
   private final int workers;
@@ -40,14 +43,16 @@ public final class BatchRun {
   /**
    * @param folder of the archive
    * @param surveyor does single photographs; stays open
-   * @param workers photographs at a time, 1 to 256
-   * @param heapBytes memory that photographs in work may count on together
+   * @param workers photographs at a time, 1 to {@link #MAX_WORKERS}
+   * @param heapBytes memory that photographs in work may count on together; Long.MAX_VALUE where
+   *     they are surveyed on other computers
    * @param created moment to note in surveys
    */
   public BatchRun(
       Path folder, PhotoSurveyor surveyor, int workers, long heapBytes, Instant created) {
-    if (workers < 1 || workers > 256) {
-      throw new IllegalArgumentException("workers must be in 1..256, was " + workers);
+    if (workers < 1 || workers > MAX_WORKERS) {
+      throw new IllegalArgumentException(
+          "workers must be in 1.." + MAX_WORKERS + ", was " + workers);
     }
     this.folder = folder;
     this.surveyor = surveyor;
@@ -110,12 +115,12 @@ public final class BatchRun {
       ExecutorService pool = Executors.newFixedThreadPool(workers);
       Set<String> begun = new HashSet<>();
       List<Task> twins = new ArrayList<>();
-      try {
+      try (ChecksumsAhead sums = new ChecksumsAhead(photos, surveyor, workers)) {
         for (BatchPhoto photo : photos) {
           if (cancelled || end.get() != null) {
             break;
           }
-          Task task = task(photo);
+          Task task = task(photo, sums.next());
           if (!begun.add(task.key)) {
             twins.add(task);
           } else if (!known(task)) {
@@ -152,7 +157,7 @@ public final class BatchRun {
     }
 
     private void begin(ExecutorService pool, Task task) throws InterruptedException {
-      int share = memory.share(task.photo.file());
+      int share = memory.share(task.photo);
       slots.acquire();
       memory.take(share);
       pool.execute(
@@ -168,18 +173,12 @@ public final class BatchRun {
           });
     }
 
-    private Task task(BatchPhoto photo) {
-      String sum = "";
-      try {
-        sum = Files.isRegularFile(photo.file()) ? Checksums.of(photo.file()) : "";
-      } catch (IOException e) {
-        // The survey itself will say why the file cannot be read.
-      }
+    private Task task(BatchPhoto photo, String sum) {
       String key =
           Checksums.of(
               String.join(
                   "\n",
-                  sum.isEmpty() ? photo.file().toString() : sum,
+                  sum.isEmpty() ? photo.place() : sum,
                   photo.scale().toString(),
                   photo.nodeNm().toString(),
                   surveyor.identity().toString()));
@@ -191,22 +190,15 @@ public final class BatchRun {
       Optional<String> name = database.folder(task.key);
       if (name.isPresent()
           && Files.isRegularFile(archive.photo(name.get()).resolve(Checksums.LIST))) {
-        tell(
-            task,
-            new BatchOutcome(
-                task.photo,
-                BatchOutcome.Kind.UNCHANGED,
-                Optional.empty(),
-                Optional.empty(),
-                Optional.of(archive.photo(name.get()))));
+        note(task, done(task, BatchOutcome.Kind.UNCHANGED, name.get()));
         return true;
       }
-      ArchiveDatabase.Known earlier = before.get(task.photo.file().toString());
+      ArchiveDatabase.Known earlier = before.get(archive.seen(task.photo));
       if (earlier != null
           && !task.sha256.isEmpty()
           && earlier.surveyKey().equals(task.key)
           && earlier.outcome().equals("rejected")) {
-        tell(
+        note(
             task,
             new BatchOutcome(
                 task.photo,
@@ -224,53 +216,70 @@ public final class BatchRun {
       Path work = archive.work(name);
       try {
         surveyor.survey(task.photo, work, created, threads);
-        keep(task, work, name);
-        tell(
-            task,
-            new BatchOutcome(
-                task.photo,
-                BatchOutcome.Kind.SURVEYED,
-                Optional.empty(),
-                Optional.empty(),
-                Optional.of(archive.photo(name))));
+        BatchOutcome outcome = done(task, BatchOutcome.Kind.SURVEYED, name);
+        keep(task, work, name, outcome);
+        tell(outcome);
       } catch (DieInputException e) {
         if (e.reason() == Reason.OUTPUT_NOT_WRITABLE) {
-          throw e;
+          throw e.getMessage().startsWith(work.toString()) ? full(e) : e;
         }
-        tell(task, lost(task, BatchOutcome.Kind.REJECTED, e.reason().name(), e));
+        note(task, lost(task, BatchOutcome.Kind.REJECTED, e.reason().name(), e));
       } catch (PhotoFailure e) {
-        tell(task, lost(task, BatchOutcome.Kind.FAILED, e.kind().name(), e));
+        note(task, lost(task, BatchOutcome.Kind.FAILED, e.kind().name(), e));
       } catch (IOException e) {
-        throw ArchiveFolder.refused(
-            folder + ": the archive cannot be written; is the disk full? What is done is kept.", e);
+        throw full(e);
       }
+    }
+
+    private DieInputException full(Exception e) {
+      return ArchiveFolder.refused(
+          folder
+              + ": the archive cannot be written; is the disk full? What is done is kept: make room"
+              + " and call again.",
+          e);
+    }
+
+    private BatchOutcome done(Task task, BatchOutcome.Kind kind, String name) {
+      return new BatchOutcome(
+          task.photo, kind, Optional.empty(), Optional.empty(), Optional.of(archive.photo(name)));
     }
 
     private BatchOutcome lost(
         Task task, BatchOutcome.Kind kind, String reason, RuntimeException e) {
+      synchronized (this) {
+        listener.lost(task.photo, e);
+      }
       return new BatchOutcome(
           task.photo, kind, Optional.of(reason), Optional.of(e.getMessage()), Optional.empty());
     }
 
     /** First the folder, then the rows: rows never speak of a folder that is not complete. */
-    private void keep(Task task, Path work, String name) throws IOException {
-      SortedMap<String, String> sums = Checksums.inside(work);
+    private void keep(Task task, Path work, String name, BatchOutcome outcome) throws IOException {
+      Checksums.seal(work);
+      SortedMap<String, String> sums = Checksums.sealed(work);
       Map<String, Long> bytes = new HashMap<>();
       for (String file : sums.keySet()) {
         bytes.put(file, Files.size(work.resolve(file)));
       }
-      Files.writeString(work.resolve(Checksums.LIST), Checksums.list(sums));
       DurableFiles.moveFolder(work, archive.photo(name));
       database.add(
-          task.key,
+          row(task, outcome),
           name,
           SurveyJson.read(archive.photo(name).resolve(SurveyFolder.SURVEY)),
           bytes,
           sums);
     }
 
-    private synchronized void tell(Task task, BatchOutcome outcome) {
-      database.note(outcome, task.key, task.sha256);
+    private SourceRow row(Task task, BatchOutcome outcome) {
+      return new SourceRow(archive.seen(task.photo), task.key, task.sha256, outcome);
+    }
+
+    private void note(Task task, BatchOutcome outcome) {
+      database.note(row(task, outcome));
+      tell(outcome);
+    }
+
+    private synchronized void tell(BatchOutcome outcome) {
       progress = progress.plus(outcome.kind(), (System.nanoTime() - start) / 1e9);
       listener.done(outcome, progress);
     }

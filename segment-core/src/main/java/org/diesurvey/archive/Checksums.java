@@ -21,6 +21,8 @@ final class Checksums {
   /** Name of the list. */
   static final String LIST = "checksums.sha256";
 
+  private static final int HEX_DIGITS = 64;
+
   private Checksums() {}
 
   static String of(Path file) throws IOException {
@@ -50,6 +52,28 @@ final class Checksums {
       if (!name.equals(LIST)) {
         sums.put(name, of(file));
       }
+    }
+    return sums;
+  }
+
+  /**
+   * Completes a folder: its files are forced to disk and the list of their checksums is laid beside
+   * them. Its presence says that the folder is complete.
+   */
+  static void seal(Path folder) throws IOException {
+    Path list = folder.resolve(LIST);
+    if (!Files.isRegularFile(list)) {
+      String text = list(inside(folder));
+      DurableFiles.forceInside(folder);
+      DurableFiles.write(list, text);
+    }
+  }
+
+  /** The checksums in a sealed folder, by name. */
+  static SortedMap<String, String> sealed(Path folder) throws IOException {
+    SortedMap<String, String> sums = new TreeMap<>();
+    for (String line : Files.readAllLines(folder.resolve(LIST), StandardCharsets.UTF_8)) {
+      sums.put(line.substring(HEX_DIGITS + 2), line.substring(0, HEX_DIGITS));
     }
     return sums;
   }

@@ -2,16 +2,21 @@ package org.diesurvey.archive;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
 import org.diesurvey.report.SurveyFolder;
 
 /**
  * The description that makes an archive a research object: RO-Crate Metadata Specification 1.1
  * (w3id.org/ro/crate/1.1), JSON-LD with the metadata descriptor, the root data entity with its
- * required name, description, datePublished and license, and a data entity for every file it names.
+ * required name, description, datePublished and license, a data entity for every file it names with
+ * its size, and the program that made them (section "Provenance of entities").
  */
 final class CrateMetadata {
   /** Name that the specification requires. */
@@ -61,27 +66,59 @@ final class CrateMetadata {
     ArchiveTable photos =
         ArchiveTable.read(
             root,
-            "SELECT folder, file_name, software_version FROM photo ORDER BY folder",
-            List.of());
+            "SELECT p.folder, p.file_name, p.software_version, f.bytes FROM photo p LEFT JOIN file"
+                + " f ON f.photo_id = p.photo_id AND f.name = ? ORDER BY p.folder",
+            List.of(SurveyFolder.SURVEY));
+    Set<String> versions = new TreeSet<>();
     for (int i = 0; i < photos.rows().size(); i++) {
-      crate.survey(photos.text(i, "folder"), photos.text(i, "file_name"));
+      crate.survey(photos, i);
+      versions.add(photos.text(i, "software_version"));
     }
+    versions.forEach(version -> crate.program(version, created));
     return document.toPrettyString().replace("\r\n", "\n") + "\n";
   }
 
   private void file(Path root, String path, String name, String format) {
     if (Files.isRegularFile(root.resolve(path))) {
       parts.addObject().put("@id", path);
-      graph
-          .addObject()
-          .put("@id", path)
-          .put("@type", "File")
-          .put("name", name)
-          .put("encodingFormat", format);
+      ObjectNode file = graph.addObject();
+      file.put("@id", path).put("@type", "File").put("name", name).put("encodingFormat", format);
+      if (!path.equals(ArchiveFolder.DATABASE)) {
+        // The size of the database depends on the order of work.
+        file.put("contentSize", size(root.resolve(path)));
+      }
     }
   }
 
-  private void survey(String folder, String photo) {
+  /** Bytes as text, as the specification writes them. */
+  private static String size(Path file) {
+    try {
+      return Long.toString(Files.size(file));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** The program, and the action by which it made the archive. */
+  private void program(String version, Instant created) {
+    String id = "#diesurvey-" + version;
+    graph
+        .addObject()
+        .put("@id", id)
+        .put("@type", "SoftwareApplication")
+        .put("name", "Diesurvey")
+        .put("version", version);
+    ObjectNode action = graph.addObject();
+    action.put("@id", "#surveys-" + version).put("@type", "CreateAction");
+    action.put("name", "Surveys by Diesurvey " + version);
+    action.put("endTime", created.toString());
+    action.putObject("instrument").put("@id", id);
+    action.putObject("result").put("@id", "./");
+  }
+
+  private void survey(ArchiveTable photos, int row) {
+    String folder = photos.text(row, "folder");
+    String photo = photos.text(row, "file_name");
     String id = ArchiveFolder.PHOTOS + "/" + folder + "/";
     parts.addObject().put("@id", id);
     ObjectNode survey = graph.addObject();
@@ -93,6 +130,7 @@ final class CrateMetadata {
         .put("@id", document)
         .put("@type", "File")
         .put("name", "Survey document of " + photo)
-        .put("encodingFormat", "application/json");
+        .put("encodingFormat", "application/json")
+        .put("contentSize", photos.text(row, "bytes"));
   }
 }

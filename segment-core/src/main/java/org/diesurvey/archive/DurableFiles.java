@@ -28,14 +28,17 @@ final class DurableFiles {
     forceFolder(file.getParent());
   }
 
-  /** Moves a complete folder to its place; what lay there is removed first. */
-  static void moveFolder(Path fresh, Path target) throws IOException {
-    try (Stream<Path> inside = Files.list(fresh)) {
-      for (Path file : inside.toList()) {
+  /** Forces the files in a folder to disk. */
+  static void forceInside(Path folder) throws IOException {
+    try (Stream<Path> inside = Files.list(folder)) {
+      for (Path file : inside.filter(Files::isRegularFile).toList()) {
         force(file);
       }
     }
-    forceFolder(fresh);
+  }
+
+  /** Moves a complete folder to its place; what lay there is removed first. */
+  static void moveFolder(Path fresh, Path target) throws IOException {
     delete(target);
     Files.move(fresh, target, StandardCopyOption.ATOMIC_MOVE);
     forceFolder(target.getParent());

@@ -9,7 +9,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.concurrent.ConcurrentLinkedDeque;
-import org.diesurvey.DieInputException;
 
 /**
  * Surveys in processes of their own, each used for one photograph after the other. A crash in
@@ -46,21 +45,12 @@ public final class IsolatedSurveyor implements PhotoSurveyor {
         worker = WorkerProcess.start(command, START);
       }
       JsonNode answer = ask(worker, new WorkerMessage(photo, folder, created, threads));
-      keep = true;
-      if (answer.has("rejected")) {
-        throw new DieInputException(
-            DieInputException.Reason.valueOf(answer.get("rejected").asText()),
-            answer.get("sentence").asText());
-      }
-      if (answer.has("failed")) {
-        PhotoFailure.Kind kind = PhotoFailure.Kind.valueOf(answer.get("failed").asText());
-        keep = kind != PhotoFailure.Kind.OUT_OF_MEMORY;
-        throw new PhotoFailure(kind, answer.get("sentence").asText(), null);
-      }
+      keep = !WorkerMessage.ranOutOfMemory(answer);
+      WorkerMessage.requireDone(answer);
     } catch (IOException e) {
       throw new PhotoFailure(
           PhotoFailure.Kind.WORKER_LOST,
-          photo.file()
+          photo.place()
               + ": the process that surveyed it ended"
               + (worker == null ? "" : worker.exitInWords())
               + ".",

@@ -42,6 +42,13 @@ public final class LocalSurveyor implements PhotoSurveyor {
   @Override
   public void survey(BatchPhoto photo, Path folder, Instant created, int threads) {
     long start = System.nanoTime();
+    if (photo.stored().isPresent()) {
+      throw new DieInputException(
+          DieInputException.Reason.FILE_UNREADABLE,
+          photo.place()
+              + ": a photograph in a store can only be read with --engine spark; copy it to a"
+              + " folder, or use that engine.");
+    }
     try (DiePhoto open = DiePhoto.open(photo.file())) {
       SegmentSettings settings = segmenter.settings().withThreads(threads);
       if (photo.nodeNm().isPresent()) {

@@ -2,6 +2,8 @@ package org.diesurvey.archive;
 
 import java.io.IOException;
 import java.io.StringReader;
+import java.net.URI;
+import java.net.URISyntaxException;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -15,6 +17,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -34,8 +37,10 @@ public final class Manifest {
       List.of(
           "photo", "um_per_px", "u_um_per_px", "node_nm", "die_name", "revision", "layer", "notes");
 
+  private static final Pattern URI_LIKE = Pattern.compile("[A-Za-z][A-Za-z0-9+.-]+:/.*");
+
   private final List<String> faults = new ArrayList<>();
-  private final Map<Path, Long> lines = new HashMap<>();
+  private final Map<String, Long> lines = new HashMap<>();
   private final Path folder;
   private final ScaleInput otherwise;
   private final DensityTable nodes;
@@ -133,27 +138,28 @@ public final class Manifest {
       throw new IllegalArgumentException(
           "has " + row.size() + " cells, the header " + row.getParser().getHeaderNames().size());
     }
-    Path photo = photo(cell(row, "photo"));
-    Long before = lines.putIfAbsent(photo, line);
+    BatchPhoto photo = photo(row);
+    Long before = lines.putIfAbsent(photo.place(), line);
     if (before != null) {
       throw new IllegalArgumentException("names the same photograph as line " + before);
     }
-    OptionalDouble node = number(row, "node_nm");
-    node.ifPresent(nodes::requireNode);
-    return new BatchPhoto(
-        photo,
-        scale(row),
-        node,
-        new PhotoLabels(
-            cell(row, "die_name"), cell(row, "revision"), cell(row, "layer"), cell(row, "notes")));
+    return photo;
   }
 
-  private Path photo(Optional<String> cell) {
+  private BatchPhoto photo(CSVRecord row) {
     String name =
-        cell.orElseThrow(() -> new IllegalArgumentException("names no photograph (column photo)"));
+        cell(row, "photo")
+            .orElseThrow(() -> new IllegalArgumentException("names no photograph (column photo)"));
+    OptionalDouble node = number(row, "node_nm");
+    node.ifPresent(nodes::requireNode);
+    PhotoLabels labels =
+        new PhotoLabels(
+            cell(row, "die_name"), cell(row, "revision"), cell(row, "layer"), cell(row, "notes"));
     try {
-      return folder.resolve(name).normalize();
-    } catch (InvalidPathException e) {
+      return URI_LIKE.matcher(name).matches()
+          ? BatchPhoto.stored(new URI(name), scale(row), node, labels)
+          : new BatchPhoto(folder.resolve(name).normalize(), scale(row), node, labels);
+    } catch (InvalidPathException | URISyntaxException e) {
       throw new IllegalArgumentException("'" + name + "' cannot be the name of a file", e);
     }
   }

@@ -21,19 +21,25 @@ final class MemoryBudget {
   private static final int UNIT_BYTES = 1 << 20;
 
   private final int units;
+  private final boolean elsewhere;
   private final Semaphore free;
 
   /**
-   * @param heapBytes memory allowed to the processes that survey, together
+   * @param heapBytes memory allowed to the processes that survey, together; Long.MAX_VALUE if they
+   *     are on other computers
    */
   MemoryBudget(long heapBytes) {
+    elsewhere = heapBytes == Long.MAX_VALUE;
     units = (int) Math.max(64, Math.min(1 << 20, SHARE_OF_HEAP * heapBytes / UNIT_BYTES));
     free = new Semaphore(units, true);
   }
 
   /** Units that a photograph takes. */
-  int share(Path photo) {
-    double mib = (double) pixels(photo) * BYTES_PER_PIXEL / UNIT_BYTES;
+  int share(BatchPhoto photo) {
+    if (elsewhere) {
+      return 0;
+    }
+    double mib = (double) pixels(photo.file()) * BYTES_PER_PIXEL / UNIT_BYTES;
     return (int) Math.max(1, Math.min(units, Math.ceil(mib)));
   }
 

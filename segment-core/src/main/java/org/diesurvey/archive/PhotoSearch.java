@@ -2,6 +2,7 @@ package org.diesurvey.archive;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.net.URI;
 import java.nio.file.FileSystems;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -31,8 +32,7 @@ public final class PhotoSearch {
    * @throws java.util.regex.PatternSyntaxException for a pattern that is none
    */
   public static List<Path> below(Path folder, List<String> patterns) {
-    List<PathMatcher> wanted =
-        patterns.stream().map(p -> FileSystems.getDefault().getPathMatcher("glob:" + p)).toList();
+    List<PathMatcher> wanted = matchers(patterns);
     try (Stream<Path> all = Files.walk(folder)) {
       return all.filter(Files::isRegularFile)
           .filter(p -> !hidden(folder.relativize(p)))
@@ -45,6 +45,31 @@ public final class PhotoSearch {
           folder + ": this folder cannot be listed; ask for permission to read it.",
           e);
     }
+  }
+
+  /**
+   * The same rule for a file of a store.
+   *
+   * @param folder the URI that was searched; a file is below it, or it is the file
+   * @param file one of the files found
+   * @param patterns as in {@link #below}
+   */
+  public static boolean wanted(URI folder, URI file, List<String> patterns) {
+    String path = file.getPath();
+    String top = folder.getPath();
+    Path below =
+        Path.of(
+            path.startsWith(top) && path.length() > top.length()
+                ? path.substring(top.length()).replaceFirst("^/+", "")
+                : path.substring(path.lastIndexOf('/') + 1));
+    List<PathMatcher> matchers = matchers(patterns);
+    return !hidden(below) && (matchers.isEmpty() ? byEnding(below) : matches(below, matchers));
+  }
+
+  private static List<PathMatcher> matchers(List<String> patterns) {
+    return patterns.stream()
+        .map(p -> FileSystems.getDefault().getPathMatcher("glob:" + p))
+        .toList();
   }
 
   private static boolean byEnding(Path file) {

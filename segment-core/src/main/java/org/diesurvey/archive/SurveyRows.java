@@ -126,11 +126,14 @@ final class SurveyRows {
         r.bondPads().isPresent() ? r.bondPads().getAsInt() : null);
   }
 
-  void source(BatchOutcome outcome, String key, String sha256) throws SQLException {
+  void source(SourceRow source) throws SQLException {
+    BatchOutcome outcome = source.outcome();
+    String sha256 = source.sha256();
+    String key = source.surveyKey();
     PhotoLabels labels = outcome.photo().labels();
     run(
         "INSERT OR REPLACE INTO source VALUES (?,?,?,?,?,?,?,?,?,?,?,?)",
-        outcome.photo().file().toString(),
+        source.path(),
         String.valueOf(outcome.photo().file().getFileName()),
         key,
         sha256.isEmpty() ? null : sha256,
@@ -138,7 +141,7 @@ final class SurveyRows {
             ? "surveyed"
             : outcome.kind() == BatchOutcome.Kind.REJECTED ? "rejected" : "failed",
         outcome.reason().orElse(null),
-        outcome.sentence().orElse(null),
+        source.sentence(),
         outcome.hasSurvey() ? id(key).orElseThrow() : null,
         labels.dieName().orElse(null),
         labels.revision().orElse(null),

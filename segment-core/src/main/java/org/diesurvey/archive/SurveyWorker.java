@@ -6,6 +6,8 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.OutputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.util.concurrent.LinkedBlockingQueue;
 import org.diesurvey.DieInputException;
@@ -47,7 +49,7 @@ public final class SurveyWorker {
       }
       ObjectNode answer = answer(surveyor, WorkerMessage.parse(line));
       say(out, answer.toString());
-      healthy = !answer.path("failed").asText().equals(PhotoFailure.Kind.OUT_OF_MEMORY.name());
+      healthy = !WorkerMessage.ranOutOfMemory(answer);
     }
   }
 
@@ -55,11 +57,22 @@ public final class SurveyWorker {
     ObjectNode answer = WorkerMessage.JSON.createObjectNode();
     try {
       surveyor.survey(message.photo(), message.folder(), message.created(), message.threads());
+      Checksums.seal(message.folder());
       answer.put("done", true);
     } catch (DieInputException e) {
-      answer.put("rejected", e.reason().name()).put("sentence", e.getMessage());
+      answer
+          .put("rejected", e.reason().name())
+          .put("sentence", message.inTheirWords(e.getMessage()));
     } catch (PhotoFailure e) {
-      answer.put("failed", e.kind().name()).put("sentence", e.getMessage());
+      answer.put("failed", e.kind().name()).put("sentence", message.inTheirWords(e.getMessage()));
+      if (e.getCause() != null) {
+        StringWriter trace = new StringWriter();
+        e.getCause().printStackTrace(new PrintWriter(trace));
+        answer.put("trace", trace.toString());
+      }
+    } catch (IOException e) {
+      answer.put("rejected", DieInputException.Reason.OUTPUT_NOT_WRITABLE.name());
+      answer.put("sentence", message.folder() + ": cannot be written; is the disk full?");
     }
     return answer;
   }

@@ -1,9 +1,9 @@
 package org.diesurvey.archive;
 
-import java.awt.Image;
 import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.Arrays;
 import javax.imageio.ImageIO;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
@@ -26,14 +26,40 @@ final class Thumbnails {
           Math.min(1, (double) LONG_SIDE_PX / Math.max(overlay.getWidth(), overlay.getHeight()));
       int width = Math.max(1, (int) Math.round(overlay.getWidth() * scale));
       int height = Math.max(1, (int) Math.round(overlay.getHeight() * scale));
-      BufferedImage small = new BufferedImage(width, height, BufferedImage.TYPE_INT_RGB);
-      var g = small.createGraphics();
-      g.drawImage(overlay.getScaledInstance(width, height, Image.SCALE_AREA_AVERAGING), 0, 0, null);
-      g.dispose();
+      BufferedImage small = reduced(overlay, width, height);
       ImageIO.write(small, "png", folder.resolve(FILE).toFile());
     } catch (IOException e) {
       throw new DieInputException(
           Reason.OUTPUT_NOT_WRITABLE, folder + ": the small picture cannot be written here.", e);
     }
+  }
+
+  /** Each pixel is the mean of those that fall into it. */
+  private static BufferedImage reduced(BufferedImage large, int width, int height) {
+    int w = large.getWidth();
+    int h = large.getHeight();
+    BufferedImage small = new BufferedImage(width, height, BufferedImage.TYPE_INT_RGB);
+    int[] line = new int[w];
+    long[] sums = new long[4 * width];
+    for (int y = 0; y < h; y++) {
+      large.getRGB(0, y, w, 1, line, 0, w);
+      for (int x = 0; x < w; x++) {
+        int at = 4 * (int) ((long) x * width / w);
+        sums[at] += line[x] >> 16 & 0xff;
+        sums[at + 1] += line[x] >> 8 & 0xff;
+        sums[at + 2] += line[x] & 0xff;
+        sums[at + 3]++;
+      }
+      int row = (int) ((long) y * height / h);
+      if (y + 1 == h || (int) ((long) (y + 1) * height / h) != row) {
+        for (int x = 0; x < width; x++) {
+          long n = sums[4 * x + 3];
+          long rgb = sums[4 * x] / n << 16 | sums[4 * x + 1] / n << 8 | sums[4 * x + 2] / n;
+          small.setRGB(x, row, (int) rgb);
+        }
+        Arrays.fill(sums, 0);
+      }
+    }
+    return small;
   }
 }

@@ -7,25 +7,32 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.OptionalDouble;
+import org.diesurvey.DieInputException;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.quantity.Measured;
 
 /**
- * One photograph for a worker process, as a line of JSON.
+ * One photograph for a worker process, as a line of JSON. On another computer the photograph and
+ * the folder may lie at other places: these stand before the JSON then, each with a tab behind.
  *
  * @param photo what to survey
+ * @param place of the photograph, as people know it
  * @param folder for its survey
  * @param created moment to note
  * @param threads how many may be used
  */
-record WorkerMessage(BatchPhoto photo, Path folder, Instant created, int threads) {
+record WorkerMessage(BatchPhoto photo, String place, Path folder, Instant created, int threads) {
+  WorkerMessage(BatchPhoto photo, Path folder, Instant created, int threads) {
+    this(photo, photo.place(), folder, created, threads);
+  }
+
   static final ObjectMapper JSON = new ObjectMapper();
 
   String line() {
     ObjectNode n = JSON.createObjectNode();
-    n.put("photo", photo.file().toString());
+    n.put("photo", place);
     n.put("folder", folder.toString());
     n.put("created", created.getEpochSecond());
     n.put("threads", threads);
@@ -49,10 +56,12 @@ record WorkerMessage(BatchPhoto photo, Path folder, Instant created, int threads
    * @throws JsonProcessingException if it is no JSON
    */
   static WorkerMessage parse(String line) throws JsonProcessingException {
-    JsonNode n = JSON.readTree(line);
+    String[] parts = line.split("\t", 3);
+    JsonNode n = JSON.readTree(parts[parts.length - 1]);
+    String place = n.get("photo").asText();
     BatchPhoto photo =
         new BatchPhoto(
-            Path.of(n.get("photo").asText()),
+            Path.of(parts.length == 3 ? parts[0] : place),
             scale(n),
             n.has("node_nm")
                 ? OptionalDouble.of(n.get("node_nm").asDouble())
@@ -60,9 +69,40 @@ record WorkerMessage(BatchPhoto photo, Path folder, Instant created, int threads
             PhotoLabels.NONE);
     return new WorkerMessage(
         photo,
-        Path.of(n.get("folder").asText()),
+        place,
+        Path.of(parts.length == 3 ? parts[1] : n.get("folder").asText()),
         Instant.ofEpochSecond(n.get("created").asLong()),
         n.get("threads").asInt());
+  }
+
+  /** Whether a worker said that its memory ran out; it ends then. */
+  static boolean ranOutOfMemory(JsonNode answer) {
+    return answer.path("failed").asText().equals(PhotoFailure.Kind.OUT_OF_MEMORY.name());
+  }
+
+  /**
+   * Throws what a worker said.
+   *
+   * @throws DieInputException if it rejected the photograph
+   * @throws PhotoFailure if it came to no end
+   */
+  static void requireDone(JsonNode answer) {
+    if (answer.has("rejected")) {
+      throw new DieInputException(
+          DieInputException.Reason.valueOf(answer.get("rejected").asText()),
+          answer.get("sentence").asText());
+    }
+    if (answer.has("failed")) {
+      throw new PhotoFailure(
+          PhotoFailure.Kind.valueOf(answer.get("failed").asText()),
+          answer.get("sentence").asText(),
+          answer.has("trace") ? new IllegalStateException(answer.get("trace").asText()) : null);
+    }
+  }
+
+  /** A sentence with the photograph's place as people know it. */
+  String inTheirWords(String sentence) {
+    return sentence.replace(photo.file().toString(), place);
   }
 
   private static ScaleInput scale(JsonNode n) {

@@ -96,7 +96,7 @@ class BatchKillTest {
   }
 
   /** Some runners of tests load them with a class loader of their own. */
-  private static String classPath() {
+  static String classPath() {
     if (KilledBatch.class.getClassLoader() instanceof URLClassLoader loader) {
       return Arrays.stream(loader.getURLs())
           .map(URL::getPath)

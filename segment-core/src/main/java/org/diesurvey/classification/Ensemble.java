@@ -1,5 +1,6 @@
 package org.diesurvey.classification;
 
+import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -19,6 +20,30 @@ record Ensemble(Standardiser standardiser, List<Stage> stages, float temperature
 
   Ensemble withTemperature(float t) {
     return new Ensemble(standardiser, stages, t);
+  }
+
+  /** The ensemble whose networks lie between those of two of one shape: share 0 is the first. */
+  static Ensemble between(Ensemble a, Ensemble b, double share) {
+    List<Stage> stages = new ArrayList<>();
+    for (int i = 0; i < a.stages.size(); i++) {
+      stages.add(
+          a.stages.get(i) instanceof NetworkStage n && b.stages.get(i) instanceof NetworkStage m
+              ? NetworkStage.between(n, m, (float) share)
+              : a.stages.get(i));
+    }
+    return new Ensemble(a.standardiser, stages, a.temperature);
+  }
+
+  /** Whether the networks of two ensembles can be mixed. */
+  boolean sameShape(Ensemble other) {
+    boolean same = stages.size() == other.stages.size();
+    for (int i = 0; same && i < stages.size(); i++) {
+      same =
+          stages.get(i) instanceof NetworkStage n && other.stages.get(i) instanceof NetworkStage m
+              ? n.innerBias().length == m.innerBias().length
+              : stages.get(i).kind().equals(other.stages.get(i).kind());
+    }
+    return same;
   }
 
   /** Number of features. */

@@ -32,6 +32,9 @@ final class ModelFile {
   private static final String FORMAT = "diesurvey-tile-model";
   private static final int VERSION = 2;
 
+  /** Version of models with a taught part. */
+  private static final int TAUGHT_VERSION = 3;
+
   /** Largest uncompressed model that is read, bytes. */
   private static final int LARGEST = 64 << 20;
 
@@ -44,7 +47,7 @@ final class ModelFile {
     ObjectMapper mapper = new ObjectMapper();
     ObjectNode root = mapper.createObjectNode();
     root.put("format", FORMAT);
-    root.put("format_version", VERSION);
+    root.put("format_version", m.taught().isPresent() ? TAUGHT_VERSION : VERSION);
     root.put("name", m.name());
     ArrayNode classes = root.putArray("classes");
     for (SurfaceClass c : SurfaceClass.values()) {
@@ -53,6 +56,7 @@ final class ModelFile {
     m.featureNames().forEach(root.putArray("features")::add);
     ensemble(root.putObject("first"), m.first());
     m.second().ifPresent(e -> ensemble(root.putObject("second"), e));
+    m.taught().ifPresent(t -> taught(root.putObject("taught"), t));
     root.put("strange_at", m.strangeAt());
     ObjectNode familiar = root.putObject("familiar");
     floats(familiar.putArray("centre"), m.familiar().centre());
@@ -77,6 +81,12 @@ final class ModelFile {
     } catch (IOException e) {
       throw new IllegalStateException("writing to memory failed", e);
     }
+  }
+
+  private static void taught(ObjectNode to, TaughtPart t) {
+    matrix(to.putArray("centres"), t.centres().toArray(float[][]::new));
+    ensemble(to.putObject("first"), t.first());
+    t.second().ifPresent(e -> ensemble(to.putObject("second"), e));
   }
 
   private static void ensemble(ObjectNode to, Ensemble e) {
@@ -130,7 +140,8 @@ final class ModelFile {
     if (root == null || !FORMAT.equals(root.path("format").asText())) {
       throw invalid(file, "does not say that it is a tile model");
     }
-    if (root.path("format_version").asInt() != VERSION) {
+    int version = root.path("format_version").asInt();
+    if (version != (root.has("taught") ? TAUGHT_VERSION : VERSION)) {
       throw invalid(file, "has format version " + root.path("format_version").asText());
     }
     List<String> classes = new ArrayList<>();
@@ -151,17 +162,38 @@ final class ModelFile {
     root.path("training")
         .properties()
         .forEach(e -> training.put(e.getKey(), e.getValue().asText()));
-    return new TileModel(
-        root.path("name").asText("unnamed"),
-        names,
-        ensemble(root.path("first"), names.size(), file),
-        root.has("second")
-            ? Optional.of(ensemble(root.path("second"), Surroundings.SIZE, file))
-            : Optional.empty(),
-        strangeAt,
-        familiar(root.path("familiar"), names.size(), file),
-        regionConfidence(root.path("region_confidence"), file),
-        training);
+    TileModel plain =
+        new TileModel(
+            root.path("name").asText("unnamed"),
+            names,
+            ensemble(root.path("first"), names.size(), file),
+            root.has("second")
+                ? Optional.of(ensemble(root.path("second"), Surroundings.SIZE, file))
+                : Optional.empty(),
+            strangeAt,
+            familiar(root.path("familiar"), names.size(), file),
+            regionConfidence(root.path("region_confidence"), file),
+            training);
+    return root.has("taught") ? plain.withTaught(taught(root.get("taught"), plain, file)) : plain;
+  }
+
+  private static TaughtPart taught(JsonNode node, TileModel plain, String file) {
+    int photos = node.path("centres").size();
+    if (photos < 1 || photos > TaughtPart.MOST_PHOTOS) {
+      throw invalid(file, "was taught on " + photos + " photographs");
+    }
+    TaughtPart t =
+        new TaughtPart(
+            List.of(matrix(node.path("centres"), photos, plain.features(), file)),
+            ensemble(node.path("first"), plain.features(), file),
+            plain.second().isPresent()
+                ? Optional.of(ensemble(node.path("second"), Surroundings.SIZE, file))
+                : Optional.empty());
+    if (!t.first().sameShape(plain.first())
+        || (t.second().isPresent() && !t.second().get().sameShape(plain.second().orElseThrow()))) {
+      throw invalid(file, "was taught from networks of another shape");
+    }
+    return t;
   }
 
   private static PictureFamiliarity familiar(JsonNode node, int features, String file) {

@@ -2,23 +2,22 @@ package org.diesurvey.classification;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.function.BiFunction;
 import java.util.function.Function;
 import java.util.function.IntFunction;
-import java.util.stream.IntStream;
 
 /**
  * Adapts a model to a lab's own photographs from outlines that a person drew or corrected.
  *
  * <p>The networks of both classifiers go on training from their present weights, for a few passes
- * over taught tiles mixed with tiles of drawn dies, so that what was known is rehearsed; linear
- * members, centre, scale, temperature and the border of strangeness stay as they are. The weights
- * are then taken part of the way from the old ones to the new ones (averaging of weights after
- * further training: Wortsman et al. 2022, from memory): the largest share that costs the check dies
- * at most {@link #MOST_LOST}. Repeatable: the same tiles give the same model.
+ * over taught tiles mixed with what holds their old answers ({@link FurtherTraining}); linear
+ * members, centre, scale, temperature and the border of strangeness stay as they are. Where that
+ * costs the check dies more than {@link #MOST_LOST}, the weights are taken only part of the way
+ * from the old ones to the new ones (averaging of weights after further training: Wortsman et al.
+ * 2022, from memory). Repeatable: the same tiles give the same model.
  */
 public final class ModelTeacher {
   /** Fewest outlines with enough tiles inside. */
@@ -31,14 +30,15 @@ public final class ModelTeacher {
   private static final int PER_REGION = 150;
   private static final int PER_OLD_DIE = 30;
 
-  /**
-   * Never the whole way: measured on one die of another technology, that cost a quarter of its mean
-   * IoU, 0.6 about 1 point, and the drawn dies do not show it.
-   */
-  private static final double[] SHARES = {0.6, 0.3, 0.15};
+  private static final double[] SHARES = {1, 0.6, 0.3, 0.15};
 
-  private static final NetworkStage.Plan PLAN = new NetworkStage.Plan(0, 6, 64, 5e-4, 0, 4711);
+  /** Tiles that are right after they were taught: below this the outlines contradict each other. */
+  private static final double LEAST_LEARNT = 0.8;
 
+  /** Share of right tiles on outlines left out that may be lost: textures of a class differ. */
+  private static final double MOST_LOST_LEFT_OUT = 0.1;
+
+  private final TileClassifier start;
   private final TileClassifier base;
   private final List<TaughtTiles> taught;
   private final List<TaughtTiles> rehearsal;
@@ -55,7 +55,9 @@ public final class ModelTeacher {
       List<TaughtTiles> taught,
       List<TaughtTiles> rehearsal,
       List<TaughtTiles> check) {
-    this.base = base;
+    this.start = base;
+    // Teaching further goes on from all that was taught before.
+    this.base = TileClassifier.of(base.model().towardsTaught(1));
     this.taught = List.copyOf(taught);
     this.rehearsal = List.copyOf(rehearsal);
     this.check = List.copyOf(check);
@@ -81,7 +83,19 @@ public final class ModelTeacher {
       int tiles,
       BeforeAfter left,
       BeforeAfter whole,
-      BeforeAfter drawn) {}
+      BeforeAfter drawn) {
+    private Taught written(String name, SortedMap<String, String> record) {
+      return new Taught(
+          model.map(m -> TileClassifier.of(m.model().named(name, record))),
+          refusal,
+          share,
+          regions,
+          tiles,
+          left,
+          whole,
+          drawn);
+    }
+  }
 
   /**
    * A score of the model before and after.
@@ -106,60 +120,58 @@ public final class ModelTeacher {
     if (few.isPresent()) {
       return refused(few.get(), places.size(), tiles);
     }
-    double drawnBefore = TileScore.meanIou(base, check);
+    double drawnBefore = TileScore.meanIou(start, check);
+    BeforeAfter drawn = new BeforeAfter(drawnBefore, drawnBefore);
     TileModel goal = further(places);
-    double share = 0;
-    double drawnAfter = drawnBefore;
-    for (double s : SHARES) {
-      double iou = TileScore.meanIou(TileClassifier.of(blend(goal, s)), check);
-      if (iou >= drawnBefore - MOST_LOST) {
-        share = s;
-        drawnAfter = iou;
-        break;
+    for (double share : SHARES) {
+      TileClassifier model = TileClassifier.of(blend(goal, share));
+      drawn = new BeforeAfter(drawnBefore, TileScore.meanIou(model, check));
+      if (drawn.after() >= drawnBefore - MOST_LOST) {
+        BeforeAfter left = crossValidated(folds(places), share);
+        BeforeAfter whole =
+            new BeforeAfter(
+                score(start, places).balancedAccuracy(), score(model, places).balancedAccuracy());
+        Optional<String> refusal =
+            refusal(
+                left, whole, score(TileClassifier.of(blend(goal, 1)), places).balancedAccuracy());
+        Taught result =
+            new Taught(
+                refusal.isPresent() ? Optional.empty() : Optional.of(model),
+                refusal,
+                share,
+                places.size(),
+                tiles,
+                left,
+                whole,
+                drawn);
+        return result.written(name, record(facts, result));
       }
     }
-    BeforeAfter drawn = new BeforeAfter(drawnBefore, drawnAfter);
-    if (share == 0) {
-      return new Taught(
-          Optional.empty(),
-          Optional.of(
-              "teaching these outlines would cost the drawn check dies more than 1 point of mean"
-                  + " IoU: check their classes, or teach more of them"),
-          0,
-          places.size(),
-          tiles,
-          BeforeAfter.NONE,
-          BeforeAfter.NONE,
-          drawn);
-    }
-    BeforeAfter left = crossValidated(places, share);
-    TileModel taughtModel = blend(goal, share);
-    BeforeAfter whole =
-        new BeforeAfter(
-            score(base, places).balancedAccuracy(),
-            score(TileClassifier.of(taughtModel), places).balancedAccuracy());
-    Optional<String> refusal = worse(left, whole);
-    SortedMap<String, String> record = new TreeMap<>(base.model().training());
-    record.putAll(facts);
-    record.put("taught_base_name", base.name());
-    record.put("taught_base_sha256", base.sha256());
-    record.put("taught_outlines", Integer.toString(places.size()));
-    record.put("taught_tiles", Integer.toString(tiles));
-    record.put("taught_share_of_way", Double.toString(share));
-    put(record, "taught_left_out_accuracy", left);
-    put(record, "taught_outlines_accuracy", whole);
-    put(record, "taught_drawn_mean_iou", drawn);
     return new Taught(
-        refusal.isPresent()
-            ? Optional.empty()
-            : Optional.of(TileClassifier.of(taughtModel.named(name, record))),
-        refusal,
-        share,
+        Optional.empty(),
+        Optional.of(
+            "teaching these outlines would cost the drawn check dies more than 1 point of mean"
+                + " IoU: check their classes, or teach more of them"),
+        0,
         places.size(),
         tiles,
-        left,
-        whole,
+        BeforeAfter.NONE,
+        BeforeAfter.NONE,
         drawn);
+  }
+
+  private SortedMap<String, String> record(SortedMap<String, String> facts, Taught t) {
+    SortedMap<String, String> record = new TreeMap<>(start.model().training());
+    record.putAll(facts);
+    record.put("taught_base_name", start.name());
+    record.put("taught_base_sha256", start.sha256());
+    record.put("taught_outlines", Integer.toString(t.regions()));
+    record.put("taught_tiles", Integer.toString(t.tiles()));
+    record.put("taught_share_of_way", Double.toString(t.share()));
+    put(record, "taught_left_out_accuracy", t.left());
+    put(record, "taught_outlines_accuracy", t.whole());
+    put(record, "taught_drawn_mean_iou", t.drawn());
+    return record;
   }
 
   private static void put(SortedMap<String, String> to, String key, BeforeAfter v) {
@@ -203,19 +215,28 @@ public final class ModelTeacher {
             + " of 2 classes or more, the larger the better");
   }
 
-  private static Optional<String> worse(BeforeAfter left, BeforeAfter whole) {
+  private static Optional<String> refusal(BeforeAfter left, BeforeAfter whole, double learnt) {
     if (left.before() == 0 && left.after() == 0) {
       return Optional.of(
           "no outline is large enough to be left out for a check: draw a second outline of a class,"
               + " or larger ones");
     }
-    if (left.after() < left.before()) {
+    if (learnt < LEAST_LEARNT) {
       return Optional.of(
           String.format(
-              java.util.Locale.ROOT,
+              Locale.ROOT,
+              "the outlines contradict each other: taught with all of them, the model still names"
+                  + " only %.1f %% of their tiles as stated; check that like textures have like"
+                  + " classes",
+              100 * learnt));
+    }
+    if (left.after() < left.before() - MOST_LOST_LEFT_OUT) {
+      return Optional.of(
+          String.format(
+              Locale.ROOT,
               "the outlines contradict each other: taught without some of them, the model names"
-                  + " those worse than before (%.1f %% of tiles right, before %.1f %%); check that"
-                  + " like textures have like classes, or teach more outlines",
+                  + " those much worse than before (%.1f %% of tiles right, before %.1f %%); check"
+                  + " that like textures have like classes, or teach more outlines",
               100 * left.after(),
               100 * left.before()));
     }
@@ -227,19 +248,35 @@ public final class ModelTeacher {
     return Optional.empty();
   }
 
-  /** Every part is judged by a model that was taught without it and the others of its fold. */
-  private BeforeAfter crossValidated(List<TaughtPlace> places, double share) {
-    TileScore before = new TileScore();
-    TileScore after = new TileScore();
+  /**
+   * A part of a cross-validation.
+   *
+   * @param out outlines left out
+   * @param goal taught without them, the whole way
+   */
+  private record Fold(List<TaughtPlace> out, TileModel goal) {}
+
+  private List<Fold> folds(List<TaughtPlace> places) {
     List<TaughtPlace> parts = TaughtPlace.parts(places, taught, FOLDS);
+    List<Fold> folds = new ArrayList<>();
     for (int f = 0; f < FOLDS; f++) {
       int fold = f;
       List<TaughtPlace> out = parts.stream().filter(p -> p.fold() == fold).toList();
       List<TaughtPlace> kept = parts.stream().filter(p -> p.fold() != fold).toList();
       if (!out.isEmpty() && !kept.isEmpty()) {
-        count(before, base, out);
-        count(after, TileClassifier.of(blend(further(kept), share)), out);
+        folds.add(new Fold(out, further(kept)));
       }
+    }
+    return folds;
+  }
+
+  /** Every part is judged by a model that was taught without it and the others of its fold. */
+  private BeforeAfter crossValidated(List<Fold> folds, double share) {
+    TileScore before = new TileScore();
+    TileScore after = new TileScore();
+    for (Fold f : folds) {
+      count(before, start, f.out());
+      count(after, TileClassifier.of(blend(f.goal(), share)), f.out());
     }
     return new BeforeAfter(before.balancedAccuracy(), after.balancedAccuracy());
   }
@@ -264,72 +301,48 @@ public final class ModelTeacher {
 
   /** Both classifiers, trained further on some outlines and on the rehearsal. */
   private TileModel further(List<TaughtPlace> places) {
-    TrainingSet own = rows(places, die -> die.features()::row);
     TileModel model = base.model();
-    TileModel first = model.withFirst(further(model.first(), own));
+    TileModel first = model.withFirst(further(model.first(), places, die -> die.features()::row));
     if (model.second().isEmpty()) {
       return first;
     }
     TileClassifier looking = TileClassifier.of(first);
-    TrainingSet around = rows(places, die -> looking.surroundings(die.features(), die.sides()));
-    return first.withSecond(further(model.second().get(), around), first.training());
+    return first.withSecond(
+        further(
+            model.second().get(), places, die -> looking.surroundings(die.features(), die.sides())),
+        first.training());
   }
 
-  private TrainingSet rows(
-      List<TaughtPlace> places, Function<TaughtTiles, IntFunction<float[]>> source) {
-    TrainingSet set = new TrainingSet(PER_OLD_DIE);
+  private Ensemble further(
+      Ensemble old, List<TaughtPlace> places, Function<TaughtTiles, IntFunction<float[]>> source) {
+    TrainingSet known = new TrainingSet(PER_OLD_DIE);
     for (int d = 0; d < rehearsal.size(); d++) {
-      set.add(source.apply(rehearsal.get(d)), rehearsal.get(d).labels(), d);
+      known.add(source.apply(rehearsal.get(d)), rehearsal.get(d).labels(), d);
     }
+    TrainingSet lesson = new TrainingSet(PER_REGION);
     for (int p = 0; p < taught.size(); p++) {
       IntFunction<float[]> row = source.apply(taught.get(p));
       for (TaughtPlace o : places) {
         if (o.photo() == p) {
-          set.add(row, o.labels(taught.get(p)), rehearsal.size() + o.region(), PER_REGION);
+          lesson.add(row, o.labels(taught.get(p)), rehearsal.size() + o.region());
         }
       }
     }
-    return set;
+    return FurtherTraining.of(old, known, lesson);
   }
 
-  private static Ensemble further(Ensemble old, TrainingSet set) {
-    float[][] rows = set.rows(TrainingSet.Which.ALL);
-    int[] labels = set.labels(TrainingSet.Which.ALL);
-    float[][] z = new float[rows.length][old.features()];
-    for (int i = 0; i < z.length; i++) {
-      old.standardiser().apply(rows[i], z[i]);
-    }
-    List<Stage> stages =
-        IntStream.range(0, old.stages().size())
-            .parallel()
-            .mapToObj(
-                i ->
-                    old.stages().get(i) instanceof NetworkStage n
-                        ? NetworkStage.further(n, z, labels, PLAN)
-                        : old.stages().get(i))
-            .toList();
-    return new Ensemble(old.standardiser(), stages, old.temperature());
-  }
-
-  /** The model part of the way from the base to the goal. */
+  /**
+   * The base with what teaching adds: weights part of the way from the base to the goal, and what
+   * the taught photographs look like.
+   */
   private TileModel blend(TileModel goal, double share) {
-    TileModel model = base.model();
-    BiFunction<Ensemble, Ensemble, Ensemble> mix =
-        (a, b) -> {
-          List<Stage> stages = new ArrayList<>();
-          for (int i = 0; i < a.stages().size(); i++) {
-            stages.add(
-                a.stages().get(i) instanceof NetworkStage n
-                        && b.stages().get(i) instanceof NetworkStage m
-                    ? NetworkStage.between(n, m, (float) share)
-                    : a.stages().get(i));
-          }
-          return new Ensemble(a.standardiser(), stages, a.temperature());
-        };
-    TileModel first = model.withFirst(mix.apply(model.first(), goal.first()));
-    return model.second().isEmpty()
-        ? first
-        : first.withSecond(
-            mix.apply(model.second().get(), goal.second().orElseThrow()), model.training());
+    List<float[]> centres = new ArrayList<>();
+    start.model().taught().ifPresent(t -> centres.addAll(t.centres()));
+    taught.forEach(t -> centres.add(base.mean(t.features())));
+    Ensemble first = Ensemble.between(base.model().first(), goal.first(), share);
+    Optional<Ensemble> second =
+        base.model().second().map(e -> Ensemble.between(e, goal.second().orElseThrow(), share));
+    TaughtPart part = new TaughtPart(centres, first, second);
+    return start.model().withTaught(part);
   }
 }

@@ -99,19 +99,33 @@ final class NetworkStage implements Stage {
             new float[plan.hidden()],
             weights(random, plan.hidden(), k),
             new float[k]);
-    descend(n, z, labels, plan, random);
+    descend(n, z, certain(labels), plan, random);
     return n;
   }
 
   /**
    * Trains a copy of a network further; the same rows and plan give the same network.
    *
+   * @param wanted probabilities of the classes for each row
    * @param plan its hidden units are not looked at
    */
-  static NetworkStage further(NetworkStage old, float[][] z, int[] labels, Plan plan) {
+  static NetworkStage further(NetworkStage old, float[][] z, float[][] wanted, Plan plan) {
     NetworkStage n = between(old, old, 0);
-    descend(n, z, labels, plan, new SplittableRandom(plan.seed()));
+    descend(n, z, wanted, plan, new SplittableRandom(plan.seed()));
     return n;
+  }
+
+  /** Probability 1 for the class of each row. */
+  static float[][] certain(int[] labels) {
+    float[][] each = new float[SurfaceClass.COUNT][SurfaceClass.COUNT];
+    for (int k = 0; k < each.length; k++) {
+      each[k][k] = 1;
+    }
+    float[][] out = new float[labels.length][];
+    for (int i = 0; i < out.length; i++) {
+      out[i] = each[labels[i]];
+    }
+    return out;
   }
 
   /** The network whose weights lie between those of two of one shape: share 0 is the first. */
@@ -140,7 +154,7 @@ final class NetworkStage implements Stage {
   }
 
   private static void descend(
-      NetworkStage n, float[][] z, int[] labels, Plan plan, SplittableRandom random) {
+      NetworkStage n, float[][] z, float[][] wanted, Plan plan, SplittableRandom random) {
     Moments moments = new Moments(n);
     int[] order = new int[z.length];
     for (int i = 0; i < order.length; i++) {
@@ -155,7 +169,7 @@ final class NetworkStage implements Stage {
         int to = Math.min(order.length, from + plan.batch());
         moments.clear();
         for (int i = from; i < to; i++) {
-          moments.addGradient(n, z[order[i]], labels[order[i]], 1f / (to - from));
+          moments.addGradient(n, z[order[i]], wanted[order[i]], 1f / (to - from));
         }
         // The step shrinks to nothing, so that the last rows seen do not weigh more than the first.
         double rate = plan.rate() * (1 - step / (double) steps);
@@ -170,7 +184,7 @@ final class NetworkStage implements Stage {
    */
   static float[][][] gradient(NetworkStage n, float[] z, int label) {
     Moments moments = new Moments(n);
-    moments.addGradient(n, z, label, 1);
+    moments.addGradient(n, z, certain(new int[] {label})[0], 1);
     return moments.gradient;
   }
 
@@ -228,7 +242,7 @@ final class NetworkStage implements Stage {
       }
     }
 
-    void addGradient(NetworkStage n, float[] z, int label, float weight) {
+    void addGradient(NetworkStage n, float[] z, float[] wanted, float weight) {
       System.arraycopy(n.innerBias, 0, hidden, 0, hidden.length);
       for (int f = 0; f < z.length; f++) {
         addScaled(hidden, n.inner[f], z[f]);
@@ -239,7 +253,7 @@ final class NetworkStage implements Stage {
         addScaled(score, n.outer[h], hidden[h]);
       }
       Stage.softmax(score, 1);
-      score[label] -= 1;
+      addScaled(score, wanted, -1);
       float[] back = new float[hidden.length];
       for (int h = 0; h < hidden.length; h++) {
         if (hidden[h] > 0) {

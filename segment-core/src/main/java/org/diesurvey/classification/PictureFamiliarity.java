@@ -105,14 +105,19 @@ final class PictureFamiliarity {
 
   /** Distance of a picture over that of the border: above 1 it is unlike the training dies. */
   double distance(float[] mean) {
+    return between(mean, centre) / border;
+  }
+
+  /** Mean square distance of two pictures in the covariance of the training dies. */
+  double between(float[] a, float[] b) {
     double sum = 0;
-    for (int i = 0; i < centre.length; i++) {
+    for (int i = 0; i < a.length; i++) {
       double row = 0;
-      for (int j = 0; j < centre.length; j++) {
-        row += inverse[i][j] * (double) (mean[j] - centre[j]);
+      for (int j = 0; j < a.length; j++) {
+        row += inverse[i][j] * (double) (a[j] - b[j]);
       }
-      sum += row * (mean[i] - centre[i]);
+      sum += row * (a[i] - b[i]);
     }
-    return sum / centre.length / border;
+    return sum / a.length;
   }
 }

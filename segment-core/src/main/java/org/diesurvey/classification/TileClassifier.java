@@ -127,12 +127,13 @@ public final class TileClassifier {
    * @param sides which sides of the grid are the die's own edges
    */
   public TileProbabilities classify(FeatureTable features, List<DieSide> sides) {
-    TileProbabilities own = classifyAlone(features);
-    if (model.second().isEmpty()) {
+    TileModel fit = forPicture(features);
+    TileProbabilities own = classifyAlone(fit, features);
+    if (fit.second().isEmpty()) {
       return own;
     }
-    Ensemble second = model.second().get();
-    Surroundings surroundings = Surroundings.of(features, own, model.first().standardiser(), sides);
+    Ensemble second = fit.second().get();
+    Surroundings surroundings = Surroundings.of(features, own, fit.first().standardiser(), sides);
     return classify(
         features.grid(),
         second,
@@ -148,21 +149,27 @@ public final class TileClassifier {
 
   /** Each tile by its own features, without a look at its surroundings. */
   public TileProbabilities classifyAlone(FeatureTable features) {
+    return classifyAlone(forPicture(features), features);
+  }
+
+  private static TileProbabilities classifyAlone(TileModel fit, FeatureTable features) {
     return classify(
         features.grid(),
-        model.first(),
+        fit.first(),
         () ->
             (tile, z) -> {
-              model.first().standardiser().apply(features.row(tile), z);
-              return model.strangeness(z);
+              fit.first().standardiser().apply(features.row(tile), z);
+              return fit.strangeness(z);
             });
   }
 
-  /**
-   * How unlike the training dies the picture is as a whole: above 1 it is unlike all of them.
-   * Damaged tiles do not count.
-   */
-  public double unfamiliarity(FeatureTable features) {
+  /** The model as it judges this picture: a taught one counts by how like the picture is. */
+  private TileModel forPicture(FeatureTable features) {
+    return model.taught().isEmpty() ? model : model.forPicture(mean(features));
+  }
+
+  /** Mean of the standardised features of all tiles that are not damaged; zeros if all are. */
+  float[] mean(FeatureTable features) {
     List<float[]> rows = new ArrayList<>();
     for (int t = 0; t < features.grid().count(); t++) {
       if (!features.damaged(t)) {
@@ -171,7 +178,19 @@ public final class TileClassifier {
         rows.add(z);
       }
     }
-    return rows.isEmpty() ? 0 : model.familiar().distance(PictureFamiliarity.mean(rows));
+    return rows.isEmpty() ? new float[model.features()] : PictureFamiliarity.mean(rows);
+  }
+
+  /**
+   * How unlike the training dies the picture is as a whole: above 1 it is unlike all of them.
+   * Damaged tiles do not count.
+   */
+  public double unfamiliarity(FeatureTable features) {
+    boolean sound = false;
+    for (int t = 0; t < features.grid().count() && !sound; t++) {
+      sound = !features.damaged(t);
+    }
+    return sound ? model.familiar().distance(mean(features)) : 0;
   }
 
   /** The rows that the second classifier judges, or is trained on. */

@@ -15,6 +15,7 @@ import java.util.TreeMap;
  * @param strangeAt mean square of standardised features at the border of the training data
  * @param familiar tells whether a whole picture is like the training dies
  * @param regionConfidence from tile probabilities to the confidence of a region
+ * @param taught what teaching added; empty in a model that was only trained
  * @param training how the model was made: seeds, counts, versions
  */
 record TileModel(
@@ -25,10 +26,63 @@ record TileModel(
     float strangeAt,
     PictureFamiliarity familiar,
     RegionConfidence regionConfidence,
+    Optional<TaughtPart> taught,
     SortedMap<String, String> training) {
   TileModel {
     featureNames = List.copyOf(featureNames);
     training = java.util.Collections.unmodifiableSortedMap(new TreeMap<>(training));
+  }
+
+  /** A model that nobody taught. */
+  TileModel(
+      String name,
+      List<String> featureNames,
+      Ensemble first,
+      Optional<Ensemble> second,
+      float strangeAt,
+      PictureFamiliarity familiar,
+      RegionConfidence regionConfidence,
+      SortedMap<String, String> training) {
+    this(
+        name,
+        featureNames,
+        first,
+        second,
+        strangeAt,
+        familiar,
+        regionConfidence,
+        Optional.empty(),
+        training);
+  }
+
+  TileModel withTaught(TaughtPart part) {
+    return new TileModel(
+        name,
+        featureNames,
+        first,
+        second,
+        strangeAt,
+        familiar,
+        regionConfidence,
+        Optional.of(part),
+        training);
+  }
+
+  /** The model with the classifiers that judge a picture of these mean standardised features. */
+  TileModel forPicture(float[] mean) {
+    return taught.map(t -> towardsTaught(t.share(familiar, mean))).orElse(this);
+  }
+
+  /** Without a taught part: its weights in the place of the old ones, the share of the way. */
+  TileModel towardsTaught(double share) {
+    if (taught.isEmpty()) {
+      return this;
+    }
+    TileModel m = withFirst(Ensemble.between(first, taught.get().first(), share));
+    return second.isEmpty()
+        ? m
+        : m.withSecond(
+            Ensemble.between(second.get(), taught.get().second().orElseThrow(), share), training);
   }
 
   TileModel withFirst(Ensemble e) {
@@ -44,11 +98,12 @@ record TileModel(
   /** The same with another name and record. */
   TileModel named(String other, SortedMap<String, String> facts) {
     return new TileModel(
-        other, featureNames, first, second, strangeAt, familiar, regionConfidence, facts);
+        other, featureNames, first, second, strangeAt, familiar, regionConfidence, taught, facts);
   }
 
   TileModel withRegionConfidence(RegionConfidence c) {
-    return new TileModel(name, featureNames, first, second, strangeAt, familiar, c, training);
+    return new TileModel(
+        name, featureNames, first, second, strangeAt, familiar, c, taught, training);
   }
 
   int features() {

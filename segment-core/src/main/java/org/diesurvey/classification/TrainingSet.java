@@ -28,11 +28,6 @@ public final class TrainingSet {
    * @param die number of the die, also the seed of the sample
    */
   public void add(IntFunction<float[]> row, int[] classes, int die) {
-    add(row, classes, die, perClassAndDie);
-  }
-
-  /** The same with a limit of its own. */
-  void add(IntFunction<float[]> row, int[] classes, int die, int limit) {
     SplittableRandom random = new SplittableRandom(die);
     for (SurfaceClass c : SurfaceClass.values()) {
       List<Integer> tiles = new ArrayList<>();
@@ -41,7 +36,7 @@ public final class TrainingSet {
           tiles.add(t);
         }
       }
-      for (int i = 0; i < Math.min(limit, tiles.size()); i++) {
+      for (int i = 0; i < Math.min(perClassAndDie, tiles.size()); i++) {
         int j = i + random.nextInt(tiles.size() - i);
         int t = tiles.set(j, tiles.get(i));
         tiles.set(i, t);

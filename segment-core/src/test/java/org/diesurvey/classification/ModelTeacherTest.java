@@ -101,6 +101,32 @@ class ModelTeacherTest {
     assertEquals("12", read.model().training().get("taught_outlines"));
   }
 
+  @Test
+  void taughtPartCountsInFull_forTheTaughtPhotograph_andLittleForOthers() {
+    TileModel model = teach(taught(7, false)).model().orElseThrow().model();
+    float[] same = base.mean(otherOptics(7));
+    float[] other = same.clone();
+    for (int f = 0; f < other.length; f++) {
+      other[f] += 100;
+    }
+    TaughtPart part = model.taught().orElseThrow();
+    assertEquals(1, part.share(model.familiar(), same), 1e-6);
+    assertEquals(0.3, part.share(model.familiar(), other), 1e-12);
+    float[] old = ((NetworkStage) network(model.first())).outerBias();
+    float[] goal = ((NetworkStage) network(part.first())).outerBias();
+    float[] far = ((NetworkStage) network(model.forPicture(other).first())).outerBias();
+    for (int k = 0; k < old.length; k++) {
+      assertEquals(old[k] + 0.3 * (goal[k] - old[k]), far[k], 1e-6);
+    }
+    assertEquals(base.model().first().stages().size(), model.first().stages().size());
+    assertArrayEquals(
+        ((NetworkStage) network(base.model().first())).outerBias(), old, "the old weights stay");
+  }
+
+  private static Stage network(Ensemble e) {
+    return e.stages().stream().filter(s -> s instanceof NetworkStage).findFirst().orElseThrow();
+  }
+
   private static double accuracy(TileClassifier model, TaughtTiles die) {
     TileScore score = new TileScore();
     score.add(die, model.classify(die.features(), die.sides()), t -> true);

@@ -103,7 +103,7 @@ public record RevisionPair(DrawnDie first, DrawnDie second, RevisionTruth truth)
       // A square die of this side just fits into the photograph at the coarsest sampling.
       double fits = COARSEST_UM_PER_PX * Math.sqrt(options.maxMegapixels() * 1e6) / 1.26;
       Dice size = dice.child("size");
-      double most = Math.min(LARGEST_DIE_UM, fits * 0.97);
+      double most = Math.min(LARGEST_DIE_UM, Math.max(0.97 * LEAST_DIE_UM, fits * 0.8));
       double w = size.logUniform(Math.min(LEAST_DIE_UM, most), most);
       double h = Math.min(most, Math.max(LEAST_DIE_UM * 0.9, w * size.logUniform(0.75, 1.33)));
       return of(technology(dice), dice, w, h);

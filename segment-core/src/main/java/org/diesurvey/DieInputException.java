@@ -34,7 +34,10 @@ public final class DieInputException extends RuntimeException {
     NODE_NOT_IN_TABLE,
     DENSITIES_INVALID,
     OUTLINES_INVALID,
-    MICROMETER_UNUSABLE
+    MICROMETER_UNUSABLE,
+    PHOTO_ALTERED,
+    SAME_PHOTO,
+    NO_COMMON_LAYOUT
   }
 
   private final Reason reason;

@@ -36,7 +36,6 @@ public final class DieInputException extends RuntimeException {
     OUTLINES_INVALID,
     MICROMETER_UNUSABLE,
     PHOTO_ALTERED,
-    SAME_PHOTO,
     NO_COMMON_LAYOUT
   }
 

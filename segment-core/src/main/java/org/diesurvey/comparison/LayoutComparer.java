@@ -18,7 +18,7 @@ public final class LayoutComparer {
    * Compares the second die with the first.
    *
    * @throws org.diesurvey.DieInputException with {@code NO_COMMON_LAYOUT} if the two are different
-   *     chips, and with {@code SAME_PHOTO} if both sides are the same die of the same file
+   *     chips
    */
   public ComparisonResult compare(ComparisonSide a, ComparisonSide b) {
     throw new UnsupportedOperationException(softwareVersion + a + b);

@@ -8,10 +8,13 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.comparison.Comparison;
 import org.diesurvey.comparison.ComparisonJson;
 import org.diesurvey.comparison.ComparisonResult;
@@ -81,46 +84,48 @@ public final class ComparisonFolder {
   }
 
   /**
-   * Writes two revisions.
+   * Writes two revisions or more. Of more than two there is a folder for each step that could be
+   * compared, and the overview.
    *
-   * @param folder where to write; its parents are created
-   * @param created the moment to note
-   * @param pdf whether to write the page as PDF too
-   * @throws org.diesurvey.DieInputException OUTPUT_NOT_WRITABLE; then the folder is as it was
-   */
-  public static void write(Step step, Path folder, Instant created, boolean pdf) {
-    replace(folder, fresh -> fill(fresh, step, created, pdf));
-  }
-
-  /**
-   * Writes more than two revisions: a folder for each step that could be compared, and the
-   * overview.
-   *
-   * @param names of the revisions in order
+   * @param names of the revisions in order, at least two
    * @param steps as many as names, less one
    * @param folder where to write; its parents are created
    * @param created the moment to note
    * @param pdf whether to write the pages as PDF too
    * @return comparisons of the steps, empty where there is none
-   * @throws org.diesurvey.DieInputException OUTPUT_NOT_WRITABLE; then the folder is as it was
+   * @throws DieInputException OUTPUT_NOT_WRITABLE, or NO_COMMON_LAYOUT if no step could be
+   *     compared; then the folder is as it was
    */
   public static List<Optional<Comparison>> write(
       List<String> names, Steps steps, Path folder, Instant created, boolean pdf) {
-    List<Optional<Comparison>> done = new java.util.ArrayList<>();
-    replace(
+    List<Optional<Comparison>> done = new ArrayList<>();
+    WholeFolder.write(
         folder,
+        "comparison",
+        ComparisonFolder::holdsComparison,
+        name -> NAMES.contains(name) || STEP.matcher(name).matches(),
         fresh -> {
           for (int i = 1; i < names.size(); i++) {
             Optional<Step> step = steps.step(i);
             if (step.isPresent()) {
-              Path inner = Files.createDirectory(fresh.resolve(stepName(i)));
-              fill(inner, step.get(), created, pdf);
+              fill(
+                  names.size() == 2 ? fresh : Files.createDirectory(fresh.resolve(stepName(i))),
+                  step.get(),
+                  created,
+                  pdf);
             }
             done.add(step.map(s -> s.result().comparison()));
           }
-          RevisionOverview overview = new RevisionOverview(names, done);
-          Files.writeString(fresh.resolve(OVERVIEW), overview.html(created));
-          Files.writeString(fresh.resolve(OVERVIEW_CSV), overview.csv());
+          if (done.stream().noneMatch(Optional::isPresent)) {
+            throw new DieInputException(
+                Reason.NO_COMMON_LAYOUT,
+                folder + ": no revision could be compared with the next, so nothing was written.");
+          }
+          if (names.size() > 2) {
+            RevisionOverview overview = new RevisionOverview(names, done);
+            Files.writeString(fresh.resolve(OVERVIEW), overview.html(created));
+            Files.writeString(fresh.resolve(OVERVIEW_CSV), overview.csv());
+          }
         });
     return List.copyOf(done);
   }
@@ -128,15 +133,6 @@ public final class ComparisonFolder {
   /** Name of the folder of a step: "1-2" for the first. */
   static String stepName(int number) {
     return number + "-" + (number + 1);
-  }
-
-  private static void replace(Path folder, WholeFolder.Filling filling) {
-    WholeFolder.write(
-        folder,
-        "comparison",
-        ComparisonFolder::holdsComparison,
-        name -> NAMES.contains(name) || STEP.matcher(name).matches(),
-        filling);
   }
 
   private static boolean holdsComparison(Path folder) {

@@ -105,6 +105,7 @@ public final class Diesurvey implements Runnable {
     line.addSubcommand(new BatchCommand(root));
     line.addSubcommand(new BatchWorkerCommand());
     line.addSubcommand(new ArchiveCommand(root));
+    line.getSubcommands().get("archive").addSubcommand(new ArchiveAlikeCommand(root));
     line.addSubcommand(new CompletionCommand(root));
     line.addSubcommand(new HelpCommand(root));
     line.setOut(terminal.out());

@@ -81,6 +81,20 @@ record Revision(Path given, Optional<Path> survey) {
     }
   }
 
+  /**
+   * The survey: read, or made of the photograph.
+   *
+   * @throws DieInputException if the file is missing or cannot be used
+   */
+  Survey survey(DieSegmenter segmenter, ScaleInput scale, boolean mayUseTag, Progress progress) {
+    if (survey.isPresent()) {
+      return SurveyJson.readDocument(survey.get()).survey();
+    }
+    try (DiePhoto photo = DiePhoto.open(given)) {
+      return surveyed(photo, segmenter, scale, mayUseTag, progress);
+    }
+  }
+
   private static Survey surveyed(
       DiePhoto photo,
       DieSegmenter segmenter,

@@ -30,8 +30,14 @@ public final class LayoutSignature {
 
   private static final double ASPECT_SCATTER = 0.15;
 
-  /** Sides that differ by more than this are also compared at true scale, corner on corner. */
+  /** Sides that differ by more than this are also compared at true scale. */
   private static final double SAME_SIDE = 0.02;
+
+  /**
+   * Corners for dies that have grown, the middle for photographs whose die edge was not found and
+   * that were surveyed whole.
+   */
+  private static final double[][] ANCHORS = {{0, 0}, {1, 0}, {0, 1}, {1, 1}, {0.5, 0.5}};
 
   /** Classes of the samples, row by row from the lower left, as seen with y up. */
   private final byte[] labels;
@@ -153,9 +159,9 @@ public final class LayoutSignature {
       boolean sidesDiffer =
           Math.abs(w / width - 1) > SAME_SIDE || Math.abs(h / height - 1) > SAME_SIDE;
       if (scaled && second.scaled && sidesDiffer) {
-        for (int corner = 0; corner < 4; corner++) {
-          double x0 = (corner & 1) * (1 - w / width);
-          double y0 = (corner >> 1) * (1 - h / height);
+        for (double[] anchor : ANCHORS) {
+          double x0 = anchor[0] * (1 - w / width);
+          double y0 = anchor[1] * (1 - h / height);
           score = Math.max(score, agreement(second, o, x0, y0, w / width, h / height));
         }
       }

@@ -6,8 +6,8 @@ import java.util.Optional;
  * An estimate of the first die against that of the second. Both rest on the same densities, so
  * their ratio is known better than either.
  *
- * @param name "memory bits" or "logic gates"
- * @param unit "bit" or "NAND2 equivalents"
+ * @param name "bits", "nand2_equivalents", "logic_transistors"
+ * @param unit "bit", "NAND2 equivalents", "transistors"
  * @param a in the first die; empty if it has none
  * @param b in the second die; empty if it has none
  */

@@ -7,10 +7,11 @@ import * as mend from "./mend.mjs";
 import * as keep from "./keep.mjs";
 import * as keys from "./keys.mjs";
 import * as sound from "./sound.mjs";
+import * as compare from "./compare.mjs";
 
 const LANES = 2; // tests have browser profiles of their own, so they do not disturb one another
 
-const waiting = Object.entries({ look, mend, keep, keys, sound }).flatMap(([group, tests]) =>
+const waiting = Object.entries({ look, mend, keep, keys, sound, compare }).flatMap(([group, tests]) =>
   Object.entries(tests).map(([name, test]) => ({ name: group + ": " + name.replaceAll("_", " "),
     test }))).filter(t => !process.argv[5] || t.name.includes(process.argv[5]));
 

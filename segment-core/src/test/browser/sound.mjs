@@ -1,19 +1,8 @@
 // Accessibility, validity, print, and the page without its program.
 
-import { must, open, close, choose, folder, here } from "./bench.mjs";
-import { readFile, writeFile } from "node:fs/promises";
-import { execFile } from "node:child_process";
+import { must, open, close, choose, folder } from "./bench.mjs";
+import { faults, invalid } from "./checks.mjs";
 import path from "node:path";
-
-async function faults(page) {
-  await page.addScriptTag({ content: "" }).catch(() => {});
-  const axe = await readFile(path.join(here, "node_modules/axe-core/axe.min.js"), "utf8");
-  await page.evaluate(axe);
-  const result = await page.evaluate(() => window.axe.run(document, {
-    runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }));
-  return result.violations.flatMap(v => v.nodes.map(n =>
-    v.impact + " " + v.id + ": " + n.target.join(" ") + " " + (n.any[0] || n.all[0] || n.none[0] || {}).message));
-}
 
 // axe-core's own rules; the page's policy is lifted, or the checker could not run in it.
 async function accessible(scheme, prepare) {
@@ -40,21 +29,9 @@ export const no_accessibility_fault_in_light_colours = () => accessible("light",
 export const no_accessibility_fault_in_dark_colours = () => accessible("dark", worked);
 
 export async function markup_is_valid_html() {
-  // The checker of the WHATWG's standard; long pictures are cut to spare its time.
-  const text = (await readFile(path.join(folder, "bench.html"), "utf8"))
-    .replace(/base64,[A-Za-z0-9+/=]+/g, "base64,AAAA");
-  const file = path.join(folder, "checked.html");
-  await writeFile(file, text);
-  const jar = path.join(here, "node_modules/vnu-jar/build/dist/vnu.jar");
-  const output = await new Promise(done => execFile(path.join(process.argv[4], "bin", "java"),
-    ["-jar", jar, "--format", "json", file], { maxBuffer: 1e8 },
-    (fault, out, err) => done(err || out)));
-  const errors = JSON.parse(output.slice(output.indexOf("{"))).messages
-    // A value of CSS Compositing 2 that the checker does not know; the viewer library uses it.
-    .filter(m => m.type === "error" && !m.message.includes("plus-lighter")).map(m => m.lastLine + ": " + m.message);
+  const errors = await invalid("bench.html");
   must(errors.length === 0, errors.join("\n"));
 }
-
 export async function page_reads_well_without_its_program() {
   const page = await open("bench.html", { javaScriptEnabled: false });
   must(await page.isVisible("figure.still img"), "the picture");

@@ -34,7 +34,9 @@ public final class DieInputException extends RuntimeException {
     NODE_NOT_IN_TABLE,
     DENSITIES_INVALID,
     OUTLINES_INVALID,
-    MICROMETER_UNUSABLE
+    MICROMETER_UNUSABLE,
+    PHOTO_ALTERED,
+    NO_COMMON_LAYOUT
   }
 
   private final Reason reason;

@@ -23,6 +23,7 @@ import picocli.CommandLine.Spec;
       "Examples:",
       "  diesurvey archive find archive \"memory share > 40 %% and node = 90\"",
       "  diesurvey archive find archive --sql \"SELECT * FROM die\" > dies.csv",
+      "  diesurvey archive alike archive die.tif --um-per-px 0.5",
       "  diesurvey archive check archive"
     })
 final class ArchiveCommand implements Runnable {
@@ -37,7 +38,7 @@ final class ArchiveCommand implements Runnable {
   @Override
   public void run() {
     throw new ParameterException(
-        spec.commandLine(), "Say what to do with the archive: find, check or export.");
+        spec.commandLine(), "Say what to do with the archive: find, alike, check or export.");
   }
 
   @Command(

@@ -104,9 +104,11 @@ public final class Diesurvey implements Runnable {
     line.addSubcommand(new ScoreMicrometersCommand(root));
     line.addSubcommand(new BenchmarkCommand(root));
     line.addSubcommand(new CheckEstimatesCommand(root));
+    line.addSubcommand(new CompareCommand(root));
     line.addSubcommand(new BatchCommand(root));
     line.addSubcommand(new BatchWorkerCommand());
     line.addSubcommand(new ArchiveCommand(root));
+    line.getSubcommands().get("archive").addSubcommand(new ArchiveAlikeCommand(root));
     line.addSubcommand(new CompletionCommand(root));
     line.addSubcommand(new HelpCommand(root));
     line.setOut(terminal.out());

@@ -41,6 +41,20 @@ final class PageParts {
           "keys",
           "start");
 
+  /** The same for the page of a comparison. */
+  private static final List<String> COMPARISON =
+      List.of(
+          "words",
+          "compare/frame",
+          "compare/plate",
+          "compare/views",
+          "scalebar",
+          "compare/marks",
+          "compare/ledger",
+          "compare/legend",
+          "compare/keys",
+          "compare/start");
+
   private static final String START = "(() => {\n\"use strict\";\ntry {\n";
 
   /** Where the program cannot run, the page is read without it. */
@@ -71,8 +85,24 @@ final class PageParts {
     return resource(VIEWER + ".js");
   }
 
+  static String comparisonStyles() {
+    return styles() + resource("compare.css");
+  }
+
+  static String comparisonProgram() {
+    return program(COMPARISON);
+  }
+
+  static String comparisonDesk() {
+    return resource("compare.html");
+  }
+
   static String program() {
-    return PROGRAM.stream()
+    return program(PROGRAM);
+  }
+
+  private static String program(List<String> parts) {
+    return parts.stream()
         .map(name -> "// " + name + "\n" + resource("page/" + name + ".js"))
         .collect(Collectors.joining("\n", START, END));
   }

@@ -27,6 +27,11 @@ record ReducedPhoto(BufferedImage image, double scale) {
     return reduced(photo, (longest + longestPx - 1) / longestPx);
   }
 
+  /** The photograph with k x k px averaged to one. */
+  static ReducedPhoto by(PixelSource photo, int k) {
+    return reduced(photo, k);
+  }
+
   private static ReducedPhoto reduced(PixelSource photo, int k) {
     // A last row or column narrower than k is dropped, unless nothing else is there.
     int width = Math.max(1, photo.width() / k);

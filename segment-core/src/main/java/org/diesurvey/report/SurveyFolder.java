@@ -8,16 +8,12 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
-import java.util.UUID;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
-import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
-import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.interchange.GeoJsonWriter;
 import org.diesurvey.interchange.SurveyOutlines;
 import org.diesurvey.photo.PixelSource;
@@ -80,53 +76,12 @@ public final class SurveyFolder {
    */
   public static void write(
       Survey survey, PixelSource photo, Path folder, Instant created, boolean pdf) {
-    Path target = folder.toAbsolutePath().normalize();
-    requireOurs(target);
-    String mark = "." + target.getFileName() + "-" + UUID.randomUUID();
-    Path fresh = target.resolveSibling(mark + ".new");
-    Path old = target.resolveSibling(mark + ".old");
-    try {
-      Files.createDirectories(target.getParent());
-      Files.createDirectory(fresh);
-      try {
-        fill(fresh, survey, photo, created, pdf);
-        replace(target, fresh, old);
-      } finally {
-        delete(fresh);
-      }
-    } catch (IOException | UncheckedIOException e) {
-      throw new DieInputException(
-          Reason.OUTPUT_NOT_WRITABLE,
-          folder
-              + ": the survey cannot be written here; choose a folder that you may write to, on a"
-              + " disk with free space.",
-          e);
-    }
-  }
-
-  private static void requireOurs(Path target) {
-    if (!Files.exists(target)) {
-      return;
-    }
-    boolean ours = false;
-    if (Files.isDirectory(target)) {
-      try (Stream<Path> inside = Files.list(target)) {
-        ours = inside.findAny().isEmpty();
-      } catch (IOException e) {
-        throw new DieInputException(
-            Reason.OUTPUT_NOT_WRITABLE,
-            target + ": this folder cannot be read; choose another output folder.",
-            e);
-      }
-      ours |= holdsSurvey(target.resolve(SURVEY));
-    }
-    if (!ours) {
-      throw new DieInputException(
-          Reason.OUTPUT_NOT_WRITABLE,
-          target
-              + ": something that is no survey is here already and will not be overwritten; choose"
-              + " another output folder.");
-    }
+    WholeFolder.write(
+        folder,
+        "survey",
+        target -> holdsSurvey(target.resolve(SURVEY)),
+        NAMES::contains,
+        fresh -> fill(fresh, survey, photo, created, pdf));
   }
 
   /** Whether the file says of itself that it is a survey, of whatever version. */
@@ -199,50 +154,5 @@ public final class SurveyFolder {
       }
       throw e;
     }
-  }
-
-  private static void replace(Path target, Path fresh, Path old) throws IOException {
-    boolean before = Files.exists(target);
-    if (before) {
-      Files.move(target, old, StandardCopyOption.ATOMIC_MOVE);
-    }
-    try {
-      Files.move(fresh, target, StandardCopyOption.ATOMIC_MOVE);
-    } catch (IOException e) {
-      if (before) {
-        Files.move(old, target, StandardCopyOption.ATOMIC_MOVE);
-      }
-      throw e;
-    }
-    if (before) {
-      keepForeign(old, target);
-      delete(old);
-    }
-  }
-
-  /** Notes and pictures that someone laid beside an earlier survey move into the new folder. */
-  private static void keepForeign(Path old, Path target) throws IOException {
-    List<Path> inside;
-    try (Stream<Path> all = Files.list(old)) {
-      inside = all.filter(p -> !NAMES.contains(p.getFileName().toString())).toList();
-    }
-    for (Path p : inside) {
-      Files.move(p, target.resolve(p.getFileName().toString()));
-    }
-  }
-
-  /** Deletes a folder of plain files, if it is there. */
-  private static void delete(Path folder) throws IOException {
-    if (!Files.isDirectory(folder)) {
-      return;
-    }
-    List<Path> inside;
-    try (Stream<Path> all = Files.list(folder)) {
-      inside = all.toList();
-    }
-    for (Path p : inside) {
-      Files.delete(p);
-    }
-    Files.delete(folder);
   }
 }

@@ -28,7 +28,12 @@ final class ImageSource implements PixelSource {
 
   @Override
   public void readGray(PixelRect window, float[] target) {
-    throw new UnsupportedOperationException("reports read colours");
+    int[] rgb = new int[window.width() * window.height()];
+    readRgb(window, rgb);
+    for (int i = 0; i < rgb.length; i++) {
+      int p = rgb[i];
+      target[i] = (0.299f * (p >> 16 & 255) + 0.587f * (p >> 8 & 255) + 0.114f * (p & 255)) / 255;
+    }
   }
 
   @Override

@@ -20,6 +20,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
+import org.diesurvey.comparison.Comparison;
+import org.diesurvey.comparison.SmallComparison;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.survey.Survey;
 import org.junit.jupiter.api.DynamicTest;
@@ -65,6 +67,17 @@ class ReportBrowserTest {
         survey, OverlayPicture.of(survey, photo), pyramid, Instant.EPOCH, folder.resolve(name));
   }
 
+  private static void writeComparison(String name, Comparison comparison) throws IOException {
+    RegisteredPictures pictures = SmallPictures.of();
+    ComparisonPage.write(
+        comparison,
+        SmallComparison.map(),
+        pictures,
+        ComparisonStill.of(comparison, pictures),
+        Instant.EPOCH,
+        folder.resolve(name));
+  }
+
   @TestFactory
   Stream<DynamicTest> browser() throws IOException, InterruptedException {
     Optional<Path> node = onPath("node", "nodejs");
@@ -83,6 +96,15 @@ class ReportBrowserTest {
     write("hostile.html", BenchDie.survey(true, HOSTILE), photo, pyramid);
     PhotoPyramid half = PhotoPyramid.of(photo, 600_000, 256);
     write("reduced.html", BenchDie.survey(true, "reduced.png"), photo, half);
+    writeComparison("compare.html", SmallComparison.of("first.png", "second.png"));
+    writeComparison("compare-none.html", SmallComparison.unchanged("first.png", "second.png"));
+    Comparison hostile = SmallComparison.of(HOSTILE, HOSTILE);
+    writeComparison("compare-hostile.html", hostile);
+    Files.writeString(
+        folder.resolve("revisions.html"),
+        new RevisionOverview(
+                List.of(HOSTILE, "b.png", "c.png"), List.of(Optional.of(hostile), Optional.empty()))
+            .html(Instant.EPOCH));
     List<DynamicTest> tests = new ArrayList<>();
     for (String line : run(node.get(), browser.get())) {
       JsonNode result = MAPPER.readTree(line);

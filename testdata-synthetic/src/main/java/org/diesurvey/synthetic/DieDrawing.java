@@ -55,15 +55,7 @@ public final class DieDrawing {
             options.severity(),
             tech.reflectance(),
             showpiece);
-    Canvas canvas =
-        new Canvas(framing.windowUm(), oversampling(optics, framing) / framing.umPerPx());
-    Reflectance reflectance = tech.reflectance();
-    if (reflectance.poly().green() == 0) {
-      canvas.mute(Layer.POLY);
-    }
-    if (reflectance.contact().green() == 0) {
-      canvas.mute(Layer.CONTACT);
-    }
+    Canvas canvas = canvas(framing, optics, tech.reflectance());
     List<BlockTruth> blocks = paint(canvas, plan, tech, dice.child("paint"), showpiece);
     DieTruth truth =
         new DieTruth(
@@ -82,6 +74,19 @@ public final class DieDrawing {
     return new Exposure(
             canvas, framing, tech.reflectance(), optics, dice.child("exposure"), options.severity())
         .take(truth);
+  }
+
+  /** A canvas for this photo; layers that do not show are left out. */
+  static Canvas canvas(Framing framing, Optics optics, Reflectance reflectance) {
+    Canvas canvas =
+        new Canvas(framing.windowUm(), oversampling(optics, framing) / framing.umPerPx());
+    if (reflectance.poly().green() == 0) {
+      canvas.mute(Layer.POLY);
+    }
+    if (reflectance.contact().green() == 0) {
+      canvas.mute(Layer.CONTACT);
+    }
+    return canvas;
   }
 
   /**
@@ -111,7 +116,7 @@ public final class DieDrawing {
       Devices.fill(die.at(r.xUm(), r.yUm()), tiles, r.widthUm(), r.heightUm());
     }
     double clearance = tiles.uniform(0.5, 6);
-    SealRing.paint(die, plan, dice.child("seal"));
+    SealRing.paint(die, plan.die, plan.sealed.xUm(), dice.child("seal"));
     plan.padRing.ifPresent(
         ring -> {
           ring.paint(canvas, tiled);

@@ -179,6 +179,11 @@ final class Floorplan {
   }
 
   private void addMemory(String id, MemoryMacro macro, double x, double y, int orientation) {
+    blocks.add(memoryBlock(id, macro, x, y, orientation));
+  }
+
+  /** A memory placed with its upper left corner at (x, y), turned and mirrored as pens are. */
+  static Block memoryBlock(String id, MemoryMacro macro, double x, double y, int orientation) {
     boolean turned = (orientation & 4) != 0;
     double w = turned ? macro.height() : macro.width();
     double h = turned ? macro.width() : macro.height();
@@ -203,10 +208,8 @@ final class Floorplan {
             cell.width(),
             cell.height(),
             turned);
-    blocks.add(
-        new Block(
-            truth,
-            die -> macro.paint(die.block(x, y, macro.width(), macro.height(), orientation))));
+    return new Block(
+        truth, die -> macro.paint(die.block(x, y, macro.width(), macro.height(), orientation)));
   }
 
   private void placeMacros(Dice d) {
@@ -232,25 +235,29 @@ final class Floorplan {
       if (place.isEmpty()) {
         continue;
       }
-      RectUm r = place.get();
       AnalogMacro macro = new AnalogMacro(tech, md.child("content"), w, h);
-      int turn = md.between(0, 3);
-      BlockTruth truth =
-          new BlockTruth(
-              "H" + (i + 1),
-              SurfaceLabel.HARD_MACRO,
-              "hard macro, "
-                  + macro.kind().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' '),
-              r,
-              List.of(),
-              List.of(),
-              0,
-              0,
-              0,
-              0,
-              false);
-      blocks.add(new Block(truth, die -> macro.paint(die.block(r.xUm(), r.yUm(), w, h, turn))));
+      blocks.add(macroBlock("H" + (i + 1), macro, place.get(), md.between(0, 3)));
     }
+  }
+
+  /** A hard macro in a rectangle of its own size, mirrored as pens are. */
+  static Block macroBlock(String id, AnalogMacro macro, RectUm r, int turn) {
+    BlockTruth truth =
+        new BlockTruth(
+            id,
+            SurfaceLabel.HARD_MACRO,
+            "hard macro, "
+                + macro.kind().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' '),
+            r,
+            List.of(),
+            List.of(),
+            0,
+            0,
+            0,
+            0,
+            false);
+    return new Block(
+        truth, die -> macro.paint(die.block(r.xUm(), r.yUm(), r.widthUm(), r.heightUm(), turn)));
   }
 
   private void placeLogic(Dice d) {

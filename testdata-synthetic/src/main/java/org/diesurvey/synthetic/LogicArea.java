@@ -37,6 +37,14 @@ final class LogicArea {
     return area;
   }
 
+  LogicStyle style() {
+    return style;
+  }
+
+  boolean turned() {
+    return turned;
+  }
+
   /** The part of the area that whole rows take up. */
   RectUm rows() {
     double room = turned ? area.widthUm() : area.heightUm();
@@ -61,6 +69,18 @@ final class LogicArea {
    *     utilisation
    */
   long paint(Pen die, List<RectUm> holes) {
+    return paint(die, holes, false);
+  }
+
+  /**
+   * The same, except that each row is filled as if there were no holes and then the cells that
+   * touch one are left out. So a cell keeps its place whatever is put beside it.
+   */
+  long paintAnchored(Pen die, List<RectUm> holes) {
+    return paint(die, holes, true);
+  }
+
+  private long paint(Pen die, List<RectUm> holes, boolean anchored) {
     double w = turned ? area.heightUm() : area.widthUm();
     double h = turned ? area.widthUm() : area.heightUm();
     Pen pen = die.block(area.xUm(), area.yUm(), w, h, turned ? 4 : 0);
@@ -86,8 +106,15 @@ final class LogicArea {
     double y = 0;
     for (int row = 0; y + style.rowUm() <= h; row++) {
       if (pen.shows(0, y, w, style.rowUm())) {
-        for (double[] span : spans(local, w, y, y + style.rowUm())) {
-          sites += paintSpan(pen, row, span[0], span[1], y, density, run);
+        List<double[]> spans = spans(local, w, y, y + style.rowUm());
+        for (double[] span : spans) {
+          paintGround(pen, row, span[0], span[1], y);
+          if (!anchored) {
+            sites += paintCells(pen, row, span[0], span[1], y, density, run, List.of(span));
+          }
+        }
+        if (anchored) {
+          sites += paintCells(pen, row, 0, w, y, density, run, spans);
         }
       } else {
         sites += (long) (w / style.siteUm() * style.utilisation());
@@ -117,10 +144,9 @@ final class LogicArea {
     return free;
   }
 
-  private long paintSpan(
-      Pen pen, int row, double x0, double x1, double y, SmoothField density, List<Integer> run) {
+  /** Label, well and rails of a stretch of a row. */
+  private void paintGround(Pen pen, int row, double x0, double x1, double y) {
     double h = style.rowUm();
-    Dice d = dice.child("row", row * 131 + (int) x0);
     double site = style.siteUm();
     double x = StrictMath.ceil(x0 / site) * site;
     Pen rowPen = pen.block(0, y, 0, h, (row & 1) == 1 ? 2 : 0);
@@ -144,6 +170,23 @@ final class LogicArea {
           style.railUm() / 2,
           style.railWeight());
     }
+  }
+
+  /** Fills a stretch with cells; what does not lie wholly in a free part is left out. */
+  private long paintCells(
+      Pen pen,
+      int row,
+      double x0,
+      double x1,
+      double y,
+      SmoothField density,
+      List<Integer> run,
+      List<double[]> free) {
+    double h = style.rowUm();
+    Dice d = dice.child("row", row * 131 + (int) x0);
+    double site = style.siteUm();
+    double x = StrictMath.ceil(x0 / site) * site;
+    Pen rowPen = pen.block(0, y, 0, h, (row & 1) == 1 ? 2 : 0);
     boolean fine = h * pen.pxPerUm() > ROW_SHOWN_PX;
     long used = 0;
     int next = style.repeating() ? 0 : -1;
@@ -153,8 +196,10 @@ final class LogicArea {
             : Double.MAX_VALUE;
     while (x < x1 - 2 * site) {
       if (x >= tapAt) {
-        rowPen.diffusion(x + 0.2 * site, h * 0.12, 0.8 * site, h * 0.25);
-        rowPen.diffusion(x + 0.2 * site, h * 0.62, 0.8 * site, h * 0.25);
+        if (lies(x, 1.5 * site, free)) {
+          rowPen.diffusion(x + 0.2 * site, h * 0.12, 0.8 * site, h * 0.25);
+          rowPen.diffusion(x + 0.2 * site, h * 0.62, 0.8 * site, h * 0.25);
+        }
         x += 1.5 * site;
         tapAt += style.tapEveryUm();
         continue;
@@ -167,7 +212,7 @@ final class LogicArea {
         double gap = site * (d.chance(0.03) ? d.between(10, 100) : d.between(1, 10));
         gap = Math.min(gap, x1 - x);
         if (style.fillerDiffusion() > 0 && d.chance(style.fillerDiffusion())) {
-          fillers(rowPen, x, gap, h);
+          fillers(rowPen, x, gap, h, free);
         }
         x += gap;
         continue;
@@ -178,29 +223,42 @@ final class LogicArea {
       }
       if (rowPen.shows(x, 0, width, h)) {
         boolean mirrored = next < 0 && d.chance(0.5);
-        Pen p = mirrored ? rowPen.block(x, 0, width, h, 1) : rowPen.at(x, 0);
-        if (fine) {
-          p.shapes(style.cells().get(cell), 0, 0);
-        } else {
-          p.rect(Layer.DIFFUSION, 0, 0, width, h, covers[cell]);
+        if (lies(x, width, free)) {
+          Pen p = mirrored ? rowPen.block(x, 0, width, h, 1) : rowPen.at(x, 0);
+          if (fine) {
+            p.shapes(style.cells().get(cell), 0, 0);
+          } else {
+            p.rect(Layer.DIFFUSION, 0, 0, width, h, covers[cell]);
+          }
         }
       }
-      used += style.widths().get(cell);
+      used += lies(x, width, free) ? style.widths().get(cell) : 0;
       x += width;
     }
     return used;
   }
 
+  private static boolean lies(double x, double width, List<double[]> free) {
+    for (double[] span : free) {
+      if (x >= span[0] && x + width <= span[1] + 1e-9) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   /** Decoupling cells of 16, 8, 4 and 2 sites, the largest that fit first. */
-  private void fillers(Pen rowPen, double x, double gap, double h) {
+  private void fillers(Pen rowPen, double x, double gap, double h, List<double[]> free) {
     double site = style.siteUm();
     int left = (int) (gap / site);
     double at = x;
     for (int size = 16; size >= 2; size /= 2) {
       for (; left >= size; left -= size) {
         double w = (size - 0.6) * site;
-        rowPen.diffusion(at + 0.3 * site, h * 0.14, w, h * 0.24);
-        rowPen.diffusion(at + 0.3 * site, h * 0.55, w, h * 0.3);
+        if (lies(at, size * site, free)) {
+          rowPen.diffusion(at + 0.3 * site, h * 0.14, w, h * 0.24);
+          rowPen.diffusion(at + 0.3 * site, h * 0.55, w, h * 0.3);
+        }
         at += size * site;
       }
     }

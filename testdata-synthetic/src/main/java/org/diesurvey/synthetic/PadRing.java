@@ -15,11 +15,19 @@ final class PadRing {
   private final double padSize;
   private final double padShade;
   private final int stagger;
+  private final int kinds;
 
   /** Depth of each side as a share of the deepest. */
   private final double[] shares = {1, 1, 1, 1};
 
   private final List<List<Double>> positions = new ArrayList<>();
+
+  /** Cells that a grown ring has more than the one it was made from. */
+  private final List<List<Double>> added = List.of(list(), list(), list(), list());
+
+  /** How far a side's cells have moved against its start since the first ring. */
+  private final double[] shiftUm = new double[4];
+
   private final List<PointUm> padCentres = new ArrayList<>();
 
   PadRing(Technology tech, Dice dice, RectUm outer, double wantedDepth, boolean showpiece) {
@@ -43,6 +51,64 @@ final class PadRing {
       }
       positions.add(places(d.child("side", side), side, uneven));
     }
+    this.kinds = dice.between(2, 6);
+  }
+
+  private PadRing(PadRing from, RectUm outer) {
+    this.tech = from.tech;
+    this.dice = from.dice;
+    this.outer = outer;
+    this.depth = from.depth;
+    this.pitch = from.pitch;
+    this.drivers = from.drivers;
+    this.padsOutside = from.padsOutside;
+    this.padSize = from.padSize;
+    this.padShade = from.padShade;
+    this.stagger = from.stagger;
+    this.kinds = from.kinds;
+    System.arraycopy(from.shares, 0, shares, 0, 4);
+    System.arraycopy(from.shiftUm, 0, shiftUm, 0, 4);
+  }
+
+  private static List<Double> list() {
+    return new ArrayList<>();
+  }
+
+  /**
+   * The ring of a die that has grown on one side: that side moves out as it is, the two beside it
+   * keep their cells and get further ones in the room that is new.
+   *
+   * @param side 0 top, 1 right, 2 bottom, 3 left
+   * @param byUm how far the side moves out
+   */
+  PadRing grown(int side, double byUm) {
+    boolean across = side % 2 == 1;
+    RectUm wider =
+        new RectUm(
+            outer.xUm(),
+            outer.yUm(),
+            outer.widthUm() + (across ? byUm : 0),
+            outer.heightUm() + (across ? 0 : byUm));
+    PadRing ring = new PadRing(this, wider);
+    boolean atStart = side == 0 || side == 3;
+    for (int s = 0; s < 4; s++) {
+      boolean longer = s % 2 == (across ? 0 : 1);
+      List<Double> old = positions.get(s);
+      double shift = longer && atStart ? byUm : 0;
+      ring.shiftUm[s] += shift;
+      ring.positions.add(old.stream().map(at -> at + shift).toList());
+      if (!longer || old.isEmpty()) {
+        continue;
+      }
+      double end = ring.length(s) - depth - pitch;
+      for (double at = old.get(old.size() - 1) + pitch; !atStart && at <= end; at += pitch) {
+        ring.added.get(s).add(at);
+      }
+      for (double at = old.get(0) + shift - pitch; atStart && at >= depth; at -= pitch) {
+        ring.added.get(s).add(at);
+      }
+    }
+    return ring;
   }
 
   private double length(int side) {
@@ -97,7 +163,7 @@ final class PadRing {
 
   void paint(Canvas canvas, boolean tiled) {
     canvas.label(SurfaceLabel.PAD_RING, outer);
-    int kinds = dice.between(2, 6);
+    padCentres.clear();
     Dice d = dice.child("cells");
     for (int side = 0; side < 4; side++) {
       Pen pen = sidePen(canvas, side);
@@ -111,7 +177,15 @@ final class PadRing {
           canvas.clear(pen.placed(at + pitch * 0.02, 0, pitch * 0.96, sideDepth));
         }
         cell(pen.at(at, 0), last, sideDepth);
-        pads(pen, at, d, sideDepth);
+        pads(pen, at - shiftUm[side], shiftUm[side], d, sideDepth);
+      }
+    }
+    Dice more = dice.child("added");
+    for (int side = 0; side < 4; side++) {
+      for (double at : added.get(side)) {
+        Pen pen = sidePen(canvas, side);
+        cell(pen.at(at, 0), more.between(0, kinds - 1), depth * shares[side]);
+        pads(pen, at - shiftUm[side], shiftUm[side], more, depth * shares[side]);
       }
     }
     if (dice.child("corner").chance(0.3)) {
@@ -131,7 +205,7 @@ final class PadRing {
     };
   }
 
-  private void pads(Pen pen, double at, Dice d, double sideDepth) {
+  private void pads(Pen pen, double at, double shift, Dice d, double sideDepth) {
     if (d.chance(0.04)) {
       return;
     }
@@ -142,7 +216,7 @@ final class PadRing {
       if (stagger > 0 && (r == 1 || (stagger == 1 && ((int) (at / pitch) & 1) == 1))) {
         y += padsOutside ? padSize * 1.15 : -padSize * 1.15;
       }
-      double x = at + (pitch - padSize) / 2;
+      double x = at + shift + (pitch - padSize) / 2;
       RectUm placed = pen.placed(x, y, padSize, padSize);
       padCentres.add(
           new PointUm(placed.xUm() + placed.widthUm() / 2, placed.yUm() + placed.heightUm() / 2));

@@ -33,6 +33,32 @@ record Reflectance(
     }
   }
 
+  /**
+   * The same surface as another preparation and lamp show it: tint of the light, and how much the
+   * edges, wells, polysilicon and contacts stand out.
+   */
+  Reflectance tinted(Dice dice) {
+    Rgb light =
+        new Rgb(dice.uniform(0.85, 1.15), dice.uniform(0.93, 1.07), dice.uniform(0.85, 1.15));
+    double contrast = dice.uniform(0.8, 1.2);
+    return new Reflectance(
+        lit(field, light, 1),
+        lit(diffusion, light, contrast),
+        lit(poly, light, dice.uniform(0.6, 1.3)),
+        lit(contact, light, dice.uniform(0.6, 1.3)),
+        lit(well, light, dice.uniform(0.6, 1.3)),
+        lit(metal, light, 1),
+        edge * dice.uniform(0.7, 1.3),
+        fineEdge);
+  }
+
+  private static Rgb lit(Rgb surface, Rgb light, double s) {
+    return new Rgb(
+        surface.red() * light.red() * s,
+        surface.green() * light.green() * s,
+        surface.blue() * light.blue() * s);
+  }
+
   private static Rgb tint(Dice dice, double level, double colour) {
     double warm = dice.uniform(-colour, colour);
     double green = dice.uniform(-colour, colour) * 0.5;

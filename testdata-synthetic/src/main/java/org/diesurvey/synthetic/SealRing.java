@@ -4,20 +4,20 @@ package org.diesurvey.synthetic;
 final class SealRing {
   private SealRing() {}
 
-  static void paint(Pen die, Floorplan plan, Dice dice) {
+  /** Lines on the strip of this width along the edges of the die. */
+  static void paint(Pen pen, RectUm die, double width, Dice dice) {
     int lines = dice.weighted(0.7, 2, 2, 1.5, 0.7);
-    double width = plan.sealed.xUm();
     double at = width * dice.uniform(0.3, 0.7);
     for (int i = 0; i < lines && at < width; i++) {
       double line = Math.min(width - at, width * dice.uniform(0.03, 0.15));
-      RectUm r = plan.die.grown(-at);
-      die.ring(r.xUm(), r.yUm(), r.widthUm(), r.heightUm(), line, 1);
+      RectUm r = die.grown(-at);
+      pen.ring(r.xUm(), r.yUm(), r.widthUm(), r.heightUm(), line, 1);
       at += line + width * dice.uniform(0.03, 0.12);
     }
     if (dice.chance(0.25)) {
       double size = width * dice.uniform(0.1, 0.3);
-      for (double x = width; x < plan.die.widthUm() - width; x += width * 8) {
-        die.diffusion(x, width * 0.05, size, size * 0.6);
+      for (double x = width; x < die.widthUm() - width; x += width * 8) {
+        pen.diffusion(x, width * 0.05, size, size * 0.6);
       }
     }
   }

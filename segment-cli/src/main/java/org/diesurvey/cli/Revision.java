@@ -1,0 +1,133 @@
+package org.diesurvey.cli;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.comparison.ComparisonSide;
+import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.pipeline.DieSegmenter;
+import org.diesurvey.pipeline.PhotoOptions;
+import org.diesurvey.pipeline.ScaleInput;
+import org.diesurvey.report.SurveyFolder;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyJson;
+
+/**
+ * A revision as named in the call: a photograph, or a survey by its folder or file.
+ *
+ * @param given as the user wrote it
+ * @param survey the survey's file; empty for a photograph
+ */
+record Revision(Path given, Optional<Path> survey) {
+  /** Folders above a survey in which its photograph is looked for. */
+  private static final int FOLDERS = 3;
+
+  static Revision of(Path given) {
+    Path inside = given.resolve(SurveyFolder.SURVEY);
+    if (Files.isDirectory(given)) {
+      if (!Files.isRegularFile(inside)) {
+        throw new DieInputException(
+            Reason.FILE_IS_DIRECTORY,
+            given + ": this folder holds no survey; name a photograph or the folder of a survey.");
+      }
+      return new Revision(given, Optional.of(inside));
+    }
+    boolean json = given.toString().toLowerCase(Locale.ROOT).endsWith(".json");
+    return new Revision(given, json ? Optional.of(given) : Optional.empty());
+  }
+
+  boolean isPhotograph() {
+    return survey.isEmpty();
+  }
+
+  /** The last part of what the user wrote. */
+  String name() {
+    Path name = given.toAbsolutePath().normalize().getFileName();
+    return name == null ? given.toString() : name.toString();
+  }
+
+  /**
+   * Opens the photograph and surveys it, or reads its survey. The caller closes the photograph.
+   *
+   * @param segmenter for photographs
+   * @param scale stated for this photograph
+   * @param mayUseTag whether the photograph's own tag may be used
+   * @param folders where photographs of surveys lie, besides beside and above the survey
+   * @throws DieInputException if the photograph is missing, altered or cannot be surveyed
+   */
+  ComparisonSide open(
+      DieSegmenter segmenter,
+      ScaleInput scale,
+      boolean mayUseTag,
+      List<Path> folders,
+      Progress progress) {
+    Optional<Survey> read = survey.map(file -> SurveyJson.readDocument(file).survey());
+    DiePhoto photo = DiePhoto.open(read.map(s -> photoOf(s, folders)).orElse(given));
+    boolean kept = false;
+    try {
+      Survey made =
+          read.isPresent() ? read.get() : surveyed(photo, segmenter, scale, mayUseTag, progress);
+      ComparisonSide side = new ComparisonSide(made, photo);
+      kept = true;
+      return side;
+    } finally {
+      if (!kept) {
+        photo.close();
+      }
+    }
+  }
+
+  /**
+   * The survey: read, or made of the photograph.
+   *
+   * @throws DieInputException if the file is missing or cannot be used
+   */
+  Survey survey(DieSegmenter segmenter, ScaleInput scale, boolean mayUseTag, Progress progress) {
+    if (survey.isPresent()) {
+      return SurveyJson.readDocument(survey.get()).survey();
+    }
+    try (DiePhoto photo = DiePhoto.open(given)) {
+      return surveyed(photo, segmenter, scale, mayUseTag, progress);
+    }
+  }
+
+  private static Survey surveyed(
+      DiePhoto photo,
+      DieSegmenter segmenter,
+      ScaleInput stated,
+      boolean mayUseTag,
+      Progress progress) {
+    PhotoScale scale = PhotoScale.choose(stated, mayUseTag, photo.info());
+    Survey survey =
+        segmenter.survey(photo, scale.input(), PhotoOptions.NONE, progress::stageDone).survey();
+    return PhotoRun.with(survey, scale.notice());
+  }
+
+  /** The surveyed photograph: in the folders named, or beside the survey and above it. */
+  private Path photoOf(Survey read, List<Path> folders) {
+    // Only the name counts: a file from elsewhere must not lead to other places.
+    Path name = Path.of(read.photo().fileName().replace('\\', '/').replace("\0", "")).getFileName();
+    for (Path folder : folders) {
+      if (name != null && Files.isRegularFile(folder.resolve(name))) {
+        return folder.resolve(name);
+      }
+    }
+    Path folder = survey.orElseThrow().toAbsolutePath().normalize().getParent();
+    for (int i = 0; name != null && i < FOLDERS && folder != null; i++) {
+      if (Files.isRegularFile(folder.resolve(name))) {
+        return folder.resolve(name);
+      }
+      folder = folder.getParent();
+    }
+    throw new DieInputException(
+        Reason.FILE_MISSING,
+        given
+            + ": the photograph that was surveyed, '"
+            + read.photo().fileName()
+            + "', is not beside the survey; name its folder with --photos.");
+  }
+}

@@ -1,0 +1,279 @@
+package org.diesurvey.comparison;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.TreeSet;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.comparison.DifferenceMap.State;
+import org.diesurvey.quantity.Measured;
+import org.diesurvey.raster.PlaneTransform;
+import org.diesurvey.survey.Outline;
+import org.diesurvey.survey.Survey;
+
+/** Gives changes on the grid their sizes, uncertainties, outlines and words. */
+final class ChangeWriter {
+  /**
+   * Standard uncertainty of a side that tiles give, in tiles: uniform within half a tile would give
+   * 0.29, the windows of three tiles widen it.
+   */
+  private static final double SIDE_TILES = 0.6;
+
+  private final Frames frames;
+  private final TileAgreement agreement;
+  private final TileClasses classesA;
+  private final TileClasses classesB;
+  private final Registration registration;
+  private final double scaleRelative;
+  private final double tile;
+  private final PlaneTransform fromGrid;
+
+  ChangeWriter(
+      Frames frames,
+      TileAgreement agreement,
+      TileClasses classesA,
+      TileClasses classesB,
+      Registration registration,
+      Survey a) {
+    this.frames = frames;
+    this.agreement = agreement;
+    this.classesA = classesA;
+    this.classesB = classesB;
+    this.registration = registration;
+    this.scaleRelative =
+        a.scale().calibration().map(c -> c.umPerPx().relativeUncertainty()).orElse(0.0);
+    this.tile = agreement.tileUm * frames.perUm();
+    this.fromGrid = frames.documentFromGrid(agreement.tileUm);
+  }
+
+  List<Change> changes(List<ChangeFinder.Place> places, boolean grown) {
+    List<Change> all = new ArrayList<>();
+    for (ChangeFinder.Place p : places) {
+      boolean ring = isRing(p.classA()) || isRing(p.classB());
+      if (!(grown && ring)) {
+        all.add(change(p));
+      }
+    }
+    all.sort(
+        Comparator.comparingDouble(Change::significance)
+            .reversed()
+            .thenComparing(c -> -Math.abs(c.size().value())));
+    List<Change> out = new ArrayList<>();
+    for (Change c : all) {
+      out.add(numbered(c, "C" + (out.size() + 1)));
+    }
+    return out;
+  }
+
+  private static boolean isRing(Optional<DieClass> c) {
+    return c.filter(DieClass.PAD_RING::equals).isPresent();
+  }
+
+  private static Change numbered(Change c, String id) {
+    return new Change(
+        id,
+        c.kind(),
+        c.classA(),
+        c.classB(),
+        c.regionsA(),
+        c.regionsB(),
+        c.outlinesA(),
+        c.outlinesB(),
+        c.size(),
+        c.measure(),
+        c.significance(),
+        c.shift(),
+        c.sides(),
+        c.similarity(),
+        c.sentence());
+  }
+
+  private Change change(ChangeFinder.Place p) {
+    Optional<Change.Shift> shift = Optional.empty();
+    List<Change.SideMove> sides = List.of();
+    Measured size;
+    Change.Measure measure;
+    if (p.move() != null) {
+      double dx = p.move().dx() * tile / agreement.tiles.side;
+      double dy = p.move().dy() * tile / agreement.tiles.side;
+      shift = Optional.of(new Change.Shift(length(dx), length(-dy)));
+      size = length(Math.hypot(dx, dy));
+      measure = Change.Measure.DISTANCE;
+    } else if (p.kind() == ChangeKind.RESIZED) {
+      sides = sides(p);
+      size = areaChange(p, sides);
+      measure = Change.Measure.AREA_CHANGE;
+    } else {
+      TileSet t = p.inA() != null ? p.inA() : p.inB();
+      size = area(t);
+      measure = Change.Measure.AREA;
+    }
+    double significance =
+        size.standardUncertainty() == 0
+            ? 1000
+            : Math.min(1000, Math.abs(size.value()) / size.standardUncertainty());
+    return new Change(
+        "",
+        p.kind(),
+        p.classA(),
+        p.classB(),
+        regions(classesA, p.inA()),
+        regions(classesB, p.inB()),
+        outlines(p.inA()),
+        outlines(p.inB()),
+        size,
+        measure,
+        significance,
+        shift,
+        sides,
+        similarity(p),
+        sentence(p, size, shift));
+  }
+
+  private Measured length(double v) {
+    double pixel = 0.1 * tile / agreement.tiles.side;
+    double u =
+        Math.sqrt(
+            Math.pow(registration.residual(), 2) + pixel * pixel + Math.pow(v * scaleRelative, 2));
+    return new Measured(v, u);
+  }
+
+  private Measured area(TileSet t) {
+    double w = (t.right() - t.left()) * tile;
+    double h = (t.bottom() - t.top()) * tile;
+    double a = t.fill() >= 0.7 ? w * h : t.count() * tile * tile;
+    double side = SIDE_TILES * tile;
+    double u =
+        Math.sqrt(
+            2 * Math.pow(side * w, 2)
+                + 2 * Math.pow(side * h, 2)
+                + Math.pow(2 * scaleRelative * a, 2));
+    return new Measured(a, u);
+  }
+
+  /** Sides of the block tiles in both dies; empty where the place is a piece of a block. */
+  private List<Change.SideMove> sides(ChangeFinder.Place p) {
+    if (p.inA() == p.inB()) {
+      return List.of();
+    }
+    List<Change.SideMove> out = new ArrayList<>();
+    side(out, "left", p.inA().left() - p.inB().left());
+    side(out, "right", p.inB().right() - p.inA().right());
+    side(out, "lower", p.inB().bottom() - p.inA().bottom());
+    side(out, "upper", p.inA().top() - p.inB().top());
+    return out;
+  }
+
+  private void side(List<Change.SideMove> out, String name, int tiles) {
+    if (Math.abs(tiles) > 2) {
+      double v = tiles * tile;
+      out.add(
+          new Change.SideMove(
+              name,
+              new Measured(v, Math.hypot(SIDE_TILES * Math.sqrt(2) * tile, v * scaleRelative))));
+    }
+  }
+
+  private Measured areaChange(ChangeFinder.Place p, List<Change.SideMove> sides) {
+    if (!sides.isEmpty()) {
+      return area(p.inB()).minus(area(p.inA()));
+    }
+    Measured a = area(p.inA());
+    boolean shrank = p.classA().filter(ChangeWriter::block).isPresent();
+    return shrank ? a.times(-1) : a;
+  }
+
+  private static boolean block(DieClass c) {
+    return c == DieClass.MEMORY_ARRAY || c == DieClass.HARD_MACRO;
+  }
+
+  private static List<String> regions(TileClasses classes, TileSet t) {
+    if (t == null) {
+      return List.of();
+    }
+    int[] counts = new int[classes.survey.regions().size()];
+    for (int i = 0; i < t.mask().length; i++) {
+      if (t.mask()[i] && classes.region[i] >= 0) {
+        counts[classes.region[i]]++;
+      }
+    }
+    List<String> out = new ArrayList<>(new TreeSet<>());
+    for (int i = 0; i < counts.length; i++) {
+      if (counts[i] >= Math.max(3, 0.2 * t.count())) {
+        out.add(classes.survey.regions().get(i).id());
+      }
+    }
+    return out;
+  }
+
+  private List<Outline> outlines(TileSet t) {
+    return t == null ? List.of() : Outlines.of(t, fromGrid);
+  }
+
+  private Optional<Double> similarity(ChangeFinder.Place p) {
+    if (p.move() != null) {
+      return Optional.of(p.move().similarity());
+    }
+    TileSet t = p.inA() != null ? p.inA() : p.inB();
+    double sum = 0;
+    for (int i = 0; i < t.mask().length; i++) {
+      sum += t.mask()[i] ? agreement.similarity[i] : 0;
+    }
+    return Optional.of(Math.max(-1, Math.min(1, sum / Math.max(1, t.count()))));
+  }
+
+  private String sentence(ChangeFinder.Place p, Measured size, Optional<Change.Shift> shift) {
+    String unit = frames.unit().symbol();
+    String a = p.classA().map(DieClass::label).orElse("ground without a class");
+    String b = p.classB().map(DieClass::label).orElse("ground without a class");
+    String area =
+        String.format(
+            Locale.ROOT,
+            "%.0f +- %.0f %s2",
+            Math.abs(size.value()),
+            size.standardUncertainty(),
+            unit);
+    return switch (p.kind()) {
+      case MOVED ->
+          String.format(
+              Locale.ROOT,
+              "A block (%s) moved by %.1f +- %.1f %s: %.1f to the right, %.1f up.",
+              b,
+              size.value(),
+              size.standardUncertainty(),
+              unit,
+              shift.get().right().value(),
+              shift.get().up().value());
+      case RESIZED ->
+          "A block ("
+              + (p.classA().filter(ChangeWriter::block).isPresent() ? a : b)
+              + ") became "
+              + (size.value() < 0 ? "smaller" : "larger")
+              + " by "
+              + area
+              + ".";
+      case CLASS -> "A block changed from " + a + " to " + b + ", " + area + ".";
+      case TEXTURE -> "Other content in the same place (" + b + "), " + area + ".";
+      case NEW -> "A block (" + b + ") is new where " + a + " was, " + area + ".";
+      case GONE -> "A block (" + a + ") is gone; " + b + " is there now, " + area + ".";
+    };
+  }
+
+  DifferenceSummary summary() {
+    double n = agreement.state.length;
+    int[] counts = new int[State.values().length];
+    for (byte s : agreement.state) {
+      counts[s]++;
+    }
+    return new DifferenceSummary(
+        tile,
+        counts[State.SAME.ordinal()] / n,
+        counts[State.DIFFERENT.ordinal()] / n,
+        counts[State.NOT_JUDGED.ordinal()] / n,
+        counts[State.NOT_COMMON.ordinal()] / n,
+        agreement.typical,
+        TileAgreement.SHARE_OF_TYPICAL * agreement.typical);
+  }
+}

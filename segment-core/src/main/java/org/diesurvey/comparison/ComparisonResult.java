@@ -1,0 +1,13 @@
+package org.diesurvey.comparison;
+
+/**
+ * A comparison with what is needed to draw it.
+ *
+ * @param comparison the document
+ * @param map structural agreement by tiles
+ * @param placeA from the first die frame to the first photograph
+ * @param placeB from the second die frame to the second photograph; go through {@code
+ *     comparison.registration().aToB()} first
+ */
+public record ComparisonResult(
+    Comparison comparison, DifferenceMap map, DiePlace placeA, DiePlace placeB) {}

@@ -1,0 +1,31 @@
+package org.diesurvey.comparison;
+
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.survey.Survey;
+
+/**
+ * One side of a comparison: a survey and the photograph that it was made from. The photograph stays
+ * open and is closed by the caller.
+ */
+public record ComparisonSide(Survey survey, DiePhoto photo) {
+  /**
+   * Refuses a photograph that the survey was not made from.
+   *
+   * @throws DieInputException if the SHA-256 differ
+   */
+  public ComparisonSide {
+    String surveyed = survey.photo().sha256();
+    if (!surveyed.equals(photo.info().sha256())) {
+      throw new DieInputException(
+          Reason.PHOTO_ALTERED,
+          photo.info().fileName()
+              + " is not the photograph that was surveyed: its SHA-256 begins with "
+              + photo.info().sha256().substring(0, 12)
+              + ", the survey names "
+              + surveyed.substring(0, 12)
+              + ": find the original file, or survey this one.");
+    }
+  }
+}

@@ -1,0 +1,275 @@
+package org.diesurvey.comparison;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ForkJoinPool;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.calibration.Calibration;
+import org.diesurvey.quantity.Measured;
+import org.diesurvey.raster.PlaneTransform;
+import org.diesurvey.survey.Notice;
+import org.diesurvey.survey.Survey;
+
+/**
+ * From two surveys with their photographs to a comparison. Immutable; one instance may compare many
+ * pairs, also at the same time.
+ */
+public final class LayoutComparer {
+  /**
+   * Fewest local matches that must agree, and the least share of all clear ones: drawn chips of one
+   * technology and size that have nothing in common reach 7 at most.
+   */
+  private static final int LEAST_AGREEING = 16;
+
+  private static final double LEAST_SHARE = 0.3;
+
+  private final String softwareVersion;
+  private final int threads;
+
+  /**
+   * Uses all processors.
+   *
+   * @param softwareVersion for the document
+   */
+  public LayoutComparer(String softwareVersion) {
+    this(softwareVersion, Runtime.getRuntime().availableProcessors());
+  }
+
+  /**
+   * @param softwareVersion for the document
+   * @param threads at least 1; the result does not depend on it
+   */
+  public LayoutComparer(String softwareVersion, int threads) {
+    this.softwareVersion = softwareVersion;
+    this.threads = threads;
+  }
+
+  /**
+   * Compares the second die with the first.
+   *
+   * @throws DieInputException with {@code NO_COMMON_LAYOUT} if the two are different chips
+   */
+  public ComparisonResult compare(ComparisonSide a, ComparisonSide b) {
+    ForkJoinPool pool = new ForkJoinPool(threads);
+    try {
+      return pool.submit(() -> run(a, b)).get();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("interrupted while comparing", e);
+    } catch (ExecutionException e) {
+      if (e.getCause() instanceof RuntimeException r) {
+        throw r;
+      }
+      if (e.getCause() instanceof Error err) {
+        throw err;
+      }
+      throw new IllegalStateException(e.getCause());
+    } finally {
+      pool.shutdown();
+    }
+  }
+
+  private ComparisonResult run(ComparisonSide a, ComparisonSide b) {
+    UprightDie dieA = UprightDie.of(a);
+    UprightDie dieB = UprightDie.of(b);
+    Registrar.Found found = new Registrar(dieA, dieB).find();
+    if (found.fit().agreeing().size() < LEAST_AGREEING || found.share() < LEAST_SHARE) {
+      throw refusal(a, b, found);
+    }
+    Frames frames = Frames.of(dieA, dieB, found);
+    int side = TileAgreement.sidePx(found.pitchUm());
+    int columns = found.finest().a.width() / side;
+    int rows = found.finest().a.height() / side;
+    PlaneTransform toGrid = frames.gridFromUm(side * found.pitchUm());
+    TileClasses classesA =
+        TileClasses.of(a.survey(), frames.ownToUmA().then(toGrid), columns, rows);
+    TileClasses classesB =
+        TileClasses.of(
+            b.survey(), frames.ownToUmB().then(found.aToB().inverse()).then(toGrid), columns, rows);
+    TileAgreement agreement = new TileAgreement(found, classesA, classesB, side);
+    Measured ratio = scaleRatio(found, a.survey(), b.survey());
+    boolean conflict = conflict(ratio, a.survey(), b.survey());
+    Registration registration = registration(found, frames, ratio, conflict);
+    List<ChangeFinder.Place> places =
+        new ChangeFinder(agreement, classesA, classesB).find(found.pitchUm());
+    boolean grown = dieSizeDiffers(dieA, dieB, found);
+    ChangeWriter writer =
+        new ChangeWriter(frames, agreement, classesA, classesB, registration, a.survey());
+    List<Change> changes = writer.changes(places, grown);
+    Comparison comparison =
+        new Comparison(
+            softwareVersion,
+            frames.unit(),
+            Totals.die(a.survey()),
+            Totals.die(b.survey()),
+            registration,
+            changes,
+            new RegionMatcher(agreement, classesA, classesB, changes).matches(),
+            Totals.totals(a.survey(), b.survey(), found.guess().orientation(), ratio.value()),
+            Totals.estimates(a.survey(), b.survey()),
+            writer.summary(),
+            notices(a, b, ratio, conflict, grown));
+    return new ComparisonResult(
+        comparison,
+        new DifferenceMap(
+            columns,
+            rows,
+            agreement.tileUm * frames.perUm(),
+            agreement.similarity,
+            agreement.state),
+        new DiePlace(dieA.die(), dieA.umPerPx() * frames.perUm()),
+        new DiePlace(dieB.die(), dieB.umPerPx() * frames.perUmB()));
+  }
+
+  private static DieInputException refusal(
+      ComparisonSide a, ComparisonSide b, Registrar.Found found) {
+    StringBuilder tried = new StringBuilder();
+    for (CoarseSearch.Guess g : found.tried()) {
+      tried.append(tried.isEmpty() ? "" : ", ").append(g.orientation().label());
+    }
+    return new DieInputException(
+        Reason.NO_COMMON_LAYOUT,
+        String.format(
+            Locale.ROOT,
+            "%s and %s: no common layout found, so they seem to be different chips. Tried: the"
+                + " second die %s, at scale ratios of 0.90 to 1.11; at the best of them %d of %d"
+                + " local matches agree, %d are needed: check that both show the same chip, and"
+                + " that their scales are right.",
+            a.photo().info().fileName(),
+            b.photo().info().fileName(),
+            tried,
+            found.fit().agreeing().size(),
+            found.places(),
+            LEAST_AGREEING));
+  }
+
+  /** Geometric mean over the axes, free of the shear. */
+  private static Measured scaleRatio(Registrar.Found found, Survey a, Survey b) {
+    PlaneTransform t = found.aToB();
+    double ratio = Math.sqrt(Math.abs(t.a() * t.e() - t.b() * t.d()));
+    double span = Math.max(1, found.finest().a.width() * found.pitchUm());
+    double u =
+        3
+                * found.fit().scatter()
+                * found.pitchUm()
+                / span
+                / Math.sqrt(Math.max(1, found.fit().agreeing().size()))
+            + 1e-5;
+    return new Measured(ratio, Math.hypot(u * ratio, 0.0002 * ratio));
+  }
+
+  /** Relative standard uncertainty of a scale; that of a statement without one is not known. */
+  private static double relative(Survey s) {
+    return s.scale().calibration().map(c -> c.umPerPx().relativeUncertainty()).orElse(0.0);
+  }
+
+  private static boolean conflict(Measured ratio, Survey a, Survey b) {
+    Optional<Calibration> ca = a.scale().calibration();
+    Optional<Calibration> cb = b.scale().calibration();
+    if (ca.isEmpty() || cb.isEmpty()) {
+      return false;
+    }
+    double u =
+        Math.sqrt(
+            Math.pow(relative(a), 2)
+                + Math.pow(relative(b), 2)
+                + Math.pow(ratio.relativeUncertainty(), 2));
+    return Math.abs(ratio.value() - 1) > Math.max(0.002, 3 * u);
+  }
+
+  private static Registration registration(
+      Registrar.Found found, Frames frames, Measured ratio, boolean conflict) {
+    PlaneTransform t = found.aToB();
+    double x = Math.hypot(t.a(), t.d());
+    double y = Math.hypot(t.b(), t.e());
+    Orientation o = found.guess().orientation();
+    // What is left of the map when the orientation is taken out (y down, so signs turn).
+    double turn = Math.atan2(o.xy() * t.a() - o.yy() * t.d(), o.xx() * t.a() - o.yx() * t.d());
+    double residual = found.fit().scatter() * found.pitchUm() * frames.perUm();
+    List<Registration.Trial> tried = new ArrayList<>();
+    double best = found.tried().isEmpty() ? 1 : Math.max(1e-9, found.tried().get(0).score());
+    for (CoarseSearch.Guess g : found.tried()) {
+      tried.add(
+          new Registration.Trial(g.orientation(), g.score() / best, g.ratio(), Optional.empty()));
+    }
+    return new Registration(
+        o,
+        frames.aToB(),
+        Math.toDegrees(turn),
+        ratio,
+        conflict,
+        100 * (x / y - 1),
+        residual,
+        Math.hypot(
+            residual / Math.sqrt(Math.max(1, found.fit().agreeing().size())),
+            0.05 * found.pitchUm() * frames.perUm()),
+        found.places(),
+        found.fit().agreeing().size(),
+        found.share(),
+        "Coarse structure correlated in eight orientations; local matches on a raster of "
+            + String.format(Locale.ROOT, "%.2f", found.pitchUm())
+            + " um per px; affine map that most of them agree on.",
+        tried);
+  }
+
+  private static boolean dieSizeDiffers(UprightDie a, UprightDie b, Registrar.Found found) {
+    if (!a.die().edgeFound() || !b.die().edgeFound()) {
+      return false;
+    }
+    PlaneTransform back = found.aToB().inverse();
+    double w = Math.abs(back.a()) * b.widthUm() + Math.abs(back.b()) * b.heightUm();
+    double h = Math.abs(back.d()) * b.widthUm() + Math.abs(back.e()) * b.heightUm();
+    return Math.max(Math.abs(w - a.widthUm()), Math.abs(h - a.heightUm())) > 25;
+  }
+
+  private static List<Notice> notices(
+      ComparisonSide a, ComparisonSide b, Measured ratio, boolean conflict, boolean grown) {
+    List<Notice> out = new ArrayList<>();
+    if (a.survey().photo().sha256().equals(b.survey().photo().sha256())) {
+      out.add(
+          new Notice(
+              "same-photo",
+              "Both sides are the same photograph (equal SHA-256), so nothing can differ.",
+              "Name the photographs of two revisions."));
+    }
+    boolean scaledA = a.survey().scale().calibration().isPresent();
+    boolean scaledB = b.survey().scale().calibration().isPresent();
+    if (!scaledA || !scaledB) {
+      String which =
+          !scaledA && !scaledB
+              ? "Neither photograph has a scale"
+              : (scaledA ? b : a).photo().info().fileName() + " has no scale";
+      out.add(
+          new Notice(
+              "no-scale",
+              which + ", so all lengths are in px of the first photograph.",
+              "State the pixel pitch of both photographs."));
+    }
+    if (conflict) {
+      out.add(
+          new Notice(
+              "scale-conflict",
+              String.format(
+                  Locale.ROOT,
+                  "The layout is %.2f %% %s in the second photograph than in the first by the two"
+                      + " scales, more than their uncertainties explain; lengths are those of the"
+                      + " first.",
+                  100 * Math.abs(ratio.value() - 1),
+                  ratio.value() > 1 ? "larger" : "smaller"),
+              "Calibrate both photographs again, for example on a stage micrometer."));
+    }
+    if (grown) {
+      out.add(
+          new Notice(
+              "die-size-differs",
+              "The two dies differ in size, so the pad ring and the seal ring were rearranged;"
+                  + " what moved with them is not listed as a change.",
+              "See the die size under the totals."));
+    }
+    return out;
+  }
+}

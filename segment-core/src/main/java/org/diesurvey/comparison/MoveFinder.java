@@ -1,0 +1,273 @@
+package org.diesurvey.comparison;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import java.util.stream.IntStream;
+import org.diesurvey.comparison.DifferenceMap.State;
+import org.diesurvey.raster.GrayRaster;
+import org.diesurvey.vision.CrossCorrelation;
+
+/**
+ * Finds blocks at another place by the picture alone: small squares of changed ground are searched
+ * in the other die; shifts on which many agree are followed tile by tile.
+ */
+final class MoveFinder {
+  /** Largest shift that is searched, um. */
+  private static final double REACH_UM = 430;
+
+  /** Squares that are searched. */
+  private static final int MOST_SEEDS = 160;
+
+  private static final double SEED_UM = 48;
+
+  /** Correlation of a square that was found elsewhere. */
+  private static final double LEAST_SCORE = 0.55;
+
+  /** A shift below this is a local distortion, um. */
+  private static final double LEAST_SHIFT_UM = 3;
+
+  private final TileAgreement agreement;
+  private final double pitchUm;
+
+  MoveFinder(TileAgreement agreement, double pitchUm) {
+    this.agreement = agreement;
+    this.pitchUm = pitchUm;
+  }
+
+  /**
+   * A block that was found elsewhere.
+   *
+   * @param tiles of it in the first die
+   * @param dx shift, px of the raster, with parts
+   * @param dy the same, y down
+   * @param similarity mean correlation at the new place
+   */
+  record Move(TileSet tiles, double dx, double dy, double similarity) {}
+
+  private record Vote(int tile, int dx, int dy, double score) {}
+
+  List<Move> find(boolean[] wanted) {
+    List<Vote> votes = votes(wanted);
+    List<Move> out = new ArrayList<>();
+    boolean[] taken = new boolean[wanted.length];
+    for (int k = 0; k < 16; k++) {
+      Vote best = strongest(votes, taken);
+      if (best == null) {
+        break;
+      }
+      Move m = grown(best, votes, taken, wanted);
+      if (m != null) {
+        out.add(m);
+        boolean[] wide = TileSet.grown(m.tiles().mask(), agreement.tiles.columns, 1);
+        for (int i = 0; i < taken.length; i++) {
+          taken[i] |= wide[i];
+        }
+      }
+      votes.removeIf(v -> near(v, best) || taken[v.tile()]);
+    }
+    return out;
+  }
+
+  private static boolean near(Vote a, Vote b) {
+    return Math.abs(a.dx() - b.dx()) <= 2 && Math.abs(a.dy() - b.dy()) <= 2;
+  }
+
+  private static Vote strongest(List<Vote> votes, boolean[] taken) {
+    Vote best = null;
+    double most = 1.2;
+    for (Vote v : votes) {
+      double sum = 0;
+      for (Vote w : votes) {
+        if (near(v, w) && !taken[w.tile()]) {
+          sum += w.score();
+        }
+      }
+      if (sum > most) {
+        most = sum;
+        best = v;
+      }
+    }
+    return best;
+  }
+
+  private List<Vote> votes(boolean[] wanted) {
+    int by = Math.max(1, (int) Math.round(2.2 / pitchUm));
+    GrayRaster a = Structure.reduced(agreement.a, by);
+    GrayRaster b = Structure.reduced(agreement.b, by);
+    int side = agreement.tiles.side;
+    int columns = agreement.tiles.columns;
+    List<Integer> seeds = new ArrayList<>();
+    int step = 3;
+    do {
+      seeds.clear();
+      for (int i = 0; i < wanted.length; i++) {
+        if (wanted[i] && i % columns % step == 0 && i / columns % step == 0) {
+          seeds.add(i);
+        }
+      }
+      step++;
+    } while (seeds.size() > MOST_SEEDS);
+    int square = (int) Math.round(SEED_UM / pitchUm / by);
+    int reach = (int) Math.round(REACH_UM / pitchUm / by);
+    List<List<Vote>> found =
+        IntStream.range(0, seeds.size())
+            .parallel()
+            .mapToObj(
+                i -> {
+                  int t = seeds.get(i);
+                  int x = (int) ((t % columns + 0.5) * side / by);
+                  int y = (int) ((t / columns + 0.5) * side / by);
+                  return search(a, b, t, x, y, square, reach, by);
+                })
+            .toList();
+    List<Vote> out = new ArrayList<>();
+    found.stream().filter(Objects::nonNull).forEach(out::addAll);
+    return out;
+  }
+
+  private static List<Vote> search(
+      GrayRaster a, GrayRaster b, int tile, int x, int y, int square, int reach, int by) {
+    int half = square / 2;
+    if (x < half || y < half || x + half >= a.width() || y + half >= a.height()) {
+      return null;
+    }
+    GrayRaster what = PatchMatcher.cut(a, x - half, y - half, square, square);
+    int x0 = Math.max(0, x - half - reach);
+    int y0 = Math.max(0, y - half - reach);
+    int x1 = Math.min(b.width(), x - half + square + reach);
+    int y1 = Math.min(b.height(), y - half + square + reach);
+    GrayRaster where = PatchMatcher.cut(b, x0, y0, x1 - x0, y1 - y0);
+    GrayRaster c = CrossCorrelation.coefficients(where, what);
+    float[] v = c.array();
+    List<Vote> out = new ArrayList<>();
+    for (int k = 0; k < 3; k++) {
+      int best = 0;
+      for (int i = 1; i < v.length; i++) {
+        if (v[i] > v[best]) {
+          best = i;
+        }
+      }
+      if (!(v[best] >= LEAST_SCORE)) {
+        break;
+      }
+      int bx = best % c.width();
+      int by0 = best / c.width();
+      out.add(new Vote(tile, (x0 + bx - x + half) * by, (y0 + by0 - y + half) * by, v[best]));
+      for (int yy = Math.max(0, by0 - 2); yy <= Math.min(c.height() - 1, by0 + 2); yy++) {
+        for (int xx = Math.max(0, bx - 2); xx <= Math.min(c.width() - 1, bx + 2); xx++) {
+          v[yy * c.width() + xx] = -1;
+        }
+      }
+    }
+    return out;
+  }
+
+  /** The tiles around the voters that are found at the shift. */
+  private Move grown(Vote at, List<Vote> votes, boolean[] taken, boolean[] wanted) {
+    if (Math.hypot(at.dx(), at.dy()) * pitchUm < LEAST_SHIFT_UM) {
+      return null;
+    }
+    TileCorrelator tiles = agreement.tiles;
+    int reach = Math.max(1, (int) Math.ceil(2.2 / pitchUm));
+    int[] exact = refined(at, votes, reach);
+    float[] there = tiles.best(exact[0], exact[1], 1);
+    boolean[] found = new boolean[there.length];
+    double least = 0.65 * agreement.typical;
+    for (int i = 0; i < found.length; i++) {
+      boolean stays = agreement.state[i] == State.SAME.ordinal() && !wanted[i];
+      found[i] =
+          !taken[i]
+              && there[i] >= least
+              && agreement.state[i] != State.NOT_COMMON.ordinal()
+              && (!stays || there[i] > agreement.similarity[i] + 0.1);
+    }
+    // Even ground inside a block may agree with itself unshifted; holes are closed.
+    found = TileSet.grown(TileSet.grown(found, tiles.columns, 1), tiles.columns, -1);
+    for (TileSet part : TileSet.parts(found, tiles.columns)) {
+      if (part.count() < 12) {
+        break;
+      }
+      int changed = 0;
+      boolean voted = false;
+      double sum = 0;
+      for (int i = 0; i < found.length; i++) {
+        if (part.mask()[i]) {
+          changed += wanted[i] ? 1 : 0;
+          sum += there[i];
+        }
+      }
+      for (Vote v : votes) {
+        voted |= near(v, at) && part.mask()[v.tile()];
+      }
+      if (voted && changed >= 0.4 * part.count() && lands(part, exact, wanted)) {
+        double[] shift = exactly(part.mask(), exact[0], exact[1]);
+        return new Move(part, shift[0], shift[1], sum / part.count());
+      }
+    }
+    return null;
+  }
+
+  /**
+   * Whether the ground at the new place has changed: else a copy of the block always stood there.
+   */
+  private boolean lands(TileSet part, int[] shift, boolean[] wanted) {
+    double side = agreement.tiles.side;
+    TileSet there =
+        new TileSet(
+            agreement.tiles.columns,
+            part.shifted((int) Math.round(shift[0] / side), (int) Math.round(shift[1] / side)));
+    int changed = 0;
+    for (int i = 0; i < wanted.length; i++) {
+      changed += there.mask()[i] && wanted[i] ? 1 : 0;
+    }
+    return there.count() > 0.8 * part.count() && changed >= 0.4 * there.count();
+  }
+
+  private int[] refined(Vote at, List<Vote> votes, int reach) {
+    boolean[] voters = new boolean[agreement.state.length];
+    for (Vote v : votes) {
+      if (near(v, at)) {
+        voters[v.tile()] = true;
+      }
+    }
+    boolean[] around = TileSet.grown(voters, agreement.tiles.columns, 2);
+    int[] best = {at.dx(), at.dy()};
+    double most = Double.NEGATIVE_INFINITY;
+    for (int v = -reach; v <= reach; v++) {
+      for (int u = -reach; u <= reach; u++) {
+        double s = agreement.tiles.sum(around, at.dx() + u, at.dy() + v);
+        if (s > most) {
+          most = s;
+          best = new int[] {at.dx() + u, at.dy() + v};
+        }
+      }
+    }
+    return best;
+  }
+
+  /** To parts of a pixel, by parabolas through the sums over the whole block. */
+  private double[] exactly(boolean[] block, int dx, int dy) {
+    int x = dx;
+    int y = dy;
+    for (int k = 0; k < 4; k++) {
+      double at = agreement.tiles.sum(block, x, y);
+      double left = agreement.tiles.sum(block, x - 1, y);
+      double right = agreement.tiles.sum(block, x + 1, y);
+      double up = agreement.tiles.sum(block, x, y - 1);
+      double down = agreement.tiles.sum(block, x, y + 1);
+      double top = Math.max(Math.max(left, right), Math.max(up, down));
+      if (top <= at || k == 3) {
+        return new double[] {x + part(left, at, right), y + part(up, at, down)};
+      }
+      x += left == top ? -1 : right == top ? 1 : 0;
+      y += up == top ? -1 : down == top ? 1 : 0;
+    }
+    return new double[] {x, y};
+  }
+
+  private static double part(double before, double at, double after) {
+    double bend = before - 2 * at + after;
+    return bend < -1e-9 ? Math.max(-0.5, Math.min(0.5, 0.5 * (before - after) / bend)) : 0;
+  }
+}

@@ -1,0 +1,82 @@
+package org.diesurvey.comparison;
+
+import org.diesurvey.raster.GrayRaster;
+import org.diesurvey.vision.ImageFilters;
+
+/** What of a picture is layout: contrasts of a range of scales, free of light and tint. */
+final class Structure {
+  private Structure() {}
+
+  /** Difference of two Gaussians; deviations in px. */
+  static GrayRaster band(GrayRaster in, double fine, double coarse) {
+    GrayRaster a = fine > 0 ? ImageFilters.gaussian(in, fine) : in;
+    GrayRaster b = ImageFilters.gaussian(in, coarse);
+    float[] x = a.array();
+    float[] y = b.array();
+    float[] out = new float[x.length];
+    for (int i = 0; i < x.length; i++) {
+      out[i] = x[i] - y[i];
+    }
+    return GrayRaster.over(in.width(), in.height(), out);
+  }
+
+  /**
+   * Band contrast over its own local strength, held within +-2: dim and bright places count alike.
+   *
+   * @param window deviation of the surroundings, px
+   */
+  static GrayRaster evened(GrayRaster in, double fine, double coarse, double window) {
+    GrayRaster band = band(in, fine, coarse);
+    float[] v = band.array();
+    float[] square = new float[v.length];
+    double mean = 0;
+    for (int i = 0; i < v.length; i++) {
+      square[i] = v[i] * v[i];
+      mean += square[i];
+    }
+    mean /= v.length;
+    float[] local =
+        ImageFilters.gaussian(GrayRaster.over(in.width(), in.height(), square), window).array();
+    float floor = (float) (0.05 * mean + 1e-9);
+    for (int i = 0; i < v.length; i++) {
+      float s = v[i] / (float) Math.sqrt(Math.max(0, local[i]) + floor);
+      v[i] = Math.max(-2, Math.min(2, s));
+    }
+    return band;
+  }
+
+  /** Logarithm of the strength of the finest contrasts: what is busy and what is calm. */
+  static GrayRaster activity(GrayRaster in) {
+    GrayRaster fine = band(in, 0, 1.5);
+    float[] v = fine.array();
+    double mean = 0;
+    for (int i = 0; i < v.length; i++) {
+      v[i] *= v[i];
+      mean += v[i];
+    }
+    float floor = (float) (0.02 * mean / v.length + 1e-9);
+    GrayRaster local = ImageFilters.gaussian(fine, 3);
+    float[] out = local.array();
+    for (int i = 0; i < out.length; i++) {
+      out[i] = (float) Math.log(Math.max(0, out[i]) + floor);
+    }
+    return local;
+  }
+
+  /** Reduced by a whole factor. */
+  static GrayRaster reduced(GrayRaster in, int by) {
+    int w = in.width() / by;
+    int h = in.height() / by;
+    float[] out = new float[w * h];
+    float[] v = in.array();
+    float share = 1f / (by * by);
+    for (int y = 0; y < h * by; y++) {
+      int o = (y / by) * w;
+      int r = y * in.width();
+      for (int x = 0; x < w * by; x++) {
+        out[o + x / by] += v[r + x] * share;
+      }
+    }
+    return GrayRaster.over(w, h, out);
+  }
+}

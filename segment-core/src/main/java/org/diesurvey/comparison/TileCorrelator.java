@@ -1,0 +1,136 @@
+package org.diesurvey.comparison;
+
+import java.util.stream.IntStream;
+import org.diesurvey.raster.GrayRaster;
+
+/**
+ * Structural correlation tile by tile: sums of products over windows of three by three tiles, of
+ * zero-mean structure, at any whole shift of the second raster.
+ */
+final class TileCorrelator {
+  private final GrayRaster a;
+  private final GrayRaster b;
+  final int side;
+  final int columns;
+  final int rows;
+  private final float[] squaresA;
+
+  /**
+   * @param a structure of the first die
+   * @param b structure of the second on the same raster
+   * @param side of a tile, px
+   */
+  TileCorrelator(GrayRaster a, GrayRaster b, int side) {
+    this.a = a;
+    this.b = b;
+    this.side = side;
+    this.columns = a.width() / side;
+    this.rows = a.height() / side;
+    this.squaresA = windows(cells(a, a, 0, 0));
+  }
+
+  int count() {
+    return columns * rows;
+  }
+
+  /** Correlation of every tile with b at (x + dx, y + dy); 0 where there is no structure. */
+  float[] at(int dx, int dy) {
+    float[] products = windows(cells(a, b, dx, dy));
+    float[] squaresB = windows(squares(b, dx, dy));
+    float[] out = new float[products.length];
+    for (int i = 0; i < out.length; i++) {
+      double d = Math.sqrt((double) squaresA[i] * squaresB[i]);
+      out[i] = d > 1e-6 ? (float) (products[i] / d) : 0;
+    }
+    return out;
+  }
+
+  /** The best of all shifts up to {@code reach} around (dx, dy), for each tile. */
+  float[] best(int dx, int dy, int reach) {
+    float[] best = at(dx, dy);
+    for (int v = -reach; v <= reach; v++) {
+      for (int u = -reach; u <= reach; u++) {
+        if (u != 0 || v != 0) {
+          float[] c = at(dx + u, dy + v);
+          for (int i = 0; i < best.length; i++) {
+            best[i] = Math.max(best[i], c[i]);
+          }
+        }
+      }
+    }
+    return best;
+  }
+
+  /** Sum of products over the given tiles only. */
+  double sum(boolean[] tiles, int dx, int dy) {
+    float[] c = cells(a, b, dx, dy);
+    float[] s = squares(b, dx, dy);
+    double sum = 0;
+    double square = 0;
+    for (int i = 0; i < c.length; i++) {
+      if (tiles[i]) {
+        sum += c[i];
+        square += s[i];
+      }
+    }
+    return square > 0 ? sum / Math.sqrt(square) : 0;
+  }
+
+  private float[] squares(GrayRaster in, int dx, int dy) {
+    return sums((x, y) -> value(in, x + dx, y + dy), true, null);
+  }
+
+  private float[] cells(GrayRaster first, GrayRaster second, int dx, int dy) {
+    return sums((x, y) -> value(second, x + dx, y + dy), false, first);
+  }
+
+  private interface Pixel {
+    float at(int x, int y);
+  }
+
+  private static float value(GrayRaster r, int x, int y) {
+    return x < 0 || y < 0 || x >= r.width() || y >= r.height() ? 0 : r.array()[y * r.width() + x];
+  }
+
+  private float[] sums(Pixel p, boolean square, GrayRaster first) {
+    float[] out = new float[count()];
+    IntStream.range(0, rows)
+        .parallel()
+        .forEach(
+            r -> {
+              for (int y = r * side; y < (r + 1) * side; y++) {
+                for (int c = 0; c < columns; c++) {
+                  float sum = 0;
+                  for (int x = c * side; x < (c + 1) * side; x++) {
+                    float v = p.at(x, y);
+                    sum += square ? v * v : v * first.array()[y * first.width() + x];
+                  }
+                  out[r * columns + c] += sum;
+                }
+              }
+            });
+    return out;
+  }
+
+  /** Sums over three by three tiles. */
+  float[] windows(float[] cells) {
+    float[] out = new float[cells.length];
+    for (int r = 0; r < rows; r++) {
+      for (int c = 0; c < columns; c++) {
+        float sum = 0;
+        for (int y = Math.max(0, r - 1); y <= Math.min(rows - 1, r + 1); y++) {
+          for (int x = Math.max(0, c - 1); x <= Math.min(columns - 1, c + 1); x++) {
+            sum += cells[y * columns + x];
+          }
+        }
+        out[r * columns + c] = sum;
+      }
+    }
+    return out;
+  }
+
+  /** Mean square of a picture in every window of tiles. */
+  static float[] energy(TileCorrelator grid, GrayRaster in) {
+    return grid.windows(grid.squares(in, 0, 0));
+  }
+}

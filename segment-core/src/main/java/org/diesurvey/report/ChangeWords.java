@@ -1,0 +1,114 @@
+package org.diesurvey.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.comparison.Change;
+import org.diesurvey.comparison.ChangeKind;
+import org.diesurvey.comparison.Comparison;
+import org.diesurvey.quantity.Measured;
+
+/** Phrases of comparisons that pages, tables and documents share. */
+final class ChangeWords {
+  private static final String NONE = "\u2013";
+
+  private ChangeWords() {}
+
+  /** Name of a kind for people. */
+  static String name(ChangeKind kind) {
+    return switch (kind) {
+      case MOVED -> "moved";
+      case RESIZED -> "resized";
+      case CLASS -> "other class";
+      case TEXTURE -> "other content";
+      case NEW -> "new";
+      case GONE -> "gone";
+    };
+  }
+
+  /** A sign that stands for a kind where a word has no room. */
+  static String sign(ChangeKind kind) {
+    return switch (kind) {
+      case MOVED -> "\u2192";
+      case RESIZED -> "\u2194";
+      case CLASS -> "\u25D1";
+      case TEXTURE -> "\u2248";
+      case NEW -> "+";
+      case GONE -> "\u2212";
+    };
+  }
+
+  /** "6 changes: 2 moved, 1 resized, 3 new", or that there is none. */
+  static String counted(Comparison c) {
+    int n = c.changes().size();
+    if (n == 0) {
+      return "no change that stands out from the uncertainty";
+    }
+    List<String> kinds = new ArrayList<>();
+    for (ChangeKind kind : ChangeKind.values()) {
+      long of = count(c, kind);
+      if (of > 0) {
+        kinds.add(of + " " + name(kind));
+      }
+    }
+    return n + (n == 1 ? " change: " : " changes: ") + String.join(", ", kinds);
+  }
+
+  static long count(Comparison c, ChangeKind kind) {
+    return c.changes().stream().filter(x -> x.kind() == kind).count();
+  }
+
+  /** "1.2 ± 0.4 µm" or "5300 ± 300 µm²", with a sign where it is a difference. */
+  static String size(Comparison c, Change change) {
+    boolean length = change.measure() == Change.Measure.DISTANCE;
+    String text = Quantities.withUncertainty(change.size(), length ? unit(c) : unit(c) + "\u00b2");
+    return change.measure() == Change.Measure.AREA_CHANGE && change.size().value() > 0
+        ? "+" + text
+        : text;
+  }
+
+  static String significance(Change change) {
+    return change.significance() >= 1000 ? "> 1000" : Quantities.fixed(change.significance(), 1);
+  }
+
+  static String unit(Comparison c) {
+    return c.unit().symbol().replace("um", "\u00b5m");
+  }
+
+  static String dieClass(Optional<DieClass> dieClass) {
+    return dieClass.map(DieClass::label).orElse("unclear");
+  }
+
+  /** "logic → memory array", or one of them where both are the same. */
+  static String classes(Change change) {
+    String a = dieClass(change.classA());
+    String b = dieClass(change.classB());
+    return a.equals(b) ? a : a + " \u2192 " + b;
+  }
+
+  /** A quantity of a table; units of documents are written for people. */
+  static String quantity(Optional<Measured> m, String unit) {
+    if (m.isEmpty()) {
+      return NONE;
+    }
+    if (unit.equals("share")) {
+      return Quantities.withUncertainty(m.get().times(100), "%");
+    }
+    return Quantities.withUncertainty(
+        m.get(), unit.replace("um", "\u00b5m").replaceAll("2$", "\u00b2"));
+  }
+
+  /** The same with a sign. */
+  static String difference(Optional<Measured> m, String unit) {
+    String text = quantity(m, unit);
+    return m.isPresent() && m.get().value() > 0 ? "+" + text : text;
+  }
+
+  /** Count with thousands parted, to three digits. */
+  static String amount(double value) {
+    return String.format(
+        Locale.ROOT, "%,d", Math.round(Double.parseDouble(Quantities.significant(value, 3))));
+  }
+}

@@ -1,0 +1,178 @@
+package org.diesurvey.report;
+
+import java.awt.image.BufferedImage;
+import java.io.BufferedOutputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.regex.Pattern;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.comparison.Comparison;
+import org.diesurvey.comparison.ComparisonJson;
+import org.diesurvey.comparison.ComparisonResult;
+import org.diesurvey.comparison.ComparisonSide;
+import org.diesurvey.survey.SurveyJson;
+
+/**
+ * The folder of a comparison. It appears complete or not at all, as a survey's does. Of two
+ * revisions the files lie in it directly; of more, each step has a folder of its own and an
+ * overview lies above them.
+ */
+public final class ComparisonFolder {
+  /** The complete result of two revisions. */
+  public static final String COMPARISON = "comparison.json";
+
+  /** Outlines of the changes. */
+  public static final String GEOJSON = "changes.geojson";
+
+  /** Table of changes. */
+  public static final String CSV = "changes.csv";
+
+  /** The page for people. */
+  public static final String PAGE = "comparison.html";
+
+  /** The page as PDF for archives, where it is asked for. */
+  public static final String PDF = "comparison.pdf";
+
+  /** The surveys that the comparison names regions of. */
+  public static final String EARLIER = "earlier-survey.json";
+
+  /** The other survey. */
+  public static final String LATER = "later-survey.json";
+
+  /** Overview of more than two revisions. */
+  public static final String OVERVIEW = "revisions.html";
+
+  /** Table of all changes of more than two revisions. */
+  public static final String OVERVIEW_CSV = "revisions.csv";
+
+  private static final Set<String> NAMES =
+      Set.of(COMPARISON, GEOJSON, CSV, PAGE, PDF, EARLIER, LATER, OVERVIEW, OVERVIEW_CSV);
+
+  private static final Pattern STEP = Pattern.compile("[1-9][0-9]*-[1-9][0-9]*");
+
+  /** Pixels of each picture in a page. */
+  private static final double PICTURE_PX = 8e6;
+
+  private ComparisonFolder() {}
+
+  /**
+   * One step from a revision to the next.
+   *
+   * @param earlier the first side, its photograph open
+   * @param later the second side, its photograph open
+   * @param result what the comparison gave
+   */
+  public record Step(ComparisonSide earlier, ComparisonSide later, ComparisonResult result) {}
+
+  /** Work that yields the steps one by one, so that photographs need not all be open at once. */
+  public interface Steps {
+    /**
+     * The next step, or empty where it could not be compared.
+     *
+     * @param number from 1
+     */
+    Optional<Step> step(int number);
+  }
+
+  /**
+   * Writes two revisions or more. Of more than two there is a folder for each step that could be
+   * compared, and the overview.
+   *
+   * @param names of the revisions in order, at least two
+   * @param steps as many as names, less one
+   * @param folder where to write; its parents are created
+   * @param created the moment to note
+   * @param pdf whether to write the pages as PDF too
+   * @return comparisons of the steps, empty where there is none
+   * @throws DieInputException OUTPUT_NOT_WRITABLE, or NO_COMMON_LAYOUT if no step could be
+   *     compared; then the folder is as it was
+   */
+  public static List<Optional<Comparison>> write(
+      List<String> names, Steps steps, Path folder, Instant created, boolean pdf) {
+    List<Optional<Comparison>> done = new ArrayList<>();
+    WholeFolder.write(
+        folder,
+        "comparison",
+        ComparisonFolder::holdsComparison,
+        name -> NAMES.contains(name) || STEP.matcher(name).matches(),
+        fresh -> {
+          for (int i = 1; i < names.size(); i++) {
+            Optional<Step> step = steps.step(i);
+            if (step.isPresent()) {
+              fill(
+                  names.size() == 2 ? fresh : Files.createDirectory(fresh.resolve(stepName(i))),
+                  step.get(),
+                  created,
+                  pdf);
+            }
+            done.add(step.map(s -> s.result().comparison()));
+          }
+          if (done.stream().noneMatch(Optional::isPresent)) {
+            throw new DieInputException(
+                Reason.NO_COMMON_LAYOUT,
+                folder + ": no revision could be compared with the next, so nothing was written.");
+          }
+          if (names.size() > 2) {
+            RevisionOverview overview = new RevisionOverview(names, done);
+            Files.writeString(fresh.resolve(OVERVIEW), overview.html(created));
+            Files.writeString(fresh.resolve(OVERVIEW_CSV), overview.csv());
+          }
+        });
+    return List.copyOf(done);
+  }
+
+  /** Name of the folder of a step: "1-2" for the first. */
+  static String stepName(int number) {
+    return number + "-" + (number + 1);
+  }
+
+  private static boolean holdsComparison(Path folder) {
+    return says(folder.resolve(COMPARISON), '"' + Comparison.FORMAT + '"')
+        || says(folder.resolve(OVERVIEW), RevisionOverview.TITLE);
+  }
+
+  private static boolean says(Path file, String words) {
+    try (var in = Files.newInputStream(file)) {
+      return new String(in.readNBytes(2000), StandardCharsets.UTF_8).contains(words);
+    } catch (IOException e) {
+      return false;
+    }
+  }
+
+  private static void fill(Path folder, Step step, Instant created, boolean pdf)
+      throws IOException {
+    Comparison comparison = step.result().comparison();
+    Files.writeString(
+        folder.resolve(COMPARISON), ComparisonJson.write(comparison, Optional.of(created)));
+    Files.writeString(folder.resolve(GEOJSON), ChangeFiles.geoJson(comparison));
+    Files.writeString(folder.resolve(CSV), ChangeFiles.csv(comparison));
+    Files.write(
+        folder.resolve(EARLIER), SurveyJson.write(step.earlier().survey(), Optional.of(created)));
+    Files.write(
+        folder.resolve(LATER), SurveyJson.write(step.later().survey(), Optional.of(created)));
+    RegisteredPictures pictures =
+        RegisteredPictures.of(
+            step.result(),
+            step.earlier().photo().pixels(),
+            step.later().photo().pixels(),
+            PICTURE_PX);
+    BufferedImage still = ComparisonStill.of(comparison, pictures);
+    ComparisonPage.write(
+        comparison, step.result().map(), pictures, still, created, folder.resolve(PAGE));
+    if (pdf) {
+      try (OutputStream out =
+          new BufferedOutputStream(Files.newOutputStream(folder.resolve(PDF)))) {
+        ComparisonPdf.write(comparison, still, created, out);
+      }
+    }
+  }
+}

@@ -1,0 +1,174 @@
+package org.diesurvey.report;
+
+import java.awt.Color;
+import java.awt.image.BufferedImage;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import org.apache.pdfbox.pdfwriter.compress.CompressParameters;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.pdmodel.graphics.image.JPEGFactory;
+import org.diesurvey.comparison.Change;
+import org.diesurvey.comparison.Comparison;
+import org.diesurvey.comparison.QuantityShift;
+
+/**
+ * A comparison for archives: the words of the page, both pictures, and the tables of changes and
+ * totals on numbered A4 pages, as PDF/A-1b.
+ */
+final class ComparisonPdf {
+  private static final float TEXT = 9.5f;
+  private static final float SMALL = 8.5f;
+  private static final float HIGHEST_PICTURE = 330;
+  private static final float JPEG_QUALITY = 0.85f;
+
+  private final Comparison comparison;
+  private final PdfPages pages;
+
+  private ComparisonPdf(Comparison comparison, PdfPages pages) {
+    this.comparison = comparison;
+    this.pages = pages;
+  }
+
+  /**
+   * Writes the document.
+   *
+   * @param still both photographs with the changes
+   * @param created moment to show and to mark the document with
+   */
+  static void write(Comparison comparison, BufferedImage still, Instant created, OutputStream out)
+      throws IOException {
+    Instant moment = created.truncatedTo(ChronoUnit.SECONDS);
+    String software = "diesurvey " + comparison.softwareVersion();
+    String title = "Revisions: " + new ComparisonSections(comparison).title();
+    try (PDDocument document = new PDDocument()) {
+      try (PdfPages pages = new PdfPages(document)) {
+        new ComparisonPdf(comparison, pages).fill(document, still, moment);
+        pages.foot(title + ", " + moment + ", " + software);
+      }
+      PdfArchive.mark(document, title, software, moment);
+      document.save(out, CompressParameters.NO_COMPRESSION);
+    }
+  }
+
+  private void fill(PDDocument document, BufferedImage still, Instant created) throws IOException {
+    ComparisonSections sections = new ComparisonSections(comparison);
+    pages.paragraph("Two revisions of a die", 10, PdfPages.FAINT, 0);
+    pages.paragraph(comparison.a().fileName(), 18, PdfPages.INK, 0);
+    pages.paragraph("and then " + comparison.b().fileName(), 14, PdfPages.INK, 0);
+    pages.space(4);
+    words(sections.lead());
+    words(sections.keyFigures());
+    pages.space(4);
+    words(sections.inBrief());
+    pages.space(8);
+    pages.need(200);
+    pages.picture(JPEGFactory.createFromImage(document, still, JPEG_QUALITY), HIGHEST_PICTURE);
+    pages.space(3);
+    pages.paragraph(
+        "Both photographs laid on each other, in the frame of the earlier die. Dashed: where a"
+            + " changed block was; solid: where it is.",
+        8,
+        PdfPages.FAINT,
+        0);
+    changes();
+    totals();
+    words(sections.registration());
+    words(sections.difference());
+    words(sections.certainty());
+    words(sections.notices());
+    words(sections.provenance(created));
+    words(PageParts.cautions().replace("one photograph", "photographs"));
+  }
+
+  private void changes() throws IOException {
+    heading("Changes");
+    if (comparison.changes().isEmpty()) {
+      pages.paragraph("None.", TEXT, PdfPages.INK, 0);
+      return;
+    }
+    List<PdfPages.Row> rows = new ArrayList<>();
+    for (Change c : comparison.changes()) {
+      Color swatch = c.outlinesB().isEmpty() ? ComparisonStill.EARLIER : ComparisonStill.LATER;
+      rows.add(
+          new PdfPages.Row(
+              swatch,
+              List.of(
+                  c.id(),
+                  ChangeWords.name(c.kind()),
+                  c.sentence(),
+                  ChangeWords.size(comparison, c),
+                  ChangeWords.significance(c))));
+    }
+    pages.table(
+        List.of(
+            new PdfPages.Column("Change", 0.09f, false),
+            new PdfPages.Column("Kind", 0.14f, false),
+            new PdfPages.Column("What happened", 0.42f, false),
+            new PdfPages.Column("Size (k = 1)", 0.22f, true),
+            new PdfPages.Column("Significance", 0.13f, true)),
+        rows,
+        SMALL);
+  }
+
+  private void totals() throws IOException {
+    if (comparison.totals().isEmpty()) {
+      return;
+    }
+    heading("In figures");
+    List<PdfPages.Row> rows = new ArrayList<>();
+    for (QuantityShift q : comparison.totals()) {
+      rows.add(
+          new PdfPages.Row(
+              PdfPages.RULE,
+              List.of(
+                  DieWords.capital(q.name()),
+                  ChangeWords.quantity(q.a(), q.unit()),
+                  ChangeWords.quantity(q.b(), q.unit()),
+                  ChangeWords.difference(q.difference(), q.unit()))));
+    }
+    pages.table(
+        List.of(
+            new PdfPages.Column("Quantity", 0.28f, false),
+            new PdfPages.Column("Earlier", 0.24f, true),
+            new PdfPages.Column("Later", 0.24f, true),
+            new PdfPages.Column("Difference", 0.24f, true)),
+        rows,
+        SMALL);
+  }
+
+  private void heading(String text) throws IOException {
+    pages.need(60);
+    pages.space(12);
+    pages.paragraph(text, 14, PdfPages.INK, 0);
+    pages.space(3);
+  }
+
+  private void words(String html) throws IOException {
+    // Tables within a part, folded away on the page, are left to the page.
+    String plain = html.replaceAll("(?s)<details>.*?</details>", "");
+    for (PlainBlocks.Block b : PlainBlocks.of(plain)) {
+      switch (b.kind()) {
+        case HEADING -> heading(b.text());
+        case SUBHEADING -> {
+          pages.need(40);
+          pages.space(6);
+          pages.paragraph(b.text(), 10.5f, PdfPages.INK, 0);
+        }
+        case PARAGRAPH -> {
+          pages.paragraph(b.text(), TEXT, PdfPages.INK, 0);
+          pages.space(4);
+        }
+        case ITEM -> {
+          pages.bullet(TEXT);
+          pages.paragraph(b.text(), TEXT, PdfPages.INK, 12);
+          pages.space(3);
+        }
+        case FACT -> pages.fact(b.name(), b.text(), TEXT);
+      }
+    }
+  }
+}

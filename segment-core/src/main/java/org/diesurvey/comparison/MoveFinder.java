@@ -173,7 +173,7 @@ final class MoveFinder {
     int[] exact = refined(at, votes, reach);
     float[] there = tiles.best(exact[0], exact[1], 1);
     boolean[] found = new boolean[there.length];
-    double least = 0.65 * agreement.typical;
+    double least = 0.42 * agreement.typical;
     for (int i = 0; i < found.length; i++) {
       boolean stays = agreement.state[i] == State.SAME.ordinal() && !wanted[i];
       found[i] =

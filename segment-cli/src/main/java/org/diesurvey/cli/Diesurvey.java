@@ -102,6 +102,7 @@ public final class Diesurvey implements Runnable {
     line.addSubcommand(new ScoreCommand(root));
     line.addSubcommand(new ExportCommand(root));
     line.addSubcommand(new ScoreMicrometersCommand(root));
+    line.addSubcommand(new ScoreComparisonsCommand(root));
     line.addSubcommand(new BenchmarkCommand(root));
     line.addSubcommand(new CheckEstimatesCommand(root));
     line.addSubcommand(new CompareCommand(root));

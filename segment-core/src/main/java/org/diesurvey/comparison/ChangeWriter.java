@@ -21,6 +21,12 @@ final class ChangeWriter {
    */
   private static final double SIDE_TILES = 0.6;
 
+  /** Changes below so many standard uncertainties are not told from noise. */
+  private static final double SIGNIFICANT = 4;
+
+  /** The same for other content in the pad ring, where dirt deceives. */
+  private static final double CLEARLY_SIGNIFICANT = 8;
+
   private final Frames frames;
   private final TileAgreement agreement;
   private final TileClasses classesA;
@@ -52,8 +58,13 @@ final class ChangeWriter {
     List<Change> all = new ArrayList<>();
     for (ChangeFinder.Place p : places) {
       boolean ring = isRing(p.classA()) || isRing(p.classB());
-      if (!(grown && ring)) {
-        all.add(change(p));
+      if (grown && ring) {
+        continue;
+      }
+      Change c = change(p);
+      boolean content = c.kind() == ChangeKind.TEXTURE && ring;
+      if (c.significance() >= (content ? CLEARLY_SIGNIFICANT : SIGNIFICANT)) {
+        all.add(c);
       }
     }
     all.sort(

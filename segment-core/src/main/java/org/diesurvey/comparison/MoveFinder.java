@@ -21,6 +21,11 @@ final class MoveFinder {
 
   private static final double SEED_UM = 48;
 
+  private static final int MOST_MOVES = 10;
+
+  /** Shifts that are tried for one block. */
+  private static final int CANDIDATES = 6;
+
   /** Correlation of a square that was found elsewhere. */
   private static final double LEAST_SCORE = 0.55;
 
@@ -43,7 +48,11 @@ final class MoveFinder {
    * @param dy the same, y down
    * @param similarity mean correlation at the new place
    */
-  record Move(TileSet tiles, double dx, double dy, double similarity) {}
+  record Move(TileSet tiles, double dx, double dy, double similarity) {
+    double weight() {
+      return tiles.count() * similarity;
+    }
+  }
 
   private record Vote(int tile, int dx, int dy, double score) {}
 
@@ -51,20 +60,30 @@ final class MoveFinder {
     List<Vote> votes = votes(wanted);
     List<Move> out = new ArrayList<>();
     boolean[] taken = new boolean[wanted.length];
-    for (int k = 0; k < 16; k++) {
-      Vote best = strongest(votes, taken);
-      if (best == null) {
+    for (int k = 0; k < MOST_MOVES && !votes.isEmpty(); k++) {
+      // Lattices fit at many shifts; the true one carries the most ground.
+      Move most = null;
+      List<Vote> open = new ArrayList<>(votes);
+      for (int c = 0; c < CANDIDATES; c++) {
+        Vote best = strongest(open, taken);
+        if (best == null) {
+          break;
+        }
+        Move m = grown(best, open, taken, wanted);
+        if (m != null && (most == null || m.weight() > most.weight())) {
+          most = m;
+        }
+        open.removeIf(v -> near(v, best));
+      }
+      if (most == null) {
         break;
       }
-      Move m = grown(best, votes, taken, wanted);
-      if (m != null) {
-        out.add(m);
-        boolean[] wide = TileSet.grown(m.tiles().mask(), agreement.tiles.columns, 1);
-        for (int i = 0; i < taken.length; i++) {
-          taken[i] |= wide[i];
-        }
+      out.add(most);
+      boolean[] wide = TileSet.grown(most.tiles().mask(), agreement.tiles.columns, 1);
+      for (int i = 0; i < taken.length; i++) {
+        taken[i] |= wide[i];
       }
-      votes.removeIf(v -> near(v, best) || taken[v.tile()]);
+      votes.removeIf(v -> taken[v.tile()]);
     }
     return out;
   }
@@ -173,7 +192,7 @@ final class MoveFinder {
     int[] exact = refined(at, votes, reach);
     float[] there = tiles.best(exact[0], exact[1], 1);
     boolean[] found = new boolean[there.length];
-    double least = 0.65 * agreement.typical;
+    double least = 0.42 * agreement.typical;
     for (int i = 0; i < found.length; i++) {
       boolean stays = agreement.state[i] == State.SAME.ordinal() && !wanted[i];
       found[i] =

@@ -24,10 +24,13 @@ final class TileAgreement {
   private static final double LEAST_TYPICAL = 0.35;
 
   /** Contrast energy over that of noise from which a tile is judged. */
-  private static final double CLEAR = 4;
+  private static final double CLEAR = 6;
 
   /** The same for structure that has nothing at its place in the other picture. */
-  private static final double APPEARS = 16;
+  private static final double APPEARS = 24;
+
+  /** Greys beyond the die's own by this share of their range are dirt or glare. */
+  private static final float FOREIGN = 0.6f;
 
   /** Tiles along the die edge that are not judged. */
   private static final int RIM = 3;
@@ -39,6 +42,7 @@ final class TileAgreement {
   final float[] similarity;
   final byte[] state;
   final double typical;
+  private final boolean[] hidden;
 
   TileAgreement(Registrar.Found found, TileClasses classesA, TileClasses classesB, int sidePx) {
     double p = found.pitchUm();
@@ -57,6 +61,7 @@ final class TileAgreement {
             TileCorrelator.energy(tiles, Structure.band(matched[1], fine, coarse)));
     Band second = band(matched[0], matched[1], Math.max(1.5, 2.5 / p), Math.max(5, 10 / p), 24 / p);
     boolean[] seen = seen(found.finest().seen, a.width(), sidePx);
+    this.hidden = hidden(found.finest(), classesA, classesB, sidePx);
     this.state = new byte[tiles.count()];
     this.typical = judge(List.of(first, second), seen, classesA, classesB);
   }
@@ -186,7 +191,7 @@ final class TileAgreement {
       State s;
       if (!seen[i]) {
         s = State.NOT_COMMON;
-      } else if (rim(i) || classesA.damaged(i) || classesB.damaged(i)) {
+      } else if (rim(i) || hidden[i]) {
         s = State.NOT_JUDGED;
       } else if (low[i] > 0 && high[i] == 0) {
         // A bit-cell lattice finer than the sampling shows moire, which differs by photograph.
@@ -197,6 +202,40 @@ final class TileAgreement {
       state[i] = (byte) s.ordinal();
     }
     return typicalOfFine;
+  }
+
+  /**
+   * Where a picture shows something that is no layout: damage that a survey names, and greys far
+   * outside those of the die. Grown by the reach of a window.
+   */
+  private boolean[] hidden(
+      Registrar.Finest f, TileClasses classesA, TileClasses classesB, int side) {
+    boolean[] out = new boolean[tiles.count()];
+    for (int i = 0; i < out.length; i++) {
+      out[i] = classesA.damaged(i) || classesB.damaged(i);
+    }
+    for (GrayRaster r : List.of(f.a, f.b)) {
+      float[] sample = new float[r.array().length / 37 + 1];
+      int n = 0;
+      for (int i = 0; i < r.array().length; i += 37) {
+        if (f.seen[i]) {
+          sample[n++] = r.array()[i];
+        }
+      }
+      Arrays.sort(sample, 0, n);
+      float low = sample[n / 20];
+      float high = sample[n - 1 - n / 20];
+      float span = Math.max(1e-3f, high - low);
+      for (int y = 0; y < tiles.rows * side; y++) {
+        for (int x = 0; x < tiles.columns * side; x++) {
+          float v = r.array()[y * r.width() + x];
+          if (v < low - FOREIGN * span || v > high + FOREIGN * span) {
+            out[y / side * tiles.columns + x / side] = true;
+          }
+        }
+      }
+    }
+    return TileSet.grown(out, tiles.columns, 2);
   }
 
   /** The sawn edge chips, and windows end there. */

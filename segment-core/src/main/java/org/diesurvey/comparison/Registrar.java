@@ -47,9 +47,7 @@ final class Registrar {
    * @param guess the orientation and ratio that led there
    * @param aToB um of the upright frames, y down
    * @param pitchUm of the finest rasters
-   * @param a finest raster of the first die
-   * @param b the second die on the raster of the first
-   * @param seen one flag a pixel of it: whether both photographs show it
+   * @param finest both dies on one raster
    * @param places clear local matches tried
    * @param fit of the last round
    * @param share of clear local matches that agree
@@ -65,7 +63,7 @@ final class Registrar {
       double share,
       List<CoarseSearch.Guess> tried) {}
 
-  /** The two dies on one raster; a class because of its arrays. */
+  /** The two dies on one raster, and where both are seen; a class because of its arrays. */
   static final class Finest {
     final GrayRaster a;
     final GrayRaster b;

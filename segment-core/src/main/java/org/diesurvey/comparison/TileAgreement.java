@@ -24,13 +24,13 @@ final class TileAgreement {
   private static final double LEAST_TYPICAL = 0.35;
 
   /** Contrast energy over that of noise from which a tile is judged. */
-  private static final double CLEAR = 6;
+  private static final double CLEAR = 4;
 
   /** The same for structure that has nothing at its place in the other picture. */
-  private static final double APPEARS = 24;
+  private static final double APPEARS = 16;
 
   /** Greys beyond the die's own by this share of their range are dirt or glare. */
-  private static final float FOREIGN = 0.6f;
+  private static final float FOREIGN = 1.5f;
 
   /** Tiles along the die edge that are not judged. */
   private static final int RIM = 3;

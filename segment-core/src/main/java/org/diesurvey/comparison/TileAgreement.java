@@ -130,7 +130,18 @@ final class TileAgreement {
   }
 
   /** Evidence of one range of scales. */
-  private record Band(float[] correlation, float[] energyA, float[] energyB) {}
+  /** What one band of scales says of each tile; a class because of its arrays. */
+  private static final class Band {
+    final float[] correlation;
+    final float[] energyA;
+    final float[] energyB;
+
+    Band(float[] correlation, float[] energyA, float[] energyB) {
+      this.correlation = correlation;
+      this.energyA = energyA;
+      this.energyB = energyB;
+    }
+  }
 
   private Band band(GrayRaster x, GrayRaster y, double fine, double coarse, double window) {
     GrayRaster ex = Structure.evened(x, fine, coarse, window);
@@ -159,25 +170,25 @@ final class TileAgreement {
     double typicalOfFine = 0;
     for (int k = 0; k < bands.size(); k++) {
       Band b = bands.get(k);
-      double noiseA = noise(b.energyA(), b.correlation(), seen);
-      double noiseB = noise(b.energyB(), b.correlation(), seen);
+      double noiseA = noise(b.energyA, b.correlation, seen);
+      double noiseB = noise(b.energyB, b.correlation, seen);
       boolean[] both = new boolean[n];
       for (int i = 0; i < n; i++) {
-        both[i] = seen[i] && b.energyA()[i] > CLEAR * noiseA && b.energyB()[i] > CLEAR * noiseB;
+        both[i] = seen[i] && b.energyA[i] > CLEAR * noiseA && b.energyB[i] > CLEAR * noiseB;
       }
-      double all = quantile(b.correlation(), both, 0.6);
+      double all = quantile(b.correlation, both, 0.6);
       typicalOfFine = k == 0 ? all : typicalOfFine;
-      double[] expected = byClass(b.correlation(), both, classesA, all);
+      double[] expected = byClass(b.correlation, both, classesA, all);
       for (int i = 0; i < n; i++) {
         double e = expected[classesA.at(i).code()];
         if (both[i] && e >= LEAST_TYPICAL) {
-          boolean differs = b.correlation()[i] < SHARE_OF_TYPICAL * e;
+          boolean differs = b.correlation[i] < SHARE_OF_TYPICAL * e;
           low[i] += differs ? 1 : 0;
           high[i] += differs ? 0 : 1;
           fineOnly[i] |= differs && k == 0;
         } else if (seen[i]) {
-          boolean appears = b.energyB()[i] > APPEARS * noiseB && b.energyA()[i] <= CLEAR * noiseA;
-          boolean vanishes = b.energyA()[i] > APPEARS * noiseA && b.energyB()[i] <= CLEAR * noiseB;
+          boolean appears = b.energyB[i] > APPEARS * noiseB && b.energyA[i] <= CLEAR * noiseA;
+          boolean vanishes = b.energyA[i] > APPEARS * noiseA && b.energyB[i] <= CLEAR * noiseB;
           low[i] += appears || vanishes ? 1 : 0;
         }
       }

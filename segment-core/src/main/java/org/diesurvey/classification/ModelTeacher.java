@@ -35,9 +35,6 @@ public final class ModelTeacher {
   /** Tiles that are right after they were taught: below this the outlines contradict each other. */
   private static final double LEAST_LEARNT = 0.8;
 
-  /** Share of right tiles on outlines left out that may be lost: textures of a class differ. */
-  private static final double MOST_LOST_LEFT_OUT = 0.1;
-
   private final TileClassifier start;
   private final TileClassifier base;
   private final List<TaughtTiles> taught;
@@ -229,16 +226,6 @@ public final class ModelTeacher {
                   + " only %.1f %% of their tiles as stated; check that like textures have like"
                   + " classes",
               100 * learnt));
-    }
-    if (left.after() < left.before() - MOST_LOST_LEFT_OUT) {
-      return Optional.of(
-          String.format(
-              Locale.ROOT,
-              "the outlines contradict each other: taught without some of them, the model names"
-                  + " those much worse than before (%.1f %% of tiles right, before %.1f %%); check"
-                  + " that like textures have like classes, or teach more outlines",
-              100 * left.after(),
-              100 * left.before()));
     }
     if (whole.after() < whole.before()) {
       return Optional.of(

@@ -39,8 +39,8 @@ public final class OutlineTiles {
    * Prepares the photograph like one that is surveyed and labels its tiles; runs on the calling
    * thread's fork-join pool.
    *
-   * @param base decides in memories without bit-cell arrays which tiles are cells and which are
-   *     periphery
+   * @param base decides in memories which tiles are cells and which are periphery; where it sees no
+   *     memory, the outlines of bit-cell arrays decide, if there are any
    * @throws DieInputException if the photograph or the outlines cannot be used, or there is no
    *     scale
    */
@@ -120,6 +120,12 @@ public final class OutlineTiles {
 
   private static int memory(
       Geometry tile, List<PreparedGeometry> arrays, TileProbabilities found, int t) {
+    // Most arrays are outlines that a survey smoothed, not a person's word; where they were taught
+    // as they stand, cells turned into periphery and whole memories were lost.
+    SurfaceClass best = found.best(t);
+    if (best.dieClass() == DieClass.MEMORY_ARRAY) {
+      return best.ordinal();
+    }
     if (arrays.isEmpty()) {
       return found.get(t, SurfaceClass.PERIPHERY) > found.get(t, SurfaceClass.BIT_CELLS)
           ? SurfaceClass.PERIPHERY.ordinal()

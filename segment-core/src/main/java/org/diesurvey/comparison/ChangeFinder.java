@@ -59,11 +59,15 @@ final class ChangeFinder {
     boolean[] different = agreement.is(State.DIFFERENT);
     boolean[] solid = solid(different);
     List<Place> out = new ArrayList<>();
+    PlaceNamer namer = new PlaceNamer(agreement, classesA, classesB);
     boolean[] explained = new boolean[solid.length];
     for (MoveFinder.Move m : new MoveFinder(agreement, pitchUm).find(solid)) {
       int dx = (int) Math.round(m.dx() / agreement.tiles.side);
       int dy = (int) Math.round(m.dy() / agreement.tiles.side);
       TileSet there = new TileSet(columns, m.tiles().shifted(dx, dy));
+      if (!namer.isBlock(m.tiles(), true) || !namer.isBlock(there, false)) {
+        continue;
+      }
       if (!whole(m.tiles(), solid, classesA) || !whole(there, solid, classesB)) {
         if (Math.hypot(m.dx(), m.dy()) * pitchUm < SMALL_UM) {
           mark(explained, m.tiles().mask());
@@ -81,7 +85,6 @@ final class ChangeFinder {
       left[i] = solid[i] && !explained[i];
     }
     left = TileSet.grown(TileSet.grown(left, columns, 1), columns, -1);
-    PlaceNamer namer = new PlaceNamer(agreement, classesA, classesB);
     List<Place> named = new ArrayList<>();
     for (TileSet part : TileSet.parts(left, columns)) {
       if (part.count() < LEAST_TILES || thin(part)) {

@@ -88,7 +88,7 @@ public final class ComparisonScores {
     }
   }
 
-  static boolean touches(Change x, TrueChange t) {
+  private static boolean touches(Change x, TrueChange t) {
     List<Outline> all = new ArrayList<>(x.outlinesA());
     all.addAll(x.outlinesB());
     for (Outline o : all) {

@@ -214,7 +214,8 @@ final class PlaceNamer {
         : new Place(ChangeKind.NEW, a, b, null, part, null);
   }
 
-  private boolean isBlock(TileSet part, boolean first) {
+  /** Whether the ground looks like a block in one of the pictures. */
+  boolean isBlock(TileSet part, boolean first) {
     TileClasses classes = first ? classesA : classesB;
     Ground ground = first ? agreement.groundA : agreement.groundB;
     int surveyed = 0;
@@ -269,9 +270,7 @@ final class PlaceNamer {
         + (Math.abs(a.bottom() - b.bottom()) <= SAME_SIDE_TILES ? 1 : 0);
   }
 
-  /**
-   * Whether a block goes on beside a side of the place, unchanged, and ends where the place does.
-   */
+  /** Whether a block goes on beside a side of the place and ends where the place does. */
   private boolean continues(TileSet p) {
     int w = p.right() - p.left();
     int h = p.bottom() - p.top();
@@ -294,17 +293,14 @@ final class PlaceNamer {
         : !both(from - 5, at, 3, DEEP) && !both(from + length + 2, at, 3, DEEP);
   }
 
-  /** Whether a rectangle is block in both pictures, and mostly unchanged. */
+  /** Whether a rectangle is mostly block in both pictures. */
   private boolean both(int left, int top, int w, int h) {
     int n = 0;
     for (int y = top; y < top + h; y++) {
       for (int x = left; x < left + w; x++) {
         if (x >= 0 && y >= 0 && x < columns && y < agreement.tiles.rows) {
           int i = y * columns + x;
-          boolean stays =
-              agreement.state[i] == State.SAME.ordinal()
-                  || agreement.state[i] == State.NOT_JUDGED.ordinal();
-          n += stays && tileBlock(true, i) && tileBlock(false, i) ? 1 : 0;
+          n += tileBlock(true, i) && tileBlock(false, i) ? 1 : 0;
         }
       }
     }

@@ -19,14 +19,8 @@ final class ChangeFinder {
   /** The same for other content in a block or the pad ring, where dirt and calm ground deceive. */
   private static final int LEAST_CONTENT = 24;
 
-  /** Sides closer than this, in tiles, are the same side. */
-  private static final double SAME_SIDE_TILES = 2.5;
-
   /** Share of the changed tiles of a block that a move must carry. */
   private static final double WHOLE = 0.5;
-
-  /** A place of which this share is of one kind is not split. */
-  private static final double ONE_KIND = 0.7;
 
   /** Pieces that shifted by less are the same block, um. */
   private static final double SMALL_UM = 10;
@@ -65,11 +59,15 @@ final class ChangeFinder {
     boolean[] different = agreement.is(State.DIFFERENT);
     boolean[] solid = solid(different);
     List<Place> out = new ArrayList<>();
+    PlaceNamer namer = new PlaceNamer(agreement, classesA, classesB);
     boolean[] explained = new boolean[solid.length];
     for (MoveFinder.Move m : new MoveFinder(agreement, pitchUm).find(solid)) {
       int dx = (int) Math.round(m.dx() / agreement.tiles.side);
       int dy = (int) Math.round(m.dy() / agreement.tiles.side);
       TileSet there = new TileSet(columns, m.tiles().shifted(dx, dy));
+      if (!namer.isBlock(m.tiles(), true) || !namer.isBlock(there, false)) {
+        continue;
+      }
       if (!whole(m.tiles(), solid, classesA) || !whole(there, solid, classesB)) {
         if (Math.hypot(m.dx(), m.dy()) * pitchUm < SMALL_UM) {
           mark(explained, m.tiles().mask());
@@ -87,56 +85,39 @@ final class ChangeFinder {
       left[i] = solid[i] && !explained[i];
     }
     left = TileSet.grown(TileSet.grown(left, columns, 1), columns, -1);
-    for (TileSet part : split(TileSet.parts(left, columns))) {
+    List<Place> named = new ArrayList<>();
+    for (TileSet part : TileSet.parts(left, columns)) {
       if (part.count() < LEAST_TILES || thin(part)) {
         continue;
       }
-      Place p = named(part);
-      boolean content = p.kind() == ChangeKind.TEXTURE;
-      boolean logic = p.classB().filter(DieClass.LOGIC::equals).isPresent();
-      boolean memory = p.classA().filter(DieClass.MEMORY_ARRAY::equals).isPresent();
-      if (content && (!logic && part.count() < LEAST_CONTENT || memory && lattice(part))) {
-        for (int i = 0; i < agreement.state.length; i++) {
-          if (part.mask()[i]) {
-            agreement.state[i] = (byte) State.NOT_JUDGED.ordinal();
-          }
+      for (Place p : namer.places(part, LEAST_TILES)) {
+        if (deceives(p)) {
+          notJudged(p.inA());
+        } else {
+          named.add(p);
         }
-        continue;
       }
-      out.add(p);
     }
+    out.addAll(namer.paired(named));
     return out;
   }
 
-  /**
-   * Places in which neighbouring changes run together are split by what the ground was and became:
-   * block or not.
-   */
-  private List<TileSet> split(List<TileSet> parts) {
-    List<TileSet> out = new ArrayList<>();
-    for (TileSet part : parts) {
-      boolean[][] kinds = new boolean[4][part.mask().length];
-      int[] counts = new int[4];
-      for (int i = 0; i < part.mask().length; i++) {
-        if (part.mask()[i]) {
-          int k = (block(classesA.at(i)) ? 1 : 0) + (block(classesB.at(i)) ? 2 : 0);
-          kinds[k][i] = true;
-          counts[k]++;
-        }
-      }
-      int most = Math.max(Math.max(counts[0], counts[1]), Math.max(counts[2], counts[3]));
-      ChangeKind whole = part.count() < LEAST_TILES ? ChangeKind.TEXTURE : named(part).kind();
-      if (most >= ONE_KIND * part.count()
-          || whole == ChangeKind.RESIZED
-          || whole == ChangeKind.CLASS) {
-        out.add(part);
-      } else {
-        for (boolean[] k : kinds) {
-          out.addAll(TileSet.parts(k, columns));
-        }
+  /** Small other content in a block, and memory of which only the lattice differs. */
+  private boolean deceives(Place p) {
+    if (p.kind() != ChangeKind.TEXTURE) {
+      return false;
+    }
+    boolean logic = p.classB().filter(DieClass.LOGIC::equals).isPresent();
+    boolean memory = p.classA().filter(DieClass.MEMORY_ARRAY::equals).isPresent();
+    return !logic && p.inA().count() < LEAST_CONTENT || memory && lattice(p.inA());
+  }
+
+  private void notJudged(TileSet part) {
+    for (int i = 0; i < agreement.state.length; i++) {
+      if (part.mask()[i]) {
+        agreement.state[i] = (byte) State.NOT_JUDGED.ordinal();
       }
     }
-    return out;
   }
 
   /** Whether the tiles are most of what changed in their region: a piece of a block is no move. */
@@ -200,71 +181,6 @@ final class ChangeFinder {
     return c == DieClass.MEMORY_ARRAY || c == DieClass.HARD_MACRO;
   }
 
-  private Place named(TileSet part) {
-    double blockA = share(classesA, part.mask());
-    double blockB = share(classesB, part.mask());
-    Optional<DieClass> a = main(classesA, part.mask());
-    Optional<DieClass> b = main(classesB, part.mask());
-    boolean isA = blockA > 0.5;
-    boolean isB = blockB > 0.5;
-    if (!isA && !isB) {
-      return new Place(ChangeKind.TEXTURE, a, b, part, part, null);
-    }
-    if (isA && !isB) {
-      return continues(part, classesA)
-          ? new Place(ChangeKind.RESIZED, a, b, part, part, null)
-          : new Place(ChangeKind.GONE, a, b, part, null, null);
-    }
-    if (!isA) {
-      return continues(part, classesB)
-          ? new Place(ChangeKind.RESIZED, a, b, part, part, null)
-          : new Place(ChangeKind.NEW, a, b, null, part, null);
-    }
-    if (!a.equals(b)) {
-      return new Place(ChangeKind.CLASS, a, b, part, part, null);
-    }
-    TileSet boxA = region(classesA, part);
-    TileSet boxB = region(classesB, part);
-    if (boxA.count() > 0 && boxB.count() > 0 && resized(boxA, boxB)) {
-      return new Place(ChangeKind.RESIZED, a, b, boxA, boxB, null);
-    }
-    return new Place(ChangeKind.TEXTURE, a, b, part, part, null);
-  }
-
-  /** Whether a side moved, over ground that does not stay the same. */
-  private boolean resized(TileSet a, TileSet b) {
-    int[] moved = {
-      a.left() - b.left(), a.right() - b.right(), a.top() - b.top(), a.bottom() - b.bottom()
-    };
-    boolean any = false;
-    for (int m : moved) {
-      any |= Math.abs(m) > SAME_SIDE_TILES;
-    }
-    if (!any) {
-      return false;
-    }
-    int only = 0;
-    int changed = 0;
-    for (int i = 0; i < a.mask().length; i++) {
-      if (a.mask()[i] != b.mask()[i]) {
-        only++;
-        changed += agreement.state[i] == State.SAME.ordinal() ? 0 : 1;
-      }
-    }
-    return changed >= 0.5 * only;
-  }
-
-  /** The block that holds most of the place, as surveyed, near the place. */
-  private TileSet region(TileClasses classes, TileSet part) {
-    int region = mainRegion(classes, part);
-    boolean[] near = TileSet.grown(part.mask(), columns, 25);
-    boolean[] out = new boolean[near.length];
-    for (int i = 0; i < out.length; i++) {
-      out[i] = near[i] && region >= 0 && classes.region[i] == region;
-    }
-    return new TileSet(columns, out);
-  }
-
   /** Whether the ground around a place in memory stays the same: then only lattice differs. */
   private boolean lattice(TileSet part) {
     boolean[] wide = TileSet.grown(part.mask(), columns, 3);
@@ -277,66 +193,6 @@ final class ChangeFinder {
       }
     }
     return same >= 0.3 * ring && ring > 0;
-  }
-
-  /**
-   * Whether the block that holds most of the place goes on beside it, unchanged, between the same
-   * flanking sides: then the place is a piece of it.
-   */
-  private boolean continues(TileSet part, TileClasses classes) {
-    int region = mainRegion(classes, part);
-    boolean[] rest = new boolean[part.mask().length];
-    boolean[] near = TileSet.grown(part.mask(), columns, 3);
-    for (int i = 0; i < rest.length; i++) {
-      rest[i] =
-          classes.region[i] == region
-              && !part.mask()[i]
-              && agreement.state[i] == State.SAME.ordinal();
-    }
-    for (TileSet s : TileSet.parts(rest, columns)) {
-      if (s.count() < Math.max(LEAST_TILES, 0.15 * part.count())) {
-        return false;
-      }
-      boolean touches = false;
-      for (int i = 0; i < rest.length && !touches; i++) {
-        touches = s.mask()[i] && near[i];
-      }
-      boolean sameColumns =
-          Math.abs(s.left() - part.left()) <= SAME_SIDE_TILES
-              && Math.abs(s.right() - part.right()) <= SAME_SIDE_TILES;
-      boolean sameRows =
-          Math.abs(s.top() - part.top()) <= SAME_SIDE_TILES
-              && Math.abs(s.bottom() - part.bottom()) <= SAME_SIDE_TILES;
-      if (touches && (sameColumns || sameRows)) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  private static int mainRegion(TileClasses classes, TileSet part) {
-    Map<Integer, Integer> counts = new HashMap<>();
-    for (int i = 0; i < part.mask().length; i++) {
-      if (part.mask()[i] && block(classes.at(i))) {
-        counts.merge(classes.region[i], 1, Integer::sum);
-      }
-    }
-    return counts.entrySet().stream()
-        .max(Map.Entry.<Integer, Integer>comparingByValue().thenComparing(Map.Entry::getKey))
-        .map(Map.Entry::getKey)
-        .orElse(-1);
-  }
-
-  private double share(TileClasses classes, boolean[] mask) {
-    int n = 0;
-    int all = 0;
-    for (int i = 0; i < mask.length; i++) {
-      if (mask[i]) {
-        all++;
-        n += block(classes.at(i)) ? 1 : 0;
-      }
-    }
-    return n / (double) Math.max(1, all);
   }
 
   /** The most frequent class; empty where that is none. */

@@ -27,6 +27,9 @@ final class ChangeWriter {
   /** The same for other content in the pad ring, where dirt deceives. */
   private static final double CLEARLY_SIGNIFICANT = 8;
 
+  /** The same for other content in a block. */
+  private static final double SIGNIFICANT_IN_BLOCK = 6;
+
   private final Frames frames;
   private final TileAgreement agreement;
   private final TileClasses classesA;
@@ -62,8 +65,11 @@ final class ChangeWriter {
         continue;
       }
       Change c = change(p);
-      boolean content = c.kind() == ChangeKind.TEXTURE && ring;
-      if (c.significance() >= (content ? CLEARLY_SIGNIFICANT : SIGNIFICANT)) {
+      boolean content = c.kind() == ChangeKind.TEXTURE;
+      boolean inBlock = content && p.classB().filter(ChangeWriter::block).isPresent();
+      double least =
+          content && ring ? CLEARLY_SIGNIFICANT : inBlock ? SIGNIFICANT_IN_BLOCK : SIGNIFICANT;
+      if (c.significance() >= least) {
         all.add(c);
       }
     }

@@ -80,6 +80,12 @@ public final class LayoutComparer {
     if (found.fit().agreeing().size() < LEAST_AGREEING || found.share() < LEAST_SHARE) {
       throw refusal(a, b, found);
     }
+    return compared(a, b, dieA, dieB, found);
+  }
+
+  /** What differs between two dies that were registered. */
+  ComparisonResult compared(
+      ComparisonSide a, ComparisonSide b, UprightDie dieA, UprightDie dieB, Registrar.Found found) {
     Frames frames = Frames.of(dieA, dieB, found);
     int side = TileAgreement.sidePx(found.pitchUm());
     int columns = found.finest().a.width() / side;

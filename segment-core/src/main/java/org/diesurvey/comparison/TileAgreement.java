@@ -32,6 +32,11 @@ final class TileAgreement {
   /** Greys beyond the die's own by this share of their range are dirt or glare. */
   private static final float FOREIGN = 1.5f;
 
+  /** Distances from logic in the two pictures that make a difference. */
+  private static final float UNLIKE = 1.4f;
+
+  private static final float LIKE = 0.75f;
+
   /** Tiles along the die edge that are not judged. */
   private static final int RIM = 3;
 
@@ -42,6 +47,8 @@ final class TileAgreement {
   final float[] similarity;
   final byte[] state;
   final double typical;
+  final Ground groundA;
+  final Ground groundB;
   private final boolean[] hidden;
 
   TileAgreement(Registrar.Found found, TileClasses classesA, TileClasses classesB, int sidePx) {
@@ -64,6 +71,16 @@ final class TileAgreement {
     this.hidden = hidden(found.finest(), classesA, classesB, sidePx);
     this.state = new byte[tiles.count()];
     this.typical = judge(List.of(first, second), seen, classesA, classesB);
+    boolean[] logic = new boolean[state.length];
+    for (int i = 0; i < logic.length; i++) {
+      logic[i] =
+          state[i] == State.SAME.ordinal()
+              && classesA.at(i) == DieClass.LOGIC
+              && classesB.at(i) == DieClass.LOGIC;
+    }
+    this.groundA = Ground.of(tiles, matched[0], logic);
+    this.groundB = Ground.of(tiles, matched[1], logic);
+    judgeByGround(classesA, classesB);
   }
 
   static int sidePx(double pitchUm) {
@@ -213,6 +230,20 @@ final class TileAgreement {
       state[i] = (byte) s.ordinal();
     }
     return typicalOfFine;
+  }
+
+  /** Where correlation cannot judge, what looks like logic in one picture only differs. */
+  private void judgeByGround(TileClasses classesA, TileClasses classesB) {
+    for (int i = 0; i < state.length && groundA.known() && groundB.known(); i++) {
+      boolean ring = classesA.at(i) == DieClass.PAD_RING || classesB.at(i) == DieClass.PAD_RING;
+      if (state[i] == State.NOT_JUDGED.ordinal() && !rim(i) && !hidden[i] && !ring) {
+        float less = Math.min(groundA.at(i), groundB.at(i));
+        float more = Math.max(groundA.at(i), groundB.at(i));
+        if (more >= UNLIKE && less <= LIKE) {
+          state[i] = (byte) State.DIFFERENT.ordinal();
+        }
+      }
+    }
   }
 
   /**

@@ -84,6 +84,11 @@ final class TileCorrelator {
     return sums((x, y) -> value(second, x + dx, y + dy), false, first);
   }
 
+  /** Sum of a picture over every tile. */
+  float[] sums(GrayRaster in) {
+    return sums((x, y) -> value(in, x, y), false, null);
+  }
+
   private interface Pixel {
     float at(int x, int y);
   }
@@ -103,7 +108,10 @@ final class TileCorrelator {
                   float sum = 0;
                   for (int x = c * side; x < (c + 1) * side; x++) {
                     float v = p.at(x, y);
-                    sum += square ? v * v : v * first.array()[y * first.width() + x];
+                    sum +=
+                        square
+                            ? v * v
+                            : first == null ? v : v * first.array()[y * first.width() + x];
                   }
                   out[r * columns + c] += sum;
                 }

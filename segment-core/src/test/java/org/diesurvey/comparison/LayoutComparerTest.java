@@ -1,0 +1,77 @@
+package org.diesurvey.comparison;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.networknt.schema.InputFormat;
+import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.Optional;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.calibration.Calibration;
+import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.pipeline.DieSegmenter;
+import org.diesurvey.synthetic.DieFiles;
+import org.diesurvey.synthetic.DrawnDie;
+import org.diesurvey.synthetic.RevisionOptions;
+import org.diesurvey.synthetic.RevisionPair;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class LayoutComparerTest {
+  private static final RevisionOptions SMALL =
+      RevisionOptions.defaults().withMaxMegapixels(1.2).withChanges(2, 3).withGrowth(0);
+
+  @TempDir Path temp;
+
+  private DiePhoto photo(DrawnDie die, String name) throws IOException {
+    return DiePhoto.open(DieFiles.write(die, temp, name, DieFiles.Format.PNG));
+  }
+
+  private Comparison compared(RevisionPair pair) throws IOException {
+    DieSegmenter segmenter = DieSegmenter.withDefaults();
+    try (DiePhoto a = photo(pair.first(), "a");
+        DiePhoto b = photo(pair.second(), "b")) {
+      Calibration scaleA = Calibration.ofPixelPitch(pair.truth().firstStatedUmPerPx(), 0);
+      Calibration scaleB = Calibration.ofPixelPitch(pair.truth().secondStatedUmPerPx(), 0);
+      return new LayoutComparer("test")
+          .compare(
+              new ComparisonSide(segmenter.segment(a, scaleA), a),
+              new ComparisonSide(segmenter.segment(b, scaleB), b))
+          .comparison();
+    }
+  }
+
+  /** The validator is one that this project did not write (JSON Schema draft 2020-12). */
+  @Test
+  void comparisonOfASmallPair_satisfiesThePublishedSchema() throws IOException {
+    Comparison c = compared(RevisionPair.draw(620004, SMALL));
+    String schema;
+    try (InputStream in = Comparison.class.getResourceAsStream("comparison.schema.json")) {
+      schema = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    }
+    Schema published =
+        SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12).getSchema(schema);
+    String json = ComparisonJson.write(c, Optional.empty());
+    assertEquals("[]", published.validate(json, InputFormat.JSON).toString());
+    String broken = json.replace("\"unit\" : \"", "\"unit\" : \"no such unit ");
+    assertTrue(!broken.equals(json), "the unit is written");
+    assertTrue(!published.validate(broken, InputFormat.JSON).isEmpty());
+  }
+
+  @Test
+  void twoDifferentChips_areRefused() {
+    DieInputException e =
+        assertThrows(
+            DieInputException.class, () -> compared(RevisionPair.strangers(620001, SMALL)));
+    assertEquals(Reason.NO_COMMON_LAYOUT, e.reason());
+    assertTrue(e.getMessage().contains("no common layout found"), e.getMessage());
+  }
+}

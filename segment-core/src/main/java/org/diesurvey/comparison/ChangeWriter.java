@@ -245,22 +245,16 @@ final class ChangeWriter {
     String unit = frames.unit().symbol();
     String a = p.classA().map(DieClass::label).orElse("ground without a class");
     String b = p.classB().map(DieClass::label).orElse("ground without a class");
-    String area =
-        String.format(
-            Locale.ROOT,
-            "%.0f +- %.0f %s2",
-            Math.abs(size.value()),
-            size.standardUncertainty(),
-            unit);
+    String area = rounded(size) + " " + unit.replace("um", "\u00b5m") + "\u00b2";
     return switch (p.kind()) {
       case MOVED ->
           String.format(
               Locale.ROOT,
-              "A block (%s) moved by %.1f +- %.1f %s: %.1f to the right, %.1f up.",
+              "A block (%s) moved by %.1f \u00b1 %.1f %s: %.1f to the right, %.1f up.",
               b,
               size.value(),
               size.standardUncertainty(),
-              unit,
+              unit.replace("um", "\u00b5m"),
               shift.get().right().value(),
               shift.get().up().value());
       case RESIZED ->
@@ -276,6 +270,17 @@ final class ChangeWriter {
       case NEW -> "A block (" + b + ") is new where " + a + " was, " + area + ".";
       case GONE -> "A block (" + a + ") is gone; " + b + " is there now, " + area + ".";
     };
+  }
+
+  /** Both figures to the place of the uncertainty's second digit. */
+  private static String rounded(Measured size) {
+    double u = Math.max(1, size.standardUncertainty());
+    double step = Math.max(1, StrictMath.pow(10, Math.floor(StrictMath.log10(u)) - 1));
+    return String.format(
+        Locale.ROOT,
+        "%.0f \u00b1 %.0f",
+        Math.rint(Math.abs(size.value()) / step) * step,
+        Math.rint(u / step) * step);
   }
 
   DifferenceSummary summary() {

@@ -66,6 +66,18 @@ class LayoutComparerTest {
     assertTrue(!published.validate(broken, InputFormat.JSON).isEmpty());
   }
 
+  /** Kinds are right on a part of drawn pairs only; this pair guards those against loss. */
+  @Test
+  void drawnPair_isLaidOnItself_andItsChangesAreNamed() throws IOException {
+    RevisionPair pair =
+        RevisionPair.draw(21, RevisionOptions.defaults().withMaxMegapixels(3).withChanges(3, 4));
+    Comparison c = compared(pair);
+    assertTrue(c.registration().residual() < 1, c.registration().toString());
+    assertEquals(
+        pair.truth().changes().stream().map(t -> t.kind().name()).sorted().toList(),
+        c.changes().stream().map(f -> f.kind().name()).sorted().toList());
+  }
+
   @Test
   void twoDifferentChips_areRefused() {
     DieInputException e =

@@ -31,8 +31,8 @@ import org.junit.jupiter.api.Test;
  */
 @Tag("slow")
 class OpenDiesTest {
-  private static final double LEAST_MEAN_IOU = 0.60;
-  private static final double LEAST_IOU_OF_A_DIE = 0.40;
+  private static final double LEAST_MEAN_IOU = 0.80;
+  private static final double LEAST_IOU_OF_A_DIE = 0.65;
 
   @Test
   void openLayouts_areSurveyedAsWellAsPromised() {

@@ -8,8 +8,6 @@ import java.util.Locale;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ForkJoinPool;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.diesurvey.DieInputException;
@@ -23,6 +21,7 @@ import org.diesurvey.pipeline.HandOutlines;
 import org.diesurvey.pipeline.OutlineTiles;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.pipeline.SegmentSettings;
+import org.diesurvey.pipeline.Workers;
 import org.diesurvey.synthetic.DrawOptions;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -152,7 +151,8 @@ final class TeachCommand implements Callable<Integer> {
               drawn, photos.isEmpty() ? LinkedPhoto.find(drawn, outlines.get(i)) : photos.get(i)));
     }
     TileClassifier start = base == null ? TileClassifier.shipped() : ModelOptions.read(base);
-    ModelTeacher.Taught taught = inPool(workers, () -> teach(lessons, stated, start));
+    ModelTeacher.Taught taught =
+        Workers.run(workers, "teaching", () -> teach(lessons, stated, start));
     tell(taught);
     if (taught.model().isEmpty()) {
       throw new DieInputException(
@@ -251,22 +251,5 @@ final class TeachCommand implements Callable<Integer> {
                 what,
                 100 * v.before(),
                 100 * v.after()));
-  }
-
-  private static <T> T inPool(int workers, Callable<T> work) {
-    ForkJoinPool pool = new ForkJoinPool(workers);
-    try {
-      return pool.submit(work).get();
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new IllegalStateException("interrupted", e);
-    } catch (ExecutionException e) {
-      if (e.getCause() instanceof RuntimeException r) {
-        throw r;
-      }
-      throw new IllegalStateException("teaching failed", e.getCause());
-    } finally {
-      pool.shutdownNow();
-    }
   }
 }

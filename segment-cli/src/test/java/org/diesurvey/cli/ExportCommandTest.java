@@ -87,6 +87,7 @@ class ExportCommandTest {
                         DieClass.PAD_RING,
                         0.0),
                     List.of(),
+                    Optional.empty(),
                     List.of(),
                     OptionalInt.empty())),
             List.of(),

@@ -170,6 +170,12 @@ public final class TileClassifier {
 
   /** Mean of the standardised features of all tiles that are not damaged; zeros if all are. */
   float[] mean(FeatureTable features) {
+    List<float[]> rows = sound(features);
+    return rows.isEmpty() ? new float[model.features()] : PictureFamiliarity.mean(rows);
+  }
+
+  /** Standardised features of the tiles that are not damaged. */
+  private List<float[]> sound(FeatureTable features) {
     List<float[]> rows = new ArrayList<>();
     for (int t = 0; t < features.grid().count(); t++) {
       if (!features.damaged(t)) {
@@ -178,7 +184,7 @@ public final class TileClassifier {
         rows.add(z);
       }
     }
-    return rows.isEmpty() ? new float[model.features()] : PictureFamiliarity.mean(rows);
+    return rows;
   }
 
   /**
@@ -186,11 +192,8 @@ public final class TileClassifier {
    * Damaged tiles do not count.
    */
   public double unfamiliarity(FeatureTable features) {
-    boolean sound = false;
-    for (int t = 0; t < features.grid().count() && !sound; t++) {
-      sound = !features.damaged(t);
-    }
-    return sound ? model.familiar().distance(mean(features)) : 0;
+    List<float[]> rows = sound(features);
+    return rows.isEmpty() ? 0 : model.familiar().distance(PictureFamiliarity.mean(rows));
   }
 
   /** The rows that the second classifier judges, or is trained on. */

@@ -84,7 +84,7 @@ final class ChangeFinder {
     for (int i = 0; i < left.length; i++) {
       left[i] = solid[i] && !explained[i];
     }
-    left = TileSet.grown(TileSet.grown(left, columns, 1), columns, -1);
+    left = TileSet.openOrClosed(left, columns, 1);
     List<Place> named = new ArrayList<>();
     for (TileSet part : TileSet.parts(left, columns)) {
       if (part.count() < LEAST_TILES || thin(part)) {
@@ -124,7 +124,7 @@ final class ChangeFinder {
   private boolean whole(TileSet part, boolean[] changed, TileClasses classes) {
     Map<Integer, Integer> counts = new HashMap<>();
     for (int i = 0; i < changed.length; i++) {
-      if (part.mask()[i] && block(classes.at(i))) {
+      if (part.mask()[i] && TileClasses.isBlock(classes.at(i))) {
         counts.merge(classes.region[i], 1, Integer::sum);
       }
     }
@@ -175,10 +175,6 @@ final class ChangeFinder {
     for (int i = 0; i < to.length; i++) {
       to[i] |= from[i];
     }
-  }
-
-  private static boolean block(DieClass c) {
-    return c == DieClass.MEMORY_ARRAY || c == DieClass.HARD_MACRO;
   }
 
   /** Whether the ground around a place in memory stays the same: then only lattice differs. */

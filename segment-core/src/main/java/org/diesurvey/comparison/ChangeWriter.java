@@ -66,7 +66,7 @@ final class ChangeWriter {
       }
       Change c = change(p);
       boolean content = c.kind() == ChangeKind.TEXTURE;
-      boolean inBlock = content && p.classB().filter(ChangeWriter::block).isPresent();
+      boolean inBlock = content && p.classB().filter(TileClasses::isBlock).isPresent();
       double least =
           content && ring ? CLEARLY_SIGNIFICANT : inBlock ? SIGNIFICANT_IN_BLOCK : SIGNIFICANT;
       if (c.significance() >= least) {
@@ -198,12 +198,8 @@ final class ChangeWriter {
       return area(p.inB()).minus(area(p.inA()));
     }
     Measured a = area(p.inA());
-    boolean shrank = p.classA().filter(ChangeWriter::block).isPresent();
+    boolean shrank = p.classA().filter(TileClasses::isBlock).isPresent();
     return shrank ? a.times(-1) : a;
-  }
-
-  private static boolean block(DieClass c) {
-    return c == DieClass.MEMORY_ARRAY || c == DieClass.HARD_MACRO;
   }
 
   private static List<String> regions(TileClasses classes, TileSet t) {
@@ -259,7 +255,7 @@ final class ChangeWriter {
               shift.get().up().value());
       case RESIZED ->
           "A block ("
-              + (p.classA().filter(ChangeWriter::block).isPresent() ? a : b)
+              + (p.classA().filter(TileClasses::isBlock).isPresent() ? a : b)
               + ") became "
               + (size.value() < 0 ? "smaller" : "larger")
               + " by "

@@ -4,11 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ForkJoinPool;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
+import org.diesurvey.pipeline.Workers;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Notice;
@@ -54,23 +53,7 @@ public final class LayoutComparer {
    * @throws DieInputException with {@code NO_COMMON_LAYOUT} if the two are different chips
    */
   public ComparisonResult compare(ComparisonSide a, ComparisonSide b) {
-    ForkJoinPool pool = new ForkJoinPool(threads);
-    try {
-      return pool.submit(() -> run(a, b)).get();
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new IllegalStateException("interrupted while comparing", e);
-    } catch (ExecutionException e) {
-      if (e.getCause() instanceof RuntimeException r) {
-        throw r;
-      }
-      if (e.getCause() instanceof Error err) {
-        throw err;
-      }
-      throw new IllegalStateException(e.getCause());
-    } finally {
-      pool.shutdown();
-    }
+    return Workers.run(threads, "comparing", () -> run(a, b));
   }
 
   private ComparisonResult run(ComparisonSide a, ComparisonSide b) {

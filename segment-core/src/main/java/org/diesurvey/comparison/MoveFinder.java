@@ -202,7 +202,7 @@ final class MoveFinder {
               && (!stays || there[i] > agreement.similarity[i] + 0.1);
     }
     // Even ground inside a block may agree with itself unshifted; holes are closed.
-    found = TileSet.grown(TileSet.grown(found, tiles.columns, 1), tiles.columns, -1);
+    found = TileSet.openOrClosed(found, tiles.columns, 1);
     for (TileSet part : TileSet.parts(found, tiles.columns)) {
       if (part.count() < 12) {
         break;

@@ -109,7 +109,7 @@ final class PlaceNamer {
       boolean[] k = kinds[kind];
       // The rim of a block is no change of the logic around it.
       int least = kind == 0 ? (int) Math.max(leastTiles, RIM_SHARE * n) : leastTiles;
-      boolean[] open = TileSet.grown(TileSet.grown(k, columns, -1), columns, 1);
+      boolean[] open = TileSet.openOrClosed(k, columns, -1);
       for (int i = 0; i < open.length; i++) {
         open[i] &= k[i];
       }
@@ -155,8 +155,7 @@ final class PlaceNamer {
       boolean changed = part.mask()[i] || agreement.state[i] != State.SAME.ordinal();
       in[i] = near[i] && changed && tileBlock(first, i);
     }
-    in = TileSet.grown(TileSet.grown(in, columns, 1), columns, -2);
-    in = TileSet.grown(in, columns, 1);
+    in = TileSet.openOrClosed(TileSet.openOrClosed(in, columns, 1), columns, -1);
     List<TileSet> parts = TileSet.parts(in, columns);
     return parts.isEmpty() ? new TileSet(columns, in) : parts.get(0);
   }
@@ -174,7 +173,7 @@ final class PlaceNamer {
   }
 
   private boolean tileBlock(boolean first, int tile) {
-    boolean surveyed = block((first ? classesA : classesB).at(tile));
+    boolean surveyed = TileClasses.isBlock((first ? classesA : classesB).at(tile));
     Ground ground = first ? agreement.groundA : agreement.groundB;
     Ground other = first ? agreement.groundB : agreement.groundA;
     return ground.known() && other.known()
@@ -224,7 +223,7 @@ final class PlaceNamer {
     float[] own = new float[part.mask().length];
     float[] other = new float[part.mask().length];
     for (int i = 0; i < own.length; i++) {
-      surveyed += part.mask()[i] && block(classes.at(i)) ? 1 : 0;
+      surveyed += part.mask()[i] && TileClasses.isBlock(classes.at(i)) ? 1 : 0;
       own[i] = known ? ground.at(i) : 0;
       other[i] = known ? opposite.at(i) : 0;
     }
@@ -235,10 +234,6 @@ final class PlaceNamer {
             TileAgreement.quantile(other, part.mask(), 0.5),
             bySurvey)
         : bySurvey;
-  }
-
-  private static boolean block(DieClass c) {
-    return c == DieClass.MEMORY_ARRAY || c == DieClass.HARD_MACRO;
   }
 
   /** What the survey calls the block; empty where it saw none. */

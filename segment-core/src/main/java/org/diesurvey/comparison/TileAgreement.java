@@ -146,7 +146,6 @@ final class TileAgreement {
     return out;
   }
 
-  /** Evidence of one range of scales. */
   /** What one band of scales says of each tile; a class because of its arrays. */
   private static final class Band {
     final float[] correlation;

@@ -58,4 +58,9 @@ final class TileClasses {
   SurveyRegion regionOf(int tile) {
     return survey.regions().get(region[tile]);
   }
+
+  /** Whether a class is that of blocks, which change as a whole. */
+  static boolean isBlock(DieClass c) {
+    return c == DieClass.MEMORY_ARRAY || c == DieClass.HARD_MACRO;
+  }
 }

@@ -77,27 +77,50 @@ final class TileCorrelator {
   }
 
   private float[] squares(GrayRaster in, int dx, int dy) {
-    return sums((x, y) -> value(in, x + dx, y + dy), true, null);
+    return sums(in, in, dx, dy, dx, dy);
   }
 
   private float[] cells(GrayRaster first, GrayRaster second, int dx, int dy) {
-    return sums((x, y) -> value(second, x + dx, y + dy), false, first);
+    return sums(first, second, 0, 0, dx, dy);
   }
 
   /** Sum of a picture over every tile. */
   float[] sums(GrayRaster in) {
-    return sums((x, y) -> value(in, x, y), false, null);
+    return each(
+        (x, y, length) -> {
+          float sum = 0;
+          for (int i = y * in.width() + x, end = i + length; i < end; i++) {
+            sum += in.array()[i];
+          }
+          return sum;
+        });
   }
 
-  private interface Pixel {
-    float at(int x, int y);
+  /** Products of one raster, shifted, with another, shifted; 0 beyond the edges of either. */
+  private float[] sums(GrayRaster p, GrayRaster q, int px, int py, int qx, int qy) {
+    return each(
+        (x, y, length) -> {
+          if (y + py < 0 || y + py >= p.height() || y + qy < 0 || y + qy >= q.height()) {
+            return 0;
+          }
+          int from = Math.max(x, Math.max(-px, -qx));
+          int to = Math.min(x + length, Math.min(p.width() - px, q.width() - qx));
+          int atP = (y + py) * p.width() + px;
+          int atQ = (y + qy) * q.width() + qx;
+          float sum = 0;
+          for (int i = from; i < to; i++) {
+            sum += q.array()[atQ + i] * p.array()[atP + i];
+          }
+          return sum;
+        });
   }
 
-  private static float value(GrayRaster r, int x, int y) {
-    return x < 0 || y < 0 || x >= r.width() || y >= r.height() ? 0 : r.array()[y * r.width() + x];
+  /** A sum over a part of a row. */
+  private interface Run {
+    float sum(int x, int y, int length);
   }
 
-  private float[] sums(Pixel p, boolean square, GrayRaster first) {
+  private float[] each(Run run) {
     float[] out = new float[count()];
     IntStream.range(0, rows)
         .parallel()
@@ -105,15 +128,7 @@ final class TileCorrelator {
             r -> {
               for (int y = r * side; y < (r + 1) * side; y++) {
                 for (int c = 0; c < columns; c++) {
-                  float sum = 0;
-                  for (int x = c * side; x < (c + 1) * side; x++) {
-                    float v = p.at(x, y);
-                    sum +=
-                        square
-                            ? v * v
-                            : first == null ? v : v * first.array()[y * first.width() + x];
-                  }
-                  out[r * columns + c] += sum;
+                  out[r * columns + c] += run.sum(c * side, y, side);
                 }
               }
             });

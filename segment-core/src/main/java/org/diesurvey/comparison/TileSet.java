@@ -3,6 +3,8 @@ package org.diesurvey.comparison;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.List;
+import org.diesurvey.raster.LabelRaster;
+import org.diesurvey.vision.Components;
 
 /** Some tiles of a grid, with their bounding box (right and bottom exclusive). */
 final class TileSet {
@@ -64,28 +66,28 @@ final class TileSet {
 
   /** Grown by so many tiles in all directions; shrunk where negative. */
   static boolean[] grown(boolean[] mask, int columns, int by) {
-    boolean[] now = mask;
-    int rows = mask.length / columns;
-    boolean wanted = by > 0;
-    for (int k = 0; k < Math.abs(by); k++) {
-      boolean[] next = now.clone();
-      for (int i = 0; i < now.length; i++) {
-        if (now[i] == wanted) {
-          continue;
-        }
-        for (int y = Math.max(0, i / columns - 1); y <= Math.min(rows - 1, i / columns + 1); y++) {
-          for (int x = Math.max(0, i % columns - 1);
-              x <= Math.min(columns - 1, i % columns + 1);
-              x++) {
-            if (now[y * columns + x] == wanted) {
-              next[i] = wanted;
-            }
-          }
-        }
-      }
-      now = next;
+    return tiles(Components.dilate(raster(mask, columns), by));
+  }
+
+  /** Opened by so many tiles where negative, else closed: see {@link Components#openOrClose}. */
+  static boolean[] openOrClosed(boolean[] mask, int columns, int by) {
+    return tiles(Components.openOrClose(raster(mask, columns), by));
+  }
+
+  private static LabelRaster raster(boolean[] mask, int columns) {
+    byte[] cells = new byte[mask.length];
+    for (int i = 0; i < cells.length; i++) {
+      cells[i] = (byte) (mask[i] ? 1 : 0);
     }
-    return now;
+    return LabelRaster.over(columns, mask.length / columns, cells);
+  }
+
+  private static boolean[] tiles(LabelRaster raster) {
+    boolean[] out = new boolean[raster.array().length];
+    for (int i = 0; i < out.length; i++) {
+      out[i] = raster.array()[i] != 0;
+    }
+    return out;
   }
 
   boolean has(int column, int row) {

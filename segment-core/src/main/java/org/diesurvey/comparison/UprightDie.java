@@ -1,10 +1,8 @@
 package org.diesurvey.comparison;
 
-import java.util.Collections;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.stream.IntStream;
-import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.preparation.PreparationStep;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.GrayRaster;
@@ -31,7 +29,7 @@ record UprightDie(PreparedDie die, double umPerPx, boolean scaled) {
   static UprightDie of(ComparisonSide side) {
     Survey survey = side.survey();
     int bin = Integer.parseInt(survey.settings().getOrDefault("working_px_in_photo_px", "1"));
-    PreparedDie die = PreparedDie.of(photo(side).pixels(), frame(survey), bin);
+    PreparedDie die = PreparedDie.of(side.photo().pixels(), frame(survey), bin);
     ScaleRecord scale = survey.scale();
     double photoPitch =
         scale
@@ -40,10 +38,6 @@ record UprightDie(PreparedDie die, double umPerPx, boolean scaled) {
             .or(() -> scale.inferred().map(i -> Math.sqrt(i.lowUmPerPx() * i.highUmPerPx())))
             .orElse(0.5);
     return new UprightDie(die, photoPitch * bin, scale.calibration().isPresent());
-  }
-
-  private static DiePhoto photo(ComparisonSide side) {
-    return side.photo();
   }
 
   /** The frame that was surveyed; found again, it might differ by the version of the program. */
@@ -109,9 +103,5 @@ record UprightDie(PreparedDie die, double umPerPx, boolean scaled) {
     double px = die.uprightToPhoto().x(x, y);
     double py = die.uprightToPhoto().y(x, y);
     return px >= 2 && py >= 2 && px <= die.source().width() - 2 && py <= die.source().height() - 2;
-  }
-
-  List<PixelPoint> corners() {
-    return Collections.unmodifiableList(die.corners());
   }
 }

@@ -16,14 +16,8 @@ import java.util.Optional;
  * @param words the periods, for people
  */
 record CellLattice(Choices<Double> readings, double logSd, String words) {
-  /** Peaks lower than this are often of something else; chosen on drawn dies. */
-  private static final double LEAST_STRENGTH = 0.25;
-
   /** Samples in a period for a peak that can be relied on (own rule: Nyquist is 2). */
   private static final double LEAST_SAMPLES = 4;
-
-  /** Longer periods are those of straps and sub-arrays, um. */
-  private static final double LONGEST_UM = 14;
 
   /** Cells in a period with their probabilities, for each direction; own choice. */
   private static final List<Choices.Option<Integer>> CELLS =
@@ -67,9 +61,9 @@ record CellLattice(Choices<Double> readings, double logSd, String words) {
   private static Optional<TexturePeriod> firm(
       List<TexturePeriod> periods, boolean alongX, double umPerPx) {
     return periods.stream()
-        .filter(p -> p.alongX() == alongX && p.strength() >= LEAST_STRENGTH)
+        .filter(p -> p.alongX() == alongX && p.strength() >= TexturePeriod.LEAST_OF_CELLS)
         .filter(p -> p.lengthUm().value() >= LEAST_SAMPLES * umPerPx)
-        .filter(p -> p.lengthUm().value() <= LONGEST_UM)
+        .filter(p -> p.lengthUm().value() <= TexturePeriod.LONGEST_OF_CELLS_UM)
         .findFirst();
   }
 

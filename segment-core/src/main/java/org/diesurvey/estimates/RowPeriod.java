@@ -16,7 +16,6 @@ import java.util.Optional;
  * @param words the period, for people
  */
 record RowPeriod(Choices<Double> readings, double logSd, String words) {
-  private static final double LEAST_STRENGTH = 0.15;
   private static final double LEAST_SAMPLES = 3;
   private static final double LONGEST_UM = 40;
 
@@ -43,7 +42,7 @@ record RowPeriod(Choices<Double> readings, double logSd, String words) {
   /** The rows of one block, if it shows them. */
   static Optional<RowPeriod> of(LogicBlock block, double umPerPx) {
     return block.periods().stream()
-        .filter(p -> p.strength() >= LEAST_STRENGTH)
+        .filter(p -> p.strength() >= TexturePeriod.LEAST_OF_ROWS)
         .filter(p -> p.lengthUm().value() >= LEAST_SAMPLES * umPerPx)
         .filter(p -> p.lengthUm().value() <= LONGEST_UM)
         .max(Comparator.comparingDouble(TexturePeriod::strength))

@@ -7,8 +7,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ForkJoinPool;
 import java.util.function.Consumer;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
@@ -132,23 +130,10 @@ public final class DieSegmenter {
    */
   public SurveyResult survey(
       DiePhoto photo, ScaleInput scale, PhotoOptions options, Consumer<String> onStageDone) {
-    ForkJoinPool pool = new ForkJoinPool(settings.threads());
-    try {
-      return pool.submit(() -> run(photo, scale, options, onStageDone)).get();
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new IllegalStateException("interrupted while surveying " + photo.info().fileName(), e);
-    } catch (ExecutionException e) {
-      if (e.getCause() instanceof RuntimeException r) {
-        throw r;
-      }
-      if (e.getCause() instanceof Error err) {
-        throw err;
-      }
-      throw new IllegalStateException(e.getCause());
-    } finally {
-      pool.shutdown();
-    }
+    return Workers.run(
+        settings.threads(),
+        "surveying " + photo.info().fileName(),
+        () -> run(photo, scale, options, onStageDone));
   }
 
   private SurveyResult run(

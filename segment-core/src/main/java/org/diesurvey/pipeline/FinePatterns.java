@@ -6,6 +6,7 @@ import java.util.OptionalDouble;
 import java.util.stream.IntStream;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.estimates.TexturePeriod;
 import org.diesurvey.inspection.Resolution;
 import org.diesurvey.inspection.ResolutionMeter;
 import org.diesurvey.photo.DiePhoto;
@@ -25,19 +26,8 @@ final class FinePatterns {
   /** Windows along each side of the die. */
   private static final int ACROSS = 5;
 
-  /**
-   * Two bit cells of the coarsest processes; longer periods are those of straps (own choice), um.
-   */
-  private static final double LONGEST_CELLS_UM = 14;
-
   /** Two rows of the coarsest libraries in the density table, rounded up, um. */
   private static final double LONGEST_ROWS_UM = 26;
-
-  /** Strength from which a period of cells is believed; the estimates ask the same. */
-  private static final double FIRM_CELLS = 0.25;
-
-  /** The same of rows. */
-  private static final double FIRM_ROWS = 0.15;
 
   private final Resolution resolution;
   private final Optional<Calibration> calibration;
@@ -96,8 +86,8 @@ final class FinePatterns {
       return Optional.empty();
     }
     boolean memory = dieClass == DieClass.MEMORY_ARRAY;
-    double longest = memory ? LONGEST_CELLS_UM : LONGEST_ROWS_UM;
-    double strength = memory ? FIRM_CELLS : FIRM_ROWS;
+    double longest = memory ? TexturePeriod.LONGEST_OF_CELLS_UM : LONGEST_ROWS_UM;
+    double strength = memory ? TexturePeriod.LEAST_OF_CELLS : TexturePeriod.LEAST_OF_ROWS;
     long firm =
         periods.stream()
             .filter(p -> p.strength() >= strength)

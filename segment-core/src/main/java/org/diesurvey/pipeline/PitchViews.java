@@ -41,6 +41,9 @@ record PitchViews(
   /** With more the features fill the memory. */
   private static final int MOST_TILES = 300_000;
 
+  /** The die as if it had a pitch. */
+  private record Seen(double pitchUm, TiledDie tiled) {}
+
   /** One view, without its features. */
   private record View(TileProbabilities tiles, double sureness) {}
 
@@ -55,8 +58,8 @@ record PitchViews(
     FeatureTable features = null;
     View top = null;
     double at = 0;
-    for (double pitch : pitches(source, frame, tileUm, flat)) {
-      TiledDie tiled = TiledDie.of(source, frame, pitch, tileUm, flat);
+    for (Seen seen : seen(source, frame, tileUm, flat)) {
+      TiledDie tiled = seen.tiled();
       FeatureTable table = FeatureTable.extract(tiled.die(), tiled.grid());
       TileProbabilities tiles = classifier.classify(table, frame.realEdges());
       View view = new View(tiles, sureness(tiles));
@@ -65,7 +68,7 @@ record PitchViews(
         surest = tiled;
         features = table;
         top = view;
-        at = pitch;
+        at = seen.pitchUm();
       }
     }
     return new PitchViews(
@@ -76,17 +79,19 @@ record PitchViews(
             at / SCATTER, at * SCATTER, "the pitch at which the model is surest of the texture"));
   }
 
-  private static List<Double> pitches(
+  /** The die under the pitches at which it has neither too few nor too many tiles. */
+  private static List<Seen> seen(
       PixelSource source, PreparedDie.Frame frame, double tileUm, Optional<FlatField> flat) {
-    List<Double> fit = new ArrayList<>();
-    double largest = PITCHES_UM[0];
+    List<Seen> fit = new ArrayList<>();
+    Seen largest = null;
     for (double pitch : PITCHES_UM) {
-      int tiles = TiledDie.of(source, frame, pitch, tileUm, flat).grid().count();
-      if (tiles <= MOST_TILES) {
-        largest = pitch;
-        if (tiles >= LEAST_TILES) {
-          fit.add(pitch);
-        }
+      Seen seen = new Seen(pitch, TiledDie.of(source, frame, pitch, tileUm, flat));
+      int tiles = seen.tiled().grid().count();
+      if (largest == null || tiles <= MOST_TILES) {
+        largest = seen;
+      }
+      if (tiles >= LEAST_TILES && tiles <= MOST_TILES) {
+        fit.add(seen);
       }
     }
     return fit.isEmpty() ? List.of(largest) : fit;

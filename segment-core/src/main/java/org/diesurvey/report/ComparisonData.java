@@ -7,7 +7,6 @@ import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
-import java.math.BigDecimal;
 import java.util.List;
 import org.diesurvey.comparison.Change;
 import org.diesurvey.comparison.ChangeKind;
@@ -169,8 +168,8 @@ final class ComparisonData {
 
   private void place(double x, double y) throws IOException {
     out.writeStartArray();
-    out.writeNumber(decimal(Quantities.fixed(x, 2)));
-    out.writeNumber(decimal(Quantities.fixed(y, 2)));
+    out.writeNumber(Quantities.decimal(Quantities.fixed(x, 2)));
+    out.writeNumber(Quantities.decimal(Quantities.fixed(y, 2)));
     out.writeEndArray();
   }
 
@@ -204,16 +203,11 @@ final class ComparisonData {
   }
 
   private void number(double value) throws IOException {
-    out.writeNumber(decimal(Quantities.fixed(value, 1)));
+    out.writeNumber(Quantities.decimal(Quantities.fixed(value, 1)));
   }
 
   private void number(String name, String value) throws IOException {
     out.writeFieldName(name);
-    out.writeNumber(decimal(value));
-  }
-
-  private static BigDecimal decimal(String value) {
-    BigDecimal d = new BigDecimal(value);
-    return d.signum() == 0 ? BigDecimal.ZERO : d.stripTrailingZeros();
+    out.writeNumber(Quantities.decimal(value));
   }
 }

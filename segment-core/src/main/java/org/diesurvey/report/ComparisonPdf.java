@@ -20,7 +20,6 @@ import org.diesurvey.comparison.QuantityShift;
  * totals on numbered A4 pages, as PDF/A-1b.
  */
 final class ComparisonPdf {
-  private static final float TEXT = 9.5f;
   private static final float SMALL = 8.5f;
   private static final float HIGHEST_PICTURE = 330;
   private static final float JPEG_QUALITY = 0.85f;
@@ -85,9 +84,9 @@ final class ComparisonPdf {
   }
 
   private void changes() throws IOException {
-    heading("Changes");
+    pages.heading("Changes");
     if (comparison.changes().isEmpty()) {
-      pages.paragraph("None.", TEXT, PdfPages.INK, 0);
+      pages.paragraph("None.", PdfPages.TEXT, PdfPages.INK, 0);
       return;
     }
     List<PdfPages.Row> rows = new ArrayList<>();
@@ -118,7 +117,7 @@ final class ComparisonPdf {
     if (comparison.totals().isEmpty()) {
       return;
     }
-    heading("In figures");
+    pages.heading("In figures");
     List<PdfPages.Row> rows = new ArrayList<>();
     for (QuantityShift q : comparison.totals()) {
       rows.add(
@@ -140,35 +139,8 @@ final class ComparisonPdf {
         SMALL);
   }
 
-  private void heading(String text) throws IOException {
-    pages.need(60);
-    pages.space(12);
-    pages.paragraph(text, 14, PdfPages.INK, 0);
-    pages.space(3);
-  }
-
+  /** Tables within a part, folded away on the page, are left to the page. */
   private void words(String html) throws IOException {
-    // Tables within a part, folded away on the page, are left to the page.
-    String plain = html.replaceAll("(?s)<details>.*?</details>", "");
-    for (PlainBlocks.Block b : PlainBlocks.of(plain)) {
-      switch (b.kind()) {
-        case HEADING -> heading(b.text());
-        case SUBHEADING -> {
-          pages.need(40);
-          pages.space(6);
-          pages.paragraph(b.text(), 10.5f, PdfPages.INK, 0);
-        }
-        case PARAGRAPH -> {
-          pages.paragraph(b.text(), TEXT, PdfPages.INK, 0);
-          pages.space(4);
-        }
-        case ITEM -> {
-          pages.bullet(TEXT);
-          pages.paragraph(b.text(), TEXT, PdfPages.INK, 12);
-          pages.space(3);
-        }
-        case FACT -> pages.fact(b.name(), b.text(), TEXT);
-      }
-    }
+    pages.words(html.replaceAll("(?s)<details>.*?</details>", ""));
   }
 }

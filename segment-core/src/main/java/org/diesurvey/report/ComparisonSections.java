@@ -266,21 +266,7 @@ final class ComparisonSections {
   }
 
   String notices() {
-    StringBuilder s = new StringBuilder("<section id=\"warnings\">\n<h2>Warnings</h2>\n");
-    if (c.notices().isEmpty()) {
-      return s + "<p>None.</p>\n</section>\n";
-    }
-    s.append("<ul class=\"notices\">\n");
-    for (Notice n : c.notices()) {
-      s.append("<li><strong>")
-          .append(Html.escape(n.sentence()))
-          .append("</strong> ")
-          .append(Html.escape(n.remedy()))
-          .append(" <code>")
-          .append(Html.escape(n.id()))
-          .append("</code></li>\n");
-    }
-    return s + "</ul>\n</section>\n";
+    return ReportNotes.notices(c.notices());
   }
 
   String provenance(Instant created) {

@@ -21,6 +21,9 @@ final class PdfPages implements AutoCloseable {
   static final Color FAINT = new Color(0x5A6472);
   static final Color RULE = new Color(0xC4CAD2);
 
+  /** Size of running text. */
+  static final float TEXT = 9.5f;
+
   private static final String FONT = "/org/apache/pdfbox/resources/ttf/LiberationSans-Regular.ttf";
   private static final float MARGIN = 48;
   private static final float FOOT = 54;
@@ -287,6 +290,38 @@ final class PdfPages implements AutoCloseable {
     if (page != null) {
       page.close();
       page = null;
+    }
+  }
+
+  /** Heading of a part; a new page where it would stand alone at the foot. */
+  void heading(String text) throws IOException {
+    need(60);
+    space(12);
+    paragraph(text, 14, INK, 0);
+    space(3);
+  }
+
+  /** A part of a page as plain text. */
+  void words(String html) throws IOException {
+    for (PlainBlocks.Block b : PlainBlocks.of(html)) {
+      switch (b.kind()) {
+        case HEADING -> heading(b.text());
+        case SUBHEADING -> {
+          need(40);
+          space(6);
+          paragraph(b.text(), 10.5f, INK, 0);
+        }
+        case PARAGRAPH -> {
+          paragraph(b.text(), TEXT, INK, 0);
+          space(4);
+        }
+        case ITEM -> {
+          bullet(TEXT);
+          paragraph(b.text(), TEXT, INK, 12);
+          space(3);
+        }
+        case FACT -> fact(b.name(), b.text(), TEXT);
+      }
     }
   }
 }

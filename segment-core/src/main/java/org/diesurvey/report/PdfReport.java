@@ -3,7 +3,6 @@ package org.diesurvey.report;
 import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.io.OutputStream;
-import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -25,7 +24,6 @@ import org.diesurvey.survey.SurveyRegion;
  * version of Java.
  */
 final class PdfReport {
-  private static final float TEXT = 9.5f;
   private static final float SMALL = 8.5f;
   private static final float HIGHEST_PICTURE = 385;
   private static final float JPEG_QUALITY = 0.85f;
@@ -69,10 +67,10 @@ final class PdfReport {
     pages.paragraph("Die survey", 10, PdfPages.FAINT, 0);
     pages.paragraph(survey.photo().fileName(), 18, PdfPages.INK, 0);
     pages.space(4);
-    words(sections.lead());
-    words(sections.keyFigures());
+    pages.words(sections.lead());
+    pages.words(sections.keyFigures());
     pages.space(4);
-    words(sections.inBrief());
+    pages.words(sections.inBrief());
     pages.space(8);
     if (picture.isPresent()) {
       pages.need(200);
@@ -95,10 +93,10 @@ final class PdfReport {
     }
     totals();
     regions();
-    words(ReportNotes.certainty(survey));
-    words(ReportNotes.notices(survey));
-    words(ReportNotes.provenance(survey, created));
-    words(cautions());
+    pages.words(ReportNotes.certainty(survey));
+    pages.words(ReportNotes.notices(survey.notices()));
+    pages.words(ReportNotes.provenance(survey, created));
+    pages.words(PageParts.cautions());
   }
 
   /** Pictures with transparency are not allowed in PDF/A-1. */
@@ -111,15 +109,8 @@ final class PdfReport {
     return plain;
   }
 
-  private void heading(String text) throws IOException {
-    pages.need(60);
-    pages.space(12);
-    pages.paragraph(text, 14, PdfPages.INK, 0);
-    pages.space(3);
-  }
-
   private void totals() throws IOException {
-    heading("How the " + DieWords.whole(survey) + " is shared out");
+    pages.heading("How the " + DieWords.whole(survey) + " is shared out");
     List<Row> rows = new ArrayList<>();
     for (ClassTotal t : survey.totals()) {
       rows.add(
@@ -146,7 +137,7 @@ final class PdfReport {
   }
 
   private void regions() throws IOException {
-    heading("Regions");
+    pages.heading("Regions");
     List<Row> rows = new ArrayList<>();
     for (SurveyRegion r : survey.regions()) {
       rows.add(
@@ -182,34 +173,5 @@ final class PdfReport {
     }
     int arrays = r.bitCellArraysPx().size();
     return arrays == 0 ? NONE : arrays + (arrays == 1 ? " bit-cell array" : " bit-cell arrays");
-  }
-
-  private void words(String html) throws IOException {
-    for (PlainBlocks.Block b : PlainBlocks.of(html)) {
-      switch (b.kind()) {
-        case HEADING -> heading(b.text());
-        case SUBHEADING -> {
-          pages.need(40);
-          pages.space(6);
-          pages.paragraph(b.text(), 10.5f, PdfPages.INK, 0);
-        }
-        case PARAGRAPH -> {
-          pages.paragraph(b.text(), TEXT, PdfPages.INK, 0);
-          pages.space(4);
-        }
-        case ITEM -> {
-          pages.bullet(TEXT);
-          pages.paragraph(b.text(), TEXT, PdfPages.INK, 12);
-          pages.space(3);
-        }
-        case FACT -> pages.fact(b.name(), b.text(), TEXT);
-      }
-    }
-  }
-
-  private static String cautions() throws IOException {
-    try (var in = PdfReport.class.getResourceAsStream("cautions.html")) {
-      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-    }
   }
 }

@@ -82,4 +82,10 @@ final class Quantities {
   static String squarePixels(double areaPx) {
     return String.format(Locale.ROOT, "%,d px\u00b2", Math.round(areaPx));
   }
+
+  /** A figure as text, as a JSON number without trailing zeros. */
+  static BigDecimal decimal(String value) {
+    BigDecimal d = new BigDecimal(value);
+    return d.signum() == 0 ? BigDecimal.ZERO : d.stripTrailingZeros();
+  }
 }

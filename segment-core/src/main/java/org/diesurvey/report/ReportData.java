@@ -6,7 +6,6 @@ import com.fasterxml.jackson.core.StreamWriteFeature;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
-import java.math.BigDecimal;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -246,8 +245,8 @@ final class ReportData {
     out.writeStartArray();
     for (Point p : ring) {
       out.writeStartArray();
-      out.writeNumber(decimal(Quantities.fixed(p.x(), 2)));
-      out.writeNumber(decimal(Quantities.fixed(p.y(), 2)));
+      out.writeNumber(Quantities.decimal(Quantities.fixed(p.x(), 2)));
+      out.writeNumber(Quantities.decimal(Quantities.fixed(p.y(), 2)));
       out.writeEndArray();
     }
     out.writeEndArray();
@@ -255,11 +254,6 @@ final class ReportData {
 
   private void number(String name, String value) throws IOException {
     out.writeFieldName(name);
-    out.writeNumber(decimal(value));
-  }
-
-  private static BigDecimal decimal(String value) {
-    BigDecimal d = new BigDecimal(value);
-    return d.signum() == 0 ? BigDecimal.ZERO : d.stripTrailingZeros();
+    out.writeNumber(Quantities.decimal(value));
   }
 }

@@ -1,6 +1,7 @@
 package org.diesurvey.report;
 
 import java.time.Instant;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
@@ -79,13 +80,13 @@ final class ReportNotes {
         + " Grey values for measurement must come from the original file.</p>\n</section>\n";
   }
 
-  static String notices(Survey survey) {
+  static String notices(List<Notice> notices) {
     StringBuilder s = new StringBuilder("<section id=\"warnings\">\n<h2>Warnings</h2>\n");
-    if (survey.notices().isEmpty()) {
+    if (notices.isEmpty()) {
       return s + "<p>None.</p>\n</section>\n";
     }
     s.append("<ul class=\"notices\">\n");
-    for (Notice n : survey.notices()) {
+    for (Notice n : notices) {
       s.append("<li><strong>")
           .append(Html.escape(n.sentence()))
           .append("</strong> ")

@@ -80,7 +80,7 @@ final class ReportPage {
     out.write(BudgetChart.section(survey));
     out.write(ReportNotes.certainty(survey));
     out.write(ReportNotes.picture(survey, pyramid));
-    out.write(ReportNotes.notices(survey));
+    out.write(ReportNotes.notices(survey.notices()));
     out.write(ReportNotes.provenance(survey, created.truncatedTo(ChronoUnit.SECONDS)));
     out.write(PageParts.cautions() + "</main>\n");
     data(pyramid);

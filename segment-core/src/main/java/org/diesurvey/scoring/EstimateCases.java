@@ -54,6 +54,7 @@ public final class EstimateCases {
               r.confidence(),
               r.probabilities(),
               r.periods(),
+              r.finePattern(),
               r.neighbours(),
               r.bondPads()));
     }

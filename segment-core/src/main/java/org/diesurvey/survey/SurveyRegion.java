@@ -57,40 +57,4 @@ public record SurveyRegion(
     periods = List.copyOf(periods);
     neighbours = List.copyOf(neighbours);
   }
-
-  /** A region whose finest pattern was not judged. */
-  public SurveyRegion(
-      String id,
-      DieClass dieClass,
-      Optional<String> reason,
-      Outline outlinePx,
-      Optional<Outline> outlineUm,
-      List<Outline> bitCellArraysPx,
-      List<Outline> bitCellArraysUm,
-      double areaPx,
-      Optional<Measured> areaMm2,
-      double shareOfDie,
-      double confidence,
-      Map<DieClass, Double> probabilities,
-      List<Period> periods,
-      List<String> neighbours,
-      OptionalInt bondPads) {
-    this(
-        id,
-        dieClass,
-        reason,
-        outlinePx,
-        outlineUm,
-        bitCellArraysPx,
-        bitCellArraysUm,
-        areaPx,
-        areaMm2,
-        shareOfDie,
-        confidence,
-        probabilities,
-        periods,
-        Optional.empty(),
-        neighbours,
-        bondPads);
-  }
 }

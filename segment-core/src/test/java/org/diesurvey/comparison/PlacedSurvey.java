@@ -62,6 +62,7 @@ final class PlacedSurvey {
               0.9,
               p,
               List.of(),
+              Optional.empty(),
               List.of(),
               OptionalInt.empty()));
     }

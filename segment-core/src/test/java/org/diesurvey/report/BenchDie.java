@@ -178,6 +178,7 @@ final class BenchDie {
             confidence,
             p,
             array ? List.of(new Period(new Measured(2.4, 0.012), 90, 0.75)) : List.of(),
+            Optional.empty(),
             array ? List.of("M2", "L1") : List.of(),
             c == DieClass.PAD_RING ? OptionalInt.of(60) : OptionalInt.empty()));
   }

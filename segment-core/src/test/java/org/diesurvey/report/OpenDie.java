@@ -214,6 +214,7 @@ final class OpenDie {
                 new Period(new Measured(2.4, 0.01), 0, 0.82),
                 new Period(new Measured(3.16, 0.02), 90, 0.7))
             : List.of(),
+        Optional.empty(),
         List.of(),
         c == DieClass.PAD_RING
             ? OptionalInt.of(sidecar.get("bond_pads").asInt())

@@ -66,6 +66,7 @@ class PredictionTest {
         0.9,
         Map.of(),
         List.of(),
+        Optional.empty(),
         List.of(),
         pads);
   }

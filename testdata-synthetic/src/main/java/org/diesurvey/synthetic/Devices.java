@@ -103,4 +103,21 @@ final class Devices {
     List<Shape> s = List.of(Shape.diffusion(pitch * 0.1, pitch * 0.1, tile, tile));
     pen.lattice(s, Axis.plain(columns, pitch), pitch, Axis.plain(rows, pitch), pitch);
   }
+
+  /** Imprint of a solder bump: a disc that fills a square. */
+  static void imprint(Pen pen, RectUm bump, double weight) {
+    double r = bump.widthUm() / 2;
+    int strips = 24;
+    for (int i = 0; i < strips; i++) {
+      double y = r * (2 * (i + 0.5) / strips - 1);
+      double half = Math.sqrt(r * r - y * y);
+      pen.rect(
+          Layer.WELL,
+          bump.xUm() + r - half,
+          bump.yUm() + r + y - r / strips,
+          2 * half,
+          2 * r / strips,
+          weight);
+    }
+  }
 }

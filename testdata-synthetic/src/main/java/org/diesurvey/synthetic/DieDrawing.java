@@ -175,19 +175,7 @@ public final class DieDrawing {
     double imprint = dice.child("bumps").signed(0.15) * tech.reflectance().field().green();
     for (RectUm b : plan.bumps) {
       double weight = imprint / tech.reflectance().well().green();
-      double r = b.widthUm() / 2;
-      int strips = 24;
-      for (int i = 0; i < strips; i++) {
-        double y = r * (2 * (i + 0.5) / strips - 1);
-        double half = Math.sqrt(r * r - y * y);
-        die.rect(
-            Layer.WELL,
-            b.xUm() + r - half,
-            b.yUm() + r + y - r / strips,
-            2 * half,
-            2 * r / strips,
-            weight);
-      }
+      Devices.imprint(die, b, weight);
     }
     Dice metal = dice.child("metal");
     if (!showpiece && metal.chance(0.08)) {

@@ -103,19 +103,7 @@ record RevisionLayout(
   private void paintBumps(Pen layout, Dice dice) {
     double weight = dice.signed(1);
     for (RectUm b : bumps) {
-      double r = b.widthUm() / 2;
-      int strips = 24;
-      for (int i = 0; i < strips; i++) {
-        double y = r * (2 * (i + 0.5) / strips - 1);
-        double half = Math.sqrt(r * r - y * y);
-        layout.rect(
-            Layer.WELL,
-            b.xUm() + r - half,
-            b.yUm() + r + y - r / strips,
-            2 * half,
-            2 * r / strips,
-            weight);
-      }
+      Devices.imprint(layout, b, weight);
     }
   }
 

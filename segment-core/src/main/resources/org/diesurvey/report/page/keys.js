@@ -86,11 +86,6 @@ const Keys = (() => {
     }
   });
 
-  function pan(dx, dy, e) {
-    const by = e.ctrlKey ? STEPS.least : e.shiftKey ? STEPS.near : STEPS.far;
-    map.panBy([dx * by, dy * by], { animate: false });
-  }
-
   function enter() {
     if (Handles.held) {
       Handles.drop();
@@ -126,17 +121,9 @@ const Keys = (() => {
   const mending = act => () => Modes.mode === "mend" && !Handles.held && act();
 
   const plain = {
-    ArrowLeft: e => pan(-1, 0, e),
-    ArrowRight: e => pan(1, 0, e),
-    ArrowUp: e => pan(0, -1, e),
-    ArrowDown: e => pan(0, 1, e),
-    "+": () => map.zoomIn(0.5, { animate: false }),
-    "=": () => map.zoomIn(0.5, { animate: false }),
-    "-": () => map.zoomOut(0.5, { animate: false }),
+    ...movingKeys(map, e => e.ctrlKey ? STEPS.least : e.shiftKey ? STEPS.near : STEPS.far),
     w: () => Plate.whole(),
     g: () => Shapes.chosen && Plate.show(Shapes.chosen.rings),
-    ".": () => Ledger.step(1),
-    ",": () => Ledger.step(-1),
     l: () => Modes.set("look"),
     t: () => Modes.set("tape"),
     m: () => Modes.set("mend"),
@@ -153,18 +140,7 @@ const Keys = (() => {
     e: mending(() => at("edges").click()),
   };
 
-  pane.addEventListener("keydown", e => {
-    if (e.target !== pane || e.metaKey || e.altKey || e.ctrlKey && !e.key.startsWith("Arrow")) {
-      return;
-    }
-    const act = plain[e.key.length === 1 ? e.key.toLowerCase() : e.key];
-    if (act) {
-      e.preventDefault();
-      aiming(true);
-      act(e);
-      ScaleBar.read(Plate.centre());
-    }
-  });
+  onKeys(pane, plain, () => aiming(true), () => ScaleBar.read(Plate.centre()));
 
   document.addEventListener("keydown", e => {
     const typing = /^(TEXTAREA|SELECT)$/.test(e.target.tagName)

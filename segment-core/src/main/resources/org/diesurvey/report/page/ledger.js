@@ -1,53 +1,37 @@
 // The table of regions: sorted, filtered, tied to the picture.
 
 const Ledger = (() => {
-  const columns = [
-    { name: "Region", of: s => s.id.replace(/\d+/, n => n.padStart(5, "0")), up: true },
-    { name: "Class", of: s => Words.className(s), up: true },
-    { name: Frame.scaled ? "Area, mm²" : "Area, px²", of: s => s.areaPx, number: true },
-    { name: "Share", of: s => s.share, number: true },
-    { name: "Confidence", of: s => hasConfidence(s) ? s.confidence : -1, number: true },
-  ];
-  let sorted = 2, up = false;
   const filter = { words: "", layer: "", doubtful: false };
-  const box = at("ledger");
-  const body = element("tbody");
-  const head = element("tr");
   const tally = element("p", { class: "tally", role: "status" });
+
+  const table = sortedTable({
+    label: "Table of regions",
+    columns: [
+      { name: "Region", of: s => s.id.replace(/\d+/, n => n.padStart(5, "0")), up: true },
+      { name: "Class", of: s => Words.className(s), up: true },
+      { name: Frame.scaled ? "Area, mm²" : "Area, px²", of: s => s.areaPx, number: true },
+      { name: "Share", of: s => s.share, number: true },
+      { name: "Confidence", of: s => hasConfidence(s) ? s.confidence : -1, number: true },
+    ],
+    sorted: 2,
+    up: false,
+    entries: () => Store.regions.filter(wanted),
+    before: (a, b) => a.id < b.id ? -1 : 1,
+    row,
+    pick,
+    isChosen: id => id === Shapes.chosenId
+      || Shapes.chosen !== undefined && id === Shapes.chosen.partOf,
+  });
 
   function hasConfidence(s) {
     return s.confidence !== undefined && layerOf(s).reason !== "undecided";
   }
 
-  function heads() {
-    head.replaceChildren(...columns.map((c, i) => element("th",
-      { scope: "col", class: c.number && "n",
-        "aria-sort": i === sorted ? up ? "ascending" : "descending" : "none" },
-      element("button", { type: "button", onclick: () => {
-        up = i === sorted ? !up : c.up === true;
-        sorted = i;
-        heads();
-        rows();
-        head.querySelectorAll("button")[i].focus();
-      } }, c.name, element("span", { "aria-hidden": "true" },
-        i === sorted ? up ? " ↑" : " ↓" : "")))));
-  }
-
   function wanted(s) {
-    const words = filter.words.toLowerCase().split(/\s+/).filter(w => w);
-    const text = (s.id + " " + Words.className(s) + " " + s.note).toLowerCase();
-    return words.every(w => text.includes(w))
+    return holds(s.id + " " + Words.className(s) + " " + s.note, filter.words)
       && (!filter.layer || layerOf(s).name === filter.layer)
       && (!filter.doubtful || (hasConfidence(s) ? s.confidence < 0.5 : s.cls === "unclear"
         && s.reason !== "empty"));
-  }
-
-  function shown() {
-    const value = columns[sorted].of;
-    return Store.regions.filter(wanted).sort((a, b) => {
-      const x = value(a), y = value(b);
-      return (x < y ? -1 : x > y ? 1 : 0) * (up ? 1 : -1) || (a.id < b.id ? -1 : 1);
-    });
   }
 
   function row(s) {
@@ -73,32 +57,7 @@ const Ledger = (() => {
   }
 
   function rows() {
-    const list = shown();
-    const focus = body.contains(document.activeElement)
-      ? document.activeElement.closest("tr").dataset.id : null;
-    body.replaceChildren(...list.map(row));
-    const total = Store.regions.length;
-    tally.textContent = list.length === total ? Words.counted(total, "region")
-      : list.length + " of " + Words.counted(total, "region");
-    if (focus !== null) {
-      const again = body.querySelector('tr[data-id="' + CSS.escape(focus) + '"] button');
-      (again || at("ledger-words")).focus();
-    }
-  }
-
-  function mark() {
-    body.querySelectorAll("tr").forEach(tr => {
-      const on = tr.dataset.id === Shapes.chosenId
-        || Shapes.chosen !== undefined && tr.dataset.id === Shapes.chosen.partOf;
-      tr.classList.toggle("chosen", on);
-      tr.querySelector("button").setAttribute("aria-pressed", String(on));
-      if (on) {
-        // Only the table scrolls; the page stays where the reader has it.
-        const rows = tr.closest(".rows"), lid = head.offsetHeight;
-        rows.scrollTop = Math.min(Math.max(rows.scrollTop,
-          tr.offsetTop + tr.offsetHeight - rows.clientHeight), tr.offsetTop - lid);
-      }
-    });
+    tally.textContent = tallied(table.rows(), Store.regions.length, "region");
   }
 
   function layerChoices(select) {
@@ -114,7 +73,7 @@ const Ledger = (() => {
         apply(e.target);
         rows();
       };
-      box.append(
+      at("ledger").append(
         element("div", { class: "sieve" },
           element("input", { id: "ledger-words", type: "search", placeholder: "Find in the table",
             "aria-label": "Find regions by name, class or note",
@@ -123,25 +82,14 @@ const Ledger = (() => {
             onchange: change(s => { filter.layer = s.value; }) })),
           element("label", {}, element("input", { type: "checkbox",
             onchange: change(c => { filter.doubtful = c.checked; }) }), "only doubtful")),
-        element("div", { class: "rows", tabindex: "0", role: "region",
-          "aria-label": "Table of regions" },
-        element("table", {}, element("thead", {}, head), body)),
+        table.box,
         tally);
-      heads();
       rows();
       Store.onChange(rows);
-      Shapes.onChoice(mark);
+      Shapes.onChoice(table.mark);
     },
 
     // The region before or after the chosen one, in the order of the table.
-    step(by) {
-      const list = shown();
-      if (list.length > 0) {
-        const now = list.findIndex(s => s.id === Shapes.chosenId);
-        const next = now < 0 ? (by > 0 ? 0 : list.length - 1)
-          : (now + by + list.length) % list.length;
-        pick(list[next]);
-      }
-    },
+    step: by => table.step(by, Shapes.chosenId),
   };
 })();

@@ -5,22 +5,10 @@ const Plate = (() => {
   at("desk").hidden = false;
   const pane = at("plate");
   const { width_px: width, height_px: height } = Survey.photo;
-  const [x0, y0, x1, y1] = Geometry.box([Survey.die.outline_px]);
-  const dieBounds = L.latLngBounds([-y0, x0], [-y1, x1]);
+  const dieBounds = bounds(Geometry.box([Survey.die.outline_px]));
 
-  const map = L.map(pane, {
-    crs: L.CRS.Simple,
-    zoomControl: false,
-    attributionControl: false,
-    keyboard: false, // keys.js moves the picture, and says so
-    doubleClickZoom: false,
-    boxZoom: false,
+  const map = viewer(pane, L.latLngBounds([0, 0], [-height, width]), {
     zoomSnap: 0.25,
-    wheelPxPerZoomLevel: 100,
-    maxZoom: 5,
-    minZoom: -12,
-    maxBounds: L.latLngBounds([0, 0], [-height, width]).pad(0.6),
-    renderer: L.svg({ padding: 0.5 }),
     zoomAnimation: !matchMedia("(prefers-reduced-motion: reduce)").matches,
   });
   map.fitBounds(dieBounds, { padding: [12, 12], animate: false });
@@ -38,11 +26,8 @@ const Plate = (() => {
   map.on("zoomstart", () => over.classList.add("away"));
   map.on("zoomend", () => {
     over.classList.remove("away");
-    pane.classList.toggle("coarse", map.getZoom() >= 2); // single px are to be seen
     redraw();
   });
-  // The pane follows the window; a photograph that was seen whole stays so.
-  new ResizeObserver(() => map.invalidateSize({ pan: false })).observe(pane);
 
   return {
     map,
@@ -81,16 +66,9 @@ const Plate = (() => {
     },
 
     show(rings) {
-      const [a, b, c, d] = Geometry.box(rings);
-      map.fitBounds(L.latLngBounds([-b, a], [-d, c]).pad(0.35), { maxZoom: 1 });
+      map.fitBounds(bounds(Geometry.box(rings)).pad(0.35), { maxZoom: 1 });
     },
 
-    // Brings a shape into view, if no part of it can be seen.
-    reveal(rings) {
-      const [a, b, c, d] = Geometry.box(rings);
-      if (!map.getBounds().intersects(L.latLngBounds([-b, a], [-d, c]))) {
-        map.panTo(L.latLng(-(b + d) / 2, (a + c) / 2));
-      }
-    },
+    reveal: rings => reveal(map, Geometry.box(rings)),
   };
 })();

@@ -1,42 +1,27 @@
 // The table of changes, tied to the picture, and what is known of the chosen one.
 
 const Ledger = (() => {
-  const columns = [
-    { name: "Change", of: c => Number(c.id.replace(/\D+/g, "")), up: true },
-    { name: "Kind", of: c => Marks.kindOf(c).name, up: true },
-    { name: "Size", of: c => Frame.area(Marks.places(c)), number: true },
-    { name: "Significance", of: c => c.weight, number: true },
-  ];
-  let sorted = 0, up = true, words = "";
-  const body = element("tbody");
-  const head = element("tr");
+  let words = "";
   const tally = element("p", { class: "tally", role: "status" });
+  const number = c => Number(c.id.replace(/\D+/g, ""));
 
-  function heads() {
-    head.replaceChildren(...columns.map((c, i) => element("th",
-      { scope: "col", class: c.number && "n",
-        "aria-sort": i === sorted ? up ? "ascending" : "descending" : "none" },
-      element("button", { type: "button", onclick: () => {
-        up = i === sorted ? !up : c.up === true;
-        sorted = i;
-        heads();
-        rows();
-        head.querySelectorAll("button")[i].focus();
-      } }, c.name, element("span", { "aria-hidden": "true" },
-        i === sorted ? up ? " ↑" : " ↓" : "")))));
-  }
-
-  function shown() {
-    const value = columns[sorted].of;
-    const wanted = words.toLowerCase().split(/\s+/).filter(w => w);
-    return Pair.changes
-      .filter(c => Marks.visible(c) && wanted.every(w =>
-        (c.id + " " + Marks.kindOf(c).name + " " + c.sentence).toLowerCase().includes(w)))
-      .sort((a, b) => {
-        const x = value(a), y = value(b);
-        return (x < y ? -1 : x > y ? 1 : 0) * (up ? 1 : -1) || columns[0].of(a) - columns[0].of(b);
-      });
-  }
+  const table = sortedTable({
+    label: "Table of changes",
+    columns: [
+      { name: "Change", of: number, up: true },
+      { name: "Kind", of: c => Marks.kindOf(c).name, up: true },
+      { name: "Size", of: c => Frame.area(Marks.places(c)), number: true },
+      { name: "Significance", of: c => c.weight, number: true },
+    ],
+    sorted: 0,
+    up: true,
+    entries: () => Pair.changes.filter(c => Marks.visible(c)
+      && holds(c.id + " " + Marks.kindOf(c).name + " " + c.sentence, words)),
+    before: (a, b) => number(a) - number(b),
+    row,
+    pick,
+    isChosen: id => id === Marks.chosenId,
+  });
 
   function row(c) {
     return element("tr",
@@ -57,27 +42,9 @@ const Ledger = (() => {
   }
 
   function rows() {
-    const list = shown();
-    body.replaceChildren(...list.map(row));
-    const total = Pair.changes.length;
+    const shown = table.rows(), total = Pair.changes.length;
     tally.textContent = total === 0 ? "No change stands out from the uncertainty."
-      : list.length === total ? Words.counted(total, "change")
-        : list.length + " of " + Words.counted(total, "change");
-  }
-
-  function mark() {
-    body.querySelectorAll("tr").forEach(tr => {
-      const on = tr.dataset.id === Marks.chosenId;
-      tr.classList.toggle("chosen", on);
-      tr.querySelector("button").setAttribute("aria-pressed", String(on));
-      if (on) {
-        // Only the table scrolls; the page stays where the reader has it.
-        const box = tr.closest(".rows"), lid = head.offsetHeight;
-        box.scrollTop = Math.min(Math.max(box.scrollTop,
-          tr.offsetTop + tr.offsetHeight - box.clientHeight), tr.offsetTop - lid);
-      }
-    });
-    entry();
+      : tallied(shown, total, "change");
   }
 
   function entry() {
@@ -107,25 +74,17 @@ const Ledger = (() => {
               words = e.target.value;
               rows();
             } })),
-        element("div", { class: "rows", tabindex: "0", role: "region",
-          "aria-label": "Table of changes" },
-        element("table", {}, element("thead", {}, head), body)),
+        table.box,
         tally);
-      heads();
       rows();
       entry();
-      Marks.onChoice(mark);
+      Marks.onChoice(() => {
+        table.mark();
+        entry();
+      });
     },
 
     // The change before or after the chosen one, in the order of the table.
-    step(by) {
-      const list = shown();
-      if (list.length > 0) {
-        const now = list.findIndex(c => c.id === Marks.chosenId);
-        const next = now < 0 ? (by > 0 ? 0 : list.length - 1)
-          : (now + by + list.length) % list.length;
-        pick(list[next]);
-      }
-    },
+    step: by => table.step(by, Marks.chosenId),
   };
 })();

@@ -44,6 +44,26 @@ public final class RegionMeasures {
   }
 
   /**
+   * Area of an outline without some inner ones: the edges of both are independent.
+   *
+   * @param outline in px of the photograph's size
+   * @param inner within the outline, without overlaps
+   * @param umPerPx pixel pitch
+   * @return mm2
+   */
+  public static Measured restMm2(Polygon outline, Iterable<Polygon> inner, Measured umPerPx) {
+    Measured rest = count(outline, umPerPx);
+    for (Polygon p : inner) {
+      Measured part = count(p, umPerPx);
+      rest =
+          new Measured(
+              Math.max(0, rest.value() - part.value()),
+              Math.hypot(rest.standardUncertainty(), part.standardUncertainty()));
+    }
+    return AreaUncertainty.ofCountMm2(rest, umPerPx);
+  }
+
+  /**
    * Square pixels of an outline. Opposite edges err independently, so the errors of four sides add
    * up in squares.
    */

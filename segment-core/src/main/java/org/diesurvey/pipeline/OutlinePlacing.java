@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.OptionalInt;
+import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.classification.DieClass;
@@ -100,7 +100,7 @@ final class OutlinePlacing {
         h.reason().isPresent() ? Map.of() : Map.of(h.dieClass(), 1.0),
         1,
         0,
-        OptionalInt.empty());
+        Optional.empty());
   }
 
   private List<Polygon> arrays(HandOutline h, Polygon outline) {

@@ -92,7 +92,7 @@ record PictureDoubt(List<Notice> notices) {
                     r.probabilities(),
                     Math.min(MOST_CONFIDENCE, r.confidence()),
                     r.tiles(),
-                    r.ioCells()))
+                    r.bondPads()))
         .toList();
   }
 }

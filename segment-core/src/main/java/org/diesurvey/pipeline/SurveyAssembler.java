@@ -5,6 +5,8 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
@@ -18,11 +20,14 @@ import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.PixelPoint;
+import org.diesurvey.regions.BondPads;
 import org.diesurvey.regions.DamagedPlaces;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.DieFrame;
+import org.diesurvey.survey.MemoryParts;
 import org.diesurvey.survey.Outline;
+import org.diesurvey.survey.PadCounting;
 import org.diesurvey.survey.Period;
 import org.diesurvey.survey.Point;
 import org.diesurvey.survey.Preparation;
@@ -199,7 +204,28 @@ final class SurveyAssembler {
         periods,
         patterns.of(r.dieClass(), periods),
         neighbours(found, ids, i),
-        r.ioCells());
+        r.bondPads().map(b -> OptionalInt.of(b.count())).orElse(OptionalInt.empty()),
+        r.bondPads().map(this::padCounting),
+        memoryParts(r));
+  }
+
+  private PadCounting padCounting(BondPads b) {
+    return new PadCounting(
+        b.seen(),
+        b.standardUncertainty(),
+        calibration.isPresent() && b.pitchPx() > 0
+            ? OptionalDouble.of(b.pitchPx() * workingPitch(calibration.get()).value())
+            : OptionalDouble.empty());
+  }
+
+  private Optional<MemoryParts> memoryParts(DieRegion r) {
+    return r.dieClass() != DieClass.MEMORY_ARRAY || r.arrays().isEmpty()
+        ? Optional.empty()
+        : calibration.map(
+            k ->
+                new MemoryParts(
+                    RegionMeasures.totalMm2(r.arrays(), workingPitch(k)),
+                    RegionMeasures.restMm2(r.outline(), r.arrays(), workingPitch(k))));
   }
 
   /** Pitch of the upright raster with its uncertainty. */

@@ -51,7 +51,7 @@ final class VisibleRegions {
                 r.probabilities(),
                 r.confidence(),
                 r.tiles(),
-                r.ioCells()));
+                r.bondPads()));
       }
     }
     return out;

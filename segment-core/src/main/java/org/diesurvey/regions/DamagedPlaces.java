@@ -7,7 +7,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.features.DamageKind;
 import org.diesurvey.features.DamageMap;
@@ -112,7 +111,7 @@ public final class DamagedPlaces {
               region.probabilities(),
               region.confidence(),
               region.tiles(),
-              region.ioCells()));
+              region.bondPads()));
     }
   }
 
@@ -148,7 +147,7 @@ public final class DamagedPlaces {
         unknown,
         CONFIDENCE,
         tiles,
-        OptionalInt.empty());
+        Optional.empty());
   }
 
   /** Outline of a place in px of the upright raster; empty where nothing of it lies on the grid. */

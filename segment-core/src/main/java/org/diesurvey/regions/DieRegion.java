@@ -3,7 +3,6 @@ package org.diesurvey.regions;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import org.diesurvey.classification.DieClass;
 import org.locationtech.jts.geom.Polygon;
 
@@ -17,8 +16,8 @@ import org.locationtech.jts.geom.Polygon;
  * @param probabilities mean probability of the four on-die classes, summing to 1
  * @param confidence probability that the class is right, 0 to 1
  * @param tiles number of tiles with this label
- * @param ioCells I/O cells counted along a pad ring; empty for other classes or where no pitch is
- *     clear
+ * @param bondPads bond pads or I/O cells counted along a pad ring; empty for other classes and
+ *     where nothing repeats clearly
  */
 public record DieRegion(
     DieClass dieClass,
@@ -28,7 +27,7 @@ public record DieRegion(
     Map<DieClass, Double> probabilities,
     double confidence,
     int tiles,
-    OptionalInt ioCells) {
+    Optional<BondPads> bondPads) {
   /** Copies the collections. */
   public DieRegion {
     arrays = List.copyOf(arrays);

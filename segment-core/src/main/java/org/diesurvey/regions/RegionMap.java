@@ -6,7 +6,6 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.RegionConfidence;
 import org.diesurvey.classification.SurfaceClass;
@@ -264,7 +263,7 @@ public final class RegionMap {
         mean,
         sure,
         tiles,
-        OptionalInt.empty());
+        Optional.empty());
   }
 
   private static Map<DieClass, Double> normalised(Map<DieClass, Double> sum) {
@@ -282,37 +281,11 @@ public final class RegionMap {
     return out;
   }
 
-  /** I/O cells on all sides of the ring. */
-  private int ringCells() {
+  /** Bond pads or I/O cells on all sides of the ring. */
+  private Optional<BondPads> bondPads() {
     FineMap fine = features.fine();
-    IoCellCount counter = new IoCellCount(fine);
-    double cell = grid.tilePx() / FineMap.PER_TILE;
-    int left = (int) (ring.left() / cell);
-    int top = (int) (ring.top() / cell);
-    int right = (int) ((grid.width() - ring.right()) / cell);
-    int bottom = (int) ((grid.height() - ring.bottom()) / cell);
-    int count = 0;
-    count += counter.count(along(fine, false, 0, top, left, right));
-    count += counter.count(along(fine, false, bottom, (int) (grid.height() / cell), left, right));
-    count += counter.count(along(fine, true, 0, left, top, bottom));
-    count += counter.count(along(fine, true, right, (int) (grid.width() / cell), top, bottom));
-    return count;
-  }
-
-  /** Mean activity across a strip, for each place along it; empty for a strip without width. */
-  private static double[] along(FineMap fine, boolean down, int from, int to, int first, int end) {
-    if (to - from < 4 || end <= first) {
-      return new double[0];
-    }
-    double[] out = new double[end - first];
-    for (int p = first; p < end; p++) {
-      for (int d = from; d < to; d++) {
-        int row = Math.min(fine.rows() - 1, down ? p : d);
-        int column = Math.min(fine.columns() - 1, down ? d : p);
-        out[p - first] += fine.activity(row, column) / (to - from);
-      }
-    }
-    return out;
+    return new BondPadFinder(fine, grid.tilePx() / FineMap.PER_TILE)
+        .find(RingStrip.of(fine, grid, ring));
   }
 
   /** One region; two if a photograph that cuts the die leaves two strips on opposite sides. */
@@ -334,8 +307,7 @@ public final class RegionMap {
     }
     Map<DieClass, Double> mean = normalised(sum);
     List<Polygon> parts = TileShapes.parts(g);
-    int cells = ringCells();
-    OptionalInt counted = cells == 0 ? OptionalInt.empty() : OptionalInt.of(cells);
+    Optional<BondPads> counted = bondPads();
     List<DieRegion> out = new ArrayList<>();
     for (Polygon part : parts) {
       out.add(
@@ -348,7 +320,7 @@ public final class RegionMap {
               confidence.of(DieClass.PAD_RING, mean.get(DieClass.PAD_RING), tiles),
               tiles,
               // Counted over all sides, so it is told once.
-              out.isEmpty() ? counted : OptionalInt.empty()));
+              out.isEmpty() ? counted : Optional.empty()));
     }
     return out;
   }

@@ -168,10 +168,6 @@ final class PdfReport {
   }
 
   private static String inside(SurveyRegion r) {
-    if (r.bondPads().isPresent()) {
-      return "about " + r.bondPads().getAsInt() + " bond pads";
-    }
-    int arrays = r.bitCellArraysPx().size();
-    return arrays == 0 ? NONE : arrays + (arrays == 1 ? " bit-cell array" : " bit-cell arrays");
+    return InsideWords.of(r).orElse(NONE);
   }
 }

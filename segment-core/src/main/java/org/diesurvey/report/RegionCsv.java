@@ -8,6 +8,8 @@ import org.diesurvey.estimates.AmountKind;
 import org.diesurvey.estimates.Estimate;
 import org.diesurvey.estimates.RegionEstimate;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.survey.MemoryParts;
+import org.diesurvey.survey.PadCounting;
 import org.diesurvey.survey.Period;
 import org.diesurvey.survey.Point;
 import org.diesurvey.survey.Survey;
@@ -50,7 +52,14 @@ final class RegionCsv {
         "period_2_direction_deg",
         "fine_pattern",
         "bit_cell_arrays",
+        "array_area_mm2",
+        "standard_uncertainty_array_area_mm2",
+        "periphery_area_mm2",
+        "standard_uncertainty_periphery_area_mm2",
         "bond_pads",
+        "standard_uncertainty_bond_pads",
+        "bond_pads_counted_as",
+        "bond_pad_pitch_um",
         "neighbours",
         "bits",
         "bits_low",
@@ -78,7 +87,18 @@ final class RegionCsv {
           r.dieClass() == DieClass.MEMORY_ARRAY
               ? Integer.toString(r.bitCellArraysPx().size())
               : "");
+      Optional<Measured> arrays = r.memoryParts().map(MemoryParts::arrayMm2);
+      Optional<Measured> periphery = r.memoryParts().map(MemoryParts::peripheryMm2);
+      table.number(value(arrays, 6)).number(uncertainty(arrays));
+      table.number(value(periphery, 6)).number(uncertainty(periphery));
       table.number(r.bondPads().isPresent() ? Integer.toString(r.bondPads().getAsInt()) : "");
+      table.number(
+          r.padCounting().map(c -> Quantities.fixed(c.standardUncertainty(), 1)).orElse(""));
+      table.text(r.padCounting().map(PadCounting::countedAs).orElse(""));
+      table.number(
+          r.padCounting().isPresent() && r.padCounting().get().pitchUm().isPresent()
+              ? Quantities.fixed(r.padCounting().get().pitchUm().getAsDouble(), 1)
+              : "");
       table.text(String.join(" ", r.neighbours()));
       estimate(table, survey, r);
       table.end();

@@ -113,11 +113,7 @@ final class RegionTables {
   }
 
   private static String inside(SurveyRegion r) {
-    if (r.bondPads().isPresent()) {
-      return "about " + r.bondPads().getAsInt() + " bond pads";
-    }
-    int arrays = r.bitCellArraysPx().size();
-    return arrays == 0 ? NONE : arrays + (arrays == 1 ? " bit-cell array" : " bit-cell arrays");
+    return InsideWords.of(r).orElse(NONE);
   }
 
   private HtmlTable evidence(String caption, List<SurveyRegion> rows) {

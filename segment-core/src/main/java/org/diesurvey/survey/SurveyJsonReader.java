@@ -288,6 +288,13 @@ final class SurveyJsonReader {
             "periods",
             "fine_pattern",
             "bond_pads",
+            "standard_uncertainty_bond_pads",
+            "bond_pads_counted_as",
+            "bond_pad_pitch_um",
+            "array_area_mm2",
+            "standard_uncertainty_array_area_mm2",
+            "periphery_area_mm2",
+            "standard_uncertainty_periphery_area_mm2",
             "neighbours",
             "outline_px",
             "outline_um",
@@ -311,7 +318,30 @@ final class SurveyJsonReader {
         m.member("neighbours").list(JsonMember::text),
         m.optional("bond_pads")
             .map(b -> OptionalInt.of((int) b.whole(0, Integer.MAX_VALUE)))
-            .orElse(OptionalInt.empty()));
+            .orElse(OptionalInt.empty()),
+        padCounting(m),
+        m.optional("array_area_mm2").isPresent()
+            ? Optional.of(
+                new MemoryParts(measured(m, "array_area_mm2"), measured(m, "periphery_area_mm2")))
+            : Optional.empty());
+  }
+
+  private static Optional<PadCounting> padCounting(JsonMember m) {
+    Optional<JsonMember> as = m.optional("bond_pads_counted_as");
+    if (as.isEmpty()) {
+      return Optional.empty();
+    }
+    boolean pads = as.get().text().equals("pads");
+    if (!pads && !as.get().text().equals("I/O cells")) {
+      throw as.get().refused("\"pads\" or \"I/O cells\" was expected");
+    }
+    return Optional.of(
+        new PadCounting(
+            pads,
+            m.member("standard_uncertainty_bond_pads").amount(),
+            m.optional("bond_pad_pitch_um")
+                .map(p -> OptionalDouble.of(p.amount()))
+                .orElse(OptionalDouble.empty())));
   }
 
   private static DieClass dieClass(JsonMember m) {

@@ -226,6 +226,16 @@ final class SurveyJsonWriter {
     if (r.bondPads().isPresent()) {
       out.writeNumberField("bond_pads", r.bondPads().getAsInt());
     }
+    if (r.padCounting().isPresent()) {
+      PadCounting c = r.padCounting().get();
+      number("standard_uncertainty_bond_pads", Rounding.significant(c.standardUncertainty(), 2));
+      out.writeStringField("bond_pads_counted_as", c.countedAs());
+      if (c.pitchUm().isPresent()) {
+        number("bond_pad_pitch_um", Rounding.significant(c.pitchUm().getAsDouble(), 4));
+      }
+    }
+    measured("array_area_mm2", r.memoryParts().map(MemoryParts::arrayMm2));
+    measured("periphery_area_mm2", r.memoryParts().map(MemoryParts::peripheryMm2));
     texts("neighbours", r.neighbours());
     out.writeFieldName("outline_px");
     outline(r.outlinePx());

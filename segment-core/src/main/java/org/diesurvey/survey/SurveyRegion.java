@@ -30,7 +30,11 @@ import org.diesurvey.quantity.Measured;
  * @param finePattern whether cells or rows can be read; empty for macros, pad rings and unclear
  *     regions, and where it was not judged
  * @param neighbours ids of the regions that share an edge, in order
- * @param bondPads bond pads counted in a pad ring; empty for other classes
+ * @param bondPads bond pads counted in a pad ring; empty for other classes and where none could be
+ *     counted
+ * @param padCounting how they were counted; empty without them, and in surveys that do not tell
+ * @param memoryParts areas of arrays and periphery of a memory region; empty for other classes,
+ *     without a scale, and where no arrays were found
  */
 public record SurveyRegion(
     String id,
@@ -48,7 +52,9 @@ public record SurveyRegion(
     List<Period> periods,
     Optional<FinePattern> finePattern,
     List<String> neighbours,
-    OptionalInt bondPads) {
+    OptionalInt bondPads,
+    Optional<PadCounting> padCounting,
+    Optional<MemoryParts> memoryParts) {
   /** Copies the lists. */
   public SurveyRegion {
     bitCellArraysPx = List.copyOf(bitCellArraysPx);
@@ -56,5 +62,44 @@ public record SurveyRegion(
     probabilities = Map.copyOf(probabilities);
     periods = List.copyOf(periods);
     neighbours = List.copyOf(neighbours);
+  }
+
+  /** A region without what is told of pads and parts of memories. */
+  public SurveyRegion(
+      String id,
+      DieClass dieClass,
+      Optional<String> reason,
+      Outline outlinePx,
+      Optional<Outline> outlineUm,
+      List<Outline> bitCellArraysPx,
+      List<Outline> bitCellArraysUm,
+      double areaPx,
+      Optional<Measured> areaMm2,
+      double shareOfDie,
+      double confidence,
+      Map<DieClass, Double> probabilities,
+      List<Period> periods,
+      Optional<FinePattern> finePattern,
+      List<String> neighbours,
+      OptionalInt bondPads) {
+    this(
+        id,
+        dieClass,
+        reason,
+        outlinePx,
+        outlineUm,
+        bitCellArraysPx,
+        bitCellArraysUm,
+        areaPx,
+        areaMm2,
+        shareOfDie,
+        confidence,
+        probabilities,
+        periods,
+        finePattern,
+        neighbours,
+        bondPads,
+        Optional.empty(),
+        Optional.empty());
   }
 }

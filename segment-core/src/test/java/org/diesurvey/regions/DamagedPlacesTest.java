@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertSame;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.features.DamageMap;
 import org.diesurvey.raster.LabelRaster;
@@ -26,7 +25,7 @@ class DamagedPlacesTest {
         Map.of(DieClass.LOGIC, 1.0),
         0.9,
         400,
-        OptionalInt.empty());
+        Optional.empty());
   }
 
   private static DamageMap damage(int x0, int y0, int x1, int y1) {

@@ -1,0 +1,50 @@
+package org.diesurvey.report;
+
+import java.util.Optional;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.survey.SurveyRegion;
+
+/** What a region holds, in words: bond pads of a ring, arrays and periphery of a memory. */
+final class InsideWords {
+  private InsideWords() {}
+
+  /** Empty for regions of which nothing is told. */
+  static Optional<String> of(SurveyRegion r) {
+    if (r.bondPads().isPresent()) {
+      return Optional.of(pads(r));
+    }
+    if (r.dieClass() == DieClass.PAD_RING) {
+      return Optional.of("bond pads not counted: nothing repeats clearly along the ring");
+    }
+    int arrays = r.bitCellArraysPx().size();
+    if (arrays == 0) {
+      return Optional.empty();
+    }
+    String count = arrays + (arrays == 1 ? " bit-cell array" : " bit-cell arrays");
+    return Optional.of(
+        r.memoryParts()
+            .map(
+                p ->
+                    count
+                        + " of "
+                        + Quantities.withUncertainty(p.arrayMm2(), "mm\u00b2")
+                        + ", periphery "
+                        + Quantities.withUncertainty(p.peripheryMm2(), "mm\u00b2"))
+            .orElse(count));
+  }
+
+  private static String pads(SurveyRegion r) {
+    String count = "about " + r.bondPads().getAsInt() + " bond pads";
+    return r.padCounting()
+        .map(
+            c ->
+                count
+                    + " \u00b1 "
+                    + Math.round(Math.max(1, c.standardUncertainty()))
+                    + (c.seen() ? "" : ", counted as I/O cells: no pads stand out")
+                    + (c.pitchUm().isPresent()
+                        ? ", pitch " + Math.round(c.pitchUm().getAsDouble()) + " \u00b5m"
+                        : ""))
+        .orElse(count);
+  }
+}

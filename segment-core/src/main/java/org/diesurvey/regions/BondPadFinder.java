@@ -217,6 +217,7 @@ final class BondPadFinder {
     int count = rows.stream().mapToInt(r -> r.counted(SURE).size()).sum();
     int width = rows.get(0).width;
     int step = Math.max(1, width / 16);
+    int lines = 0;
     for (int side = width; side >= Math.max(8, 0.55 * width); side -= step) {
       for (int sign = -1; sign <= 1; sign += 2) {
         int first = 0;
@@ -227,11 +228,11 @@ final class BondPadFinder {
           second += holding[1];
         }
         if (first >= PADS * count) {
-          return second >= SECOND_LINE * count ? 2 : 1;
+          lines = Math.max(lines, second >= SECOND_LINE * count ? 2 : 1);
         }
       }
     }
-    return 0;
+    return lines;
   }
 
   /**

@@ -78,6 +78,17 @@ class RegionMeasuresTest {
     assertTrue(with.relativeUncertainty() > without.relativeUncertainty());
   }
 
+  @Test
+  void rest_isTheOutlineWithoutTheInner_andCarriesTheEdgesOfBoth() {
+    Polygon outline = rectangle(0, 1000, 1000);
+    Measured rest = RegionMeasures.restMm2(outline, List.of(inset()), PITCH);
+    assertEquals(0.25 * (1 - 0.16), rest.value(), 1e-12);
+    Measured inner = RegionMeasures.areaMm2(inset(), PITCH);
+    Measured all = RegionMeasures.areaMm2(outline, PITCH);
+    assertEquals(all.value(), rest.value() + inner.value(), 1e-12);
+    assertTrue(rest.standardUncertainty() > inner.standardUncertainty());
+  }
+
   private static Polygon inset() {
     return (Polygon)
         org.locationtech.jts.geom.util.AffineTransformation.translationInstance(300, 300)

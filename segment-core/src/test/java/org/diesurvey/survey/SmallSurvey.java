@@ -141,7 +141,16 @@ public final class SmallSurvey {
                     2.5))
             : Optional.empty(),
         memory ? List.of("L1", "P1") : List.of(),
-        c == DieClass.PAD_RING ? OptionalInt.of(12) : OptionalInt.empty());
+        c == DieClass.PAD_RING ? OptionalInt.of(12) : OptionalInt.empty(),
+        c == DieClass.PAD_RING
+            ? Optional.of(
+                new PadCounting(
+                    false, 1.5, scaled ? OptionalDouble.of(86.25) : OptionalDouble.empty()))
+            : Optional.empty(),
+        memory && scaled
+            ? Optional.of(
+                new MemoryParts(new Measured(0.0123, 0.0004), new Measured(0.0045, 0.0005)))
+            : Optional.empty());
   }
 
   private static double area(List<Point> box) {

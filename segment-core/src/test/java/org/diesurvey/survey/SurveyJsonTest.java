@@ -109,6 +109,13 @@ class SurveyJsonTest {
       assertEquals(b.periods(), a.periods());
       assertEquals(b.neighbours(), a.neighbours());
       assertEquals(b.bondPads(), a.bondPads());
+      assertEquals(b.padCounting(), a.padCounting());
+      assertEquals(
+          b.memoryParts().map(m -> m.arrayMm2().value()),
+          a.memoryParts().map(m -> m.arrayMm2().value()));
+      assertEquals(
+          b.memoryParts().map(m -> m.peripheryMm2().value()),
+          a.memoryParts().map(m -> m.peripheryMm2().value()));
       assertEquals(b.reason(), a.reason());
       assertEquals(b.areaMm2().get().value(), a.areaMm2().get().value(), 1e-12);
       assertEquals(b.shareOfDie(), a.shareOfDie(), 5e-7);

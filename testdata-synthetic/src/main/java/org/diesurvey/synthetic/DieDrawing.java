@@ -70,10 +70,19 @@ public final class DieDrawing {
             tech.nodeNm(),
             optics,
             blocks,
-            plan.padCentres());
+            seen(plan.padCentres(), framing));
     return new Exposure(
             canvas, framing, tech.reflectance(), optics, dice.child("exposure"), options.severity())
         .take(truth);
+  }
+
+  /** The places that lie in the photo: what nobody can see is no truth of it. */
+  private static List<PointUm> seen(List<PointUm> places, Framing framing) {
+    UmToPx map = framing.umToPx();
+    return places.stream()
+        .filter(p -> map.columnPx(p) >= 0 && map.columnPx(p) < framing.widthPx())
+        .filter(p -> map.rowPx(p) >= 0 && map.rowPx(p) < framing.heightPx())
+        .toList();
   }
 
   /** A canvas for this photo; layers that do not show are left out. */

@@ -16,7 +16,7 @@ import java.util.List;
  * @param nodeNm process node
  * @param optics microscope and camera
  * @param blocks all blocks of the die, also those outside the photo
- * @param padCentresUm centres of the bond pads
+ * @param padCentresUm centres of the bond pads that lie in the photo
  */
 public record DieTruth(
     long seed,
@@ -47,7 +47,7 @@ public record DieTruth(
     return blocks.stream().mapToLong(BlockTruth::nand2Equivalents).sum();
   }
 
-  /** Number of bond pads. */
+  /** Number of bond pads in the photo. */
   public int bondPads() {
     return padCentresUm.size();
   }

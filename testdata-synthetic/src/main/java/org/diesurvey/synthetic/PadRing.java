@@ -42,7 +42,9 @@ final class PadRing {
     this.padSize = Math.min(pitch * d.uniform(0.6, 0.88), depth * (drivers ? 0.42 : 0.85));
     double imprint = d.signed(d.uniform(0.08, 0.4)) * tech.reflectance().field().green();
     double well = tech.reflectance().well().green();
-    this.padShade = d.chance(0.25) && !showpiece ? 0 : imprint / well;
+    // A pad without a trace needs an I/O cell, or the ring would be empty ground.
+    boolean traceless = d.chance(0.25) && !showpiece && drivers;
+    this.padShade = traceless ? 0 : imprint / well;
     this.stagger = d.chance(0.15) ? d.between(1, 2) : 0;
     boolean uneven = !showpiece && d.chance(0.5);
     for (int side = 0; side < 4; side++) {

@@ -96,6 +96,17 @@ class DieDrawingTest {
   }
 
   @ParameterizedTest(name = "seed {0}")
+  @ValueSource(longs = {1, 2, 3})
+  void padsOfAField_areThoseInThePhoto(long seed) {
+    DrawnDie die = DieDrawing.draw(seed, SMALL.withFraming(DrawOptions.Framing.FIELD));
+    for (PointUm p : die.truth().padCentresUm()) {
+      double x = die.truth().umToPx().columnPx(p);
+      double y = die.truth().umToPx().rowPx(p);
+      assertTrue(x >= 0 && y >= 0 && x < die.widthPx() && y < die.heightPx(), "pad at " + p);
+    }
+  }
+
+  @ParameterizedTest(name = "seed {0}")
   @ValueSource(longs = {1, 2, 3, 4})
   void logicLabels_lieInsideLogicOutlines(long seed) {
     DrawnDie die = DieDrawing.draw(seed, SMALL.withFraming(DrawOptions.Framing.WHOLE_DIE));

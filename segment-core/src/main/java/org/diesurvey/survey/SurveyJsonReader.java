@@ -7,6 +7,7 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
 import java.time.DateTimeException;
 import java.time.Instant;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.Iterator;
 import java.util.List;
@@ -273,6 +274,8 @@ final class SurveyJsonReader {
     return sides;
   }
 
+  private static final String UNCERTAIN = "standard_uncertainty_";
+
   private SurveyRegion region(JsonMember m) {
     m.onlyMembers(
         Set.of(
@@ -320,25 +323,35 @@ final class SurveyJsonReader {
             .map(b -> OptionalInt.of((int) b.whole(0, Integer.MAX_VALUE)))
             .orElse(OptionalInt.empty()),
         padCounting(m),
-        m.optional("array_area_mm2").isPresent()
-            ? Optional.of(
-                new MemoryParts(measured(m, "array_area_mm2"), measured(m, "periphery_area_mm2")))
-            : Optional.empty());
+        memoryParts(m));
+  }
+
+  private static Optional<MemoryParts> memoryParts(JsonMember m) {
+    return anyOf(m, "array_area_mm2", "periphery_area_mm2")
+            || anyOf(m, UNCERTAIN + "array_area_mm2", UNCERTAIN + "periphery_area_mm2")
+        ? Optional.of(
+            new MemoryParts(measured(m, "array_area_mm2"), measured(m, "periphery_area_mm2")))
+        : Optional.empty();
+  }
+
+  private static boolean anyOf(JsonMember m, String... names) {
+    return Arrays.stream(names).anyMatch(n -> m.optional(n).isPresent());
   }
 
   private static Optional<PadCounting> padCounting(JsonMember m) {
-    Optional<JsonMember> as = m.optional("bond_pads_counted_as");
-    if (as.isEmpty()) {
+    if (!anyOf(m, "bond_pads_counted_as", UNCERTAIN + "bond_pads", "bond_pad_pitch_um")) {
       return Optional.empty();
     }
-    boolean pads = as.get().text().equals("pads");
-    if (!pads && !as.get().text().equals("I/O cells")) {
-      throw as.get().refused("\"pads\" or \"I/O cells\" was expected");
+    m.member("bond_pads");
+    JsonMember as = m.member("bond_pads_counted_as");
+    boolean pads = as.text().equals("pads");
+    if (!pads && !as.text().equals("I/O cells")) {
+      throw as.refused("\"pads\" or \"I/O cells\" was expected");
     }
     return Optional.of(
         new PadCounting(
             pads,
-            m.member("standard_uncertainty_bond_pads").amount(),
+            m.member(UNCERTAIN + "bond_pads").amount(),
             m.optional("bond_pad_pitch_um")
                 .map(p -> OptionalDouble.of(p.amount()))
                 .orElse(OptionalDouble.empty())));

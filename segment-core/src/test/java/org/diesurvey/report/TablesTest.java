@@ -33,8 +33,10 @@ class TablesTest {
     assertEquals(
         "\"'=a,b.png\",M1,memory array,,0.000320000,0.00000320,80.00,0.104167,0.8000,"
             + "0.9000,0.0500,0.0300,0.0200,8.00,24.00,28.00,40.00,2.40000,0.0120,,90.00,,,,,"
-            + "resolved in one direction,1,,L1 P1,,,,,,,",
+            + "resolved in one direction,1,0.000192000,0.00000300,0.000128000,0.00000400,,,,,"
+            + "L1 P1,,,,,,,",
         lines[1]);
+    assertTrue(java.util.Arrays.stream(lines).anyMatch(l -> l.contains(",12,1.5,I/O cells,86.2,")));
     assertEquals(columns + 1, lines[1].split(",", -1).length, "the quoted comma makes one more");
     assertTrue(lines[4].contains(",unclear,empty,"));
   }
@@ -44,7 +46,7 @@ class TablesTest {
     String[] lines = RegionCsv.text(SmallSurvey.of(false)).split("\r\n");
     assertEquals(
         "small.png,M1,memory array,,,,80.00,0.104167,0.8000,0.9000,0.0500,0.0300,0.0200,,,,,"
-            + ",,2.40000,90.00,,,,,resolved in one direction,1,,L1 P1,,,,,,,",
+            + ",,2.40000,90.00,,,,,resolved in one direction,1,,,,,,,,,L1 P1,,,,,,,",
         lines[1]);
     assertEquals(lines[0].split(",", -1).length, lines[1].split(",", -1).length);
   }

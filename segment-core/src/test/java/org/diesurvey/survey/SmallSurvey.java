@@ -149,7 +149,7 @@ public final class SmallSurvey {
             : Optional.empty(),
         memory && scaled
             ? Optional.of(
-                new MemoryParts(new Measured(0.0123, 0.0004), new Measured(0.0045, 0.0005)))
+                new MemoryParts(new Measured(0.000192, 0.000003), new Measured(0.000128, 0.000004)))
             : Optional.empty());
   }
 

@@ -24,6 +24,7 @@ final class BatchPages {
   static final String REPORT_PDF = "summary.pdf";
 
   private static final int ON_SHEET = 60;
+  private static final String PHOTOS = "SELECT * FROM surveyed_photo ORDER BY file_name, path";
   private static final int SHEET_COLUMNS = 6;
   private static final int SHEET_CELL_PX = 250;
   private static final int WIDTH = 640;
@@ -37,8 +38,7 @@ final class BatchPages {
 
   private BatchPages(Path root) {
     this.root = root;
-    photos =
-        ArchiveTable.read(root, "SELECT * FROM surveyed_photo ORDER BY file_name, path", List.of());
+    photos = ArchiveTable.read(root, PHOTOS, List.of());
     lost = ArchiveTable.read(root, "SELECT * FROM not_surveyed ORDER BY path", List.of());
     if (!photos.rows().isEmpty()) {
       SHARES.forEach((column, title) -> spreads.put(column, Spread.of(values(column))));
@@ -236,6 +236,14 @@ final class BatchPages {
         created,
         bytes);
     return bytes.toByteArray();
+  }
+
+  /** Folders of the surveys whose small pictures are in the summary. */
+  static List<String> onSheet(Path root) {
+    ArchiveTable all = ArchiveTable.read(root, PHOTOS + " LIMIT " + ON_SHEET, List.of());
+    return all.rows().stream()
+        .map(row -> row.get(all.columns().indexOf("folder")).toString())
+        .toList();
   }
 
   /** The first small pictures side by side. */

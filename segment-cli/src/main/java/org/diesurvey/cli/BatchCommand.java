@@ -28,6 +28,7 @@ import org.diesurvey.archive.PhotoSearch;
 import org.diesurvey.archive.PhotoSurveyor;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.ScaleInput;
+import org.diesurvey.vision.NativeLibrary;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -327,6 +328,10 @@ final class BatchCommand implements Callable<Integer> {
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     command.add("-Xmx" + Math.max(OWN_HEAP_MIB, heapMib / model.threads()) + "m");
     command.add("-Djava.awt.headless=true");
+    String folder = System.getProperty(NativeLibrary.FOLDER);
+    if (folder != null) {
+      command.add("-D" + NativeLibrary.FOLDER + "=" + folder);
+    }
     command.add(
         "-XX:ErrorFile=" + System.getProperty("java.io.tmpdir") + "/diesurvey-crash-%p.log");
     command.add("-cp");

@@ -131,7 +131,8 @@ final class BatchCommand implements Callable<Integer> {
       description =
           "Where photographs are surveyed: ${COMPLETION-CANDIDATES}. spark: on the Apache Spark"
               + " cluster of SPARK_HOME; DIR must lie on a disk that all its computers see under"
-              + " the same path, or in a store. The files are the same. Default ${DEFAULT-VALUE}.")
+              + " the same path, or in a store. The files are the same. Default ${DEFAULT-VALUE};"
+              + " spark where spark-submit has started this program.")
   private Engine engine;
 
   @Option(
@@ -181,11 +182,14 @@ final class BatchCommand implements Callable<Integer> {
       throw new WrongOption(
           "--time-limit", "must be a number of seconds from 0 to 1e7, was " + limitSeconds);
     }
+    Optional<String> cluster = SparkEngine.address(root.terminal().environment());
+    if (cluster.isPresent() || SparkEngine.submitted()) {
+      engine = Engine.spark;
+    }
     if (inStore() && engine != Engine.spark) {
       throw new WrongOption(
           "--archive", archive + " lies in a store, which only --engine spark can write");
     }
-    Optional<String> cluster = SparkEngine.address(root.terminal().environment());
     if (engine == Engine.spark && cluster.isEmpty()) {
       return onSpark();
     }

@@ -142,7 +142,7 @@ class SparkBatchTest {
     command.add(cluster.home().resolve("bin").resolve("spark-submit").toString());
     command.addAll(List.of(options(cluster).split(" ")));
     command.addAll(List.of(program.toString(), "batch", input, "--um-per-px", "1"));
-    command.addAll(List.of("--archive", archive, "--engine", "spark"));
+    command.addAll(List.of("--archive", archive));
     return process(cluster, name, command);
   }
 

@@ -232,10 +232,24 @@ final class BatchPages {
                 LOST_COLUMNS,
                 lostRows())),
         sheet(),
+        sheetText(),
         "Diesurvey",
         created,
         bytes);
     return bytes.toByteArray();
+  }
+
+  private String sheetText() {
+    List<String> names = new ArrayList<>();
+    for (int i = 0; i < Math.min(ON_SHEET, photos.rows().size()); i++) {
+      names.add(photos.text(i, "file_name"));
+    }
+    int more = photos.rows().size() - names.size();
+    return "Contact sheet, in rows of "
+        + SHEET_COLUMNS
+        + ": "
+        + String.join(", ", names)
+        + (more == 0 ? "." : "; " + more + " more are in the index.");
   }
 
   /** Folders of the surveys whose small pictures are in the summary. */

@@ -91,7 +91,8 @@ final class StoreOrders {
 
   private static String below(Path folder) throws IOException {
     FileSystem system = StoredFiles.system(folder);
-    int skipped = system.makeQualified(folder).toUri().getPath().length() + 1;
+    String prefix = system.makeQualified(folder).toUri().getPath();
+    int skipped = prefix.endsWith("/") ? prefix.length() : prefix.length() + 1;
     StringBuilder answer = new StringBuilder("below");
     try {
       RemoteIterator<LocatedFileStatus> all = system.listFiles(folder, true);

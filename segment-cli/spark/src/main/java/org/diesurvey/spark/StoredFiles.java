@@ -107,7 +107,9 @@ final class StoredFiles {
   }
 
   static org.apache.hadoop.fs.Path path(String place) {
-    return new org.apache.hadoop.fs.Path(URI.create(place));
+    // A store as a whole: without a path Hadoop would take its own home folder there.
+    boolean whole = place.matches("[^:/]+://[^/]+");
+    return new org.apache.hadoop.fs.Path(URI.create(whole ? place + "/" : place));
   }
 
   static FileSystem system(org.apache.hadoop.fs.Path path) throws IOException {

@@ -36,5 +36,5 @@ for %%J in ("%TARGET%\segment-cli-*.jar") do set "JAR=%%~fJ"
 
 :run
 rem The thorough compiler is kept for what runs long; see the launcher for other systems.
-"%JAVA%" -XX:+UseSerialGC -XX:MaxRAMPercentage=60 -Djava.awt.headless=true %DIESURVEY_JAVA_OPTS% -jar "%JAR%" %*
+"%JAVA%" -XX:+UseSerialGC -XX:MaxRAMPercentage=60 -Djava.awt.headless=true "-Ddiesurvey.nativeFolder=%TARGET%\native" %DIESURVEY_JAVA_OPTS% -jar "%JAR%" %*
 exit /b %errorlevel%

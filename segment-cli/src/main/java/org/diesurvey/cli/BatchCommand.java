@@ -28,6 +28,7 @@ import org.diesurvey.archive.PhotoSearch;
 import org.diesurvey.archive.PhotoSurveyor;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.ScaleInput;
+import org.diesurvey.vision.NativeLibrary;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -86,8 +87,11 @@ final class BatchCommand implements Callable<Integer> {
       names = "--archive",
       required = true,
       paramLabel = "DIR",
-      description = "Folder of the archive; made if it is not there, added to if it is.")
-  private Path archive;
+      description =
+          "Folder of the archive; made if it is not there, added to if it is. With --engine spark"
+              + " also the URI of a folder in a store that the cluster writes, for example"
+              + " s3a://lab/archive.")
+  private String archive;
 
   @Option(
       names = "--pattern",
@@ -127,7 +131,8 @@ final class BatchCommand implements Callable<Integer> {
       description =
           "Where photographs are surveyed: ${COMPLETION-CANDIDATES}. spark: on the Apache Spark"
               + " cluster of SPARK_HOME; DIR must lie on a disk that all its computers see under"
-              + " the same path. The files are the same. Default ${DEFAULT-VALUE}.")
+              + " the same path, or in a store. The files are the same. Default ${DEFAULT-VALUE};"
+              + " spark where spark-submit has started this program.")
   private Engine engine;
 
   @Option(
@@ -137,6 +142,20 @@ final class BatchCommand implements Callable<Integer> {
       description =
           "Words for spark-submit, for example \"--master spark://HOST:7077 --executor-cores 4\".")
   private String sparkOptions;
+
+  @Option(
+      names = "--staging",
+      paramLabel = "DIR",
+      description =
+          "Folder of this computer for the database while it is written, where the archive lies in"
+              + " a store; a temporary folder if left away.")
+  private Path staging;
+
+  @Option(
+      names = "--take-over",
+      description =
+          "Write to an archive in a store although a run holds it, because that run was killed.")
+  private boolean takeOver;
 
   @Option(names = "--pdf", description = "Also write report.pdf for each photograph.")
   private boolean pdf;
@@ -164,6 +183,13 @@ final class BatchCommand implements Callable<Integer> {
           "--time-limit", "must be a number of seconds from 0 to 1e7, was " + limitSeconds);
     }
     Optional<String> cluster = SparkEngine.address(root.terminal().environment());
+    if (cluster.isPresent() || SparkEngine.submitted()) {
+      engine = Engine.spark;
+    }
+    if (inStore() && engine != Engine.spark) {
+      throw new WrongOption(
+          "--archive", archive + " lies in a store, which only --engine spark can write");
+    }
     if (engine == Engine.spark && cluster.isEmpty()) {
       return onSpark();
     }
@@ -173,15 +199,28 @@ final class BatchCommand implements Callable<Integer> {
         engine == Engine.spark
             ? elsewhere(cluster.get(), segmenter, log, created)
             : here(segmenter, log, created);
-    log.end(reached, archive);
+    log.end(reached, inStore() ? archive.replaceAll("/+$", "") + "/index.html" : index());
     return reached.rejected() + reached.failed() > 0 ? ExitCode.SOME_REJECTED : ExitCode.DONE;
+  }
+
+  private String index() {
+    return folder().resolve("index.html").toString();
+  }
+
+  /** A URI of a file is as good as its path. */
+  private boolean inStore() {
+    return isUri(archive) && !archive.startsWith("file:");
+  }
+
+  private Path folder() {
+    return archive.startsWith("file:/") ? Path.of(URI.create(archive)) : Path.of(archive);
   }
 
   private BatchProgress here(DieSegmenter segmenter, BatchLog log, Instant created) {
     List<BatchPhoto> photos = photos(null);
     try (PhotoSurveyor surveyor = surveyor(segmenter)) {
       return new BatchRun(
-              archive, surveyor, model.threads(), Runtime.getRuntime().maxMemory(), created)
+              folder(), surveyor, model.threads(), Runtime.getRuntime().maxMemory(), created)
           .run(photos, log);
     }
   }
@@ -213,9 +252,17 @@ final class BatchCommand implements Callable<Integer> {
       int underWay =
           Math.min(
               BatchRun.MAX_WORKERS, Math.max(LEAST_UNDER_WAY, UNDER_WAY_EACH * surveyor.slots()));
-      return new BatchRun(archive, surveyor, underWay, Long.MAX_VALUE, created)
-          .run(photos(surveyor), log);
+      return run(surveyor, underWay, created).run(photos(surveyor), log);
     }
+  }
+
+  private BatchRun run(ClusterSurveyor surveyor, int underWay, Instant created) {
+    if (!inStore()) {
+      return new BatchRun(folder(), surveyor, underWay, Long.MAX_VALUE, created);
+    }
+    Path beside = staging == null ? Path.of(System.getProperty("java.io.tmpdir")) : staging;
+    return BatchRun.inStore(
+        surveyor.store(URI.create(archive)), beside, takeOver, surveyor, underWay, created);
   }
 
   private List<BatchPhoto> photos(ClusterSurveyor stores) {
@@ -285,6 +332,10 @@ final class BatchCommand implements Callable<Integer> {
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     command.add("-Xmx" + Math.max(OWN_HEAP_MIB, heapMib / model.threads()) + "m");
     command.add("-Djava.awt.headless=true");
+    String folder = System.getProperty(NativeLibrary.FOLDER);
+    if (folder != null) {
+      command.add("-D" + NativeLibrary.FOLDER + "=" + folder);
+    }
     command.add(
         "-XX:ErrorFile=" + System.getProperty("java.io.tmpdir") + "/diesurvey-crash-%p.log");
     command.add("-cp");

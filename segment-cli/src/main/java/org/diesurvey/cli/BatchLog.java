@@ -1,6 +1,5 @@
 package org.diesurvey.cli;
 
-import java.nio.file.Path;
 import java.util.Locale;
 import org.diesurvey.archive.BatchListener;
 import org.diesurvey.archive.BatchOutcome;
@@ -86,7 +85,7 @@ final class BatchLog implements BatchListener {
     }
   }
 
-  void end(BatchProgress p, Path archive) {
+  void end(BatchProgress p, String index) {
     clear();
     if (quiet) {
       return;
@@ -101,6 +100,6 @@ final class BatchLog implements BatchListener {
             p.unchanged(),
             p.rejected(),
             p.failed()));
-    terminal.result("archive: " + archive.resolve("index.html"));
+    terminal.result("archive: " + index);
   }
 }

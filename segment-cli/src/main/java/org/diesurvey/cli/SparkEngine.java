@@ -29,6 +29,11 @@ final class SparkEngine {
     return Optional.ofNullable(environment.apply(VARIABLE)).filter(a -> a.matches("[0-9]+:.+"));
   }
 
+  /** Whether this process was started by spark-submit. */
+  static boolean submitted() {
+    return System.getProperty("spark.submit.deployMode") != null;
+  }
+
   /**
    * Runs the batch by way of Spark.
    *
@@ -36,7 +41,7 @@ final class SparkEngine {
    * @return exit code of the batch
    */
   static int run(Diesurvey root, List<String> options) throws IOException, InterruptedException {
-    if (System.getProperty("spark.submit.deployMode") != null) {
+    if (submitted()) {
       return coordinate(jar(), root.words());
     }
     Path submit = submit(root.terminal().environment());

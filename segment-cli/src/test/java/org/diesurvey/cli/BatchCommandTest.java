@@ -40,6 +40,23 @@ class BatchCommandTest {
   }
 
   @Test
+  void archiveInAStore_needsACluster_butAUriOfAFolderDoesNot() throws IOException {
+    Call store = Call.of("batch", tray(), "--archive", "s3a://lab/archive");
+    assertEquals(2, store.code());
+    assertTrue(store.err().contains("--engine spark can write"), store.err());
+    Path archive = temp.resolve("by uri");
+    Call folder =
+        Call.of(
+            "batch",
+            tray().resolve("sub/bad-0.png"),
+            "--no-isolate",
+            "--archive",
+            archive.toUri().toString());
+    assertEquals(1, folder.code(), folder.err());
+    assertTrue(Files.exists(archive.resolve("index.html")), folder.out());
+  }
+
+  @Test
   void corruptPhotographs_areNamedWithReasons_andTheOthersDone() throws IOException {
     Path archive = temp.resolve("archive");
     Call first = batch(tray(), archive, "--um-per-px", "1", "--isolate");

@@ -51,7 +51,7 @@ final class PackedProgram {
     return URI.create(c.getProtectionDomain().getCodeSource().getLocation().toString());
   }
 
-  private static void jar(Path classes, Path jar, Manifest manifest) throws IOException {
+  static void jar(Path classes, Path jar, Manifest manifest) throws IOException {
     manifest.getMainAttributes().putIfAbsent(Attributes.Name.MANIFEST_VERSION, "1.0");
     try (OutputStream out = Files.newOutputStream(jar);
         JarOutputStream to = new JarOutputStream(out, manifest);

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.concurrent.TimeUnit;
+import java.util.jar.Manifest;
 import java.util.stream.Stream;
 import org.diesurvey.archive.ArchiveTable;
 import org.diesurvey.synthetic.DieDrawing;
@@ -25,11 +26,13 @@ import org.junit.jupiter.api.io.TempDir;
 /**
  * A batch on a real cluster of Apache Spark, which is started here from its published jars: a
  * standalone master and two workers. One worker is killed in the middle, and slow tasks are run
- * twice; the archive must be that of a batch on one computer, byte for byte.
+ * twice; the archive must be that of a batch on one computer, byte for byte, on a disk and in a
+ * store that cannot rename.
  */
 class SparkBatchTest {
   private static final String MOMENT = "1769860800";
   private static final int PHOTOS = 6;
+  private static final String STORE = "shelf://lab/lab/";
 
   @TempDir private Path folder;
 
@@ -48,40 +51,56 @@ class SparkBatchTest {
     Path program = PackedProgram.make(Files.createDirectories(folder.resolve("program")));
     try (SparkCluster cluster = new SparkCluster(Files.createDirectory(folder.resolve("c")))) {
       Path there = folder.resolve("there");
-      Process batch = start(cluster, program, "one", photos.toString(), there);
-      while (batch.isAlive() && surveys(there) < 2) {
-        Thread.sleep(20);
-      }
-      assertTrue(surveys(there) < PHOTOS, "the batch was too quick to be disturbed");
-      cluster.killOneWorker();
-      assertTrue(batch.waitFor(400, TimeUnit.SECONDS), "the batch came to no end");
-      assertEquals(1, batch.exitValue(), output("one"));
-      assertTrue(
-          output("one").contains(PHOTOS + " surveyed, 0 unchanged, 1 rejected"), output("one"));
+      Process batch = start(cluster, program, "one", photos.toString(), there.toString());
+      killInTheMiddle(cluster, 1, batch, there);
+      requireAllSurveyed(batch, "one");
       assertTrue(cluster.log("master").contains("Removing worker"), "the master lost a worker");
       assertEquals(files(here), files(there), output("one"));
       assertEquals(rows(here), rows(there));
       assertEquals(0, Call.of("archive", "check", there).code());
 
-      Path stored = folder.resolve("stored");
-      Path few = Files.createDirectories(folder.resolve("few"));
-      for (String name : new String[] {"die-1.png", "cut.png"}) {
-        Files.copy(photos.resolve(name), few.resolve(name));
+      cluster.addWorker();
+      Path lab = Files.createDirectories(folder.resolve("store").resolve("lab"));
+      Files.move(photos, lab.resolve("photos"));
+      Path stored = lab.resolve("here");
+      batch = start(cluster, program, "two", STORE + "photos", STORE + "here/");
+      killInTheMiddle(cluster, 3, batch, stored);
+      requireAllSurveyed(batch, "two");
+      assertTrue(output("two").contains(STORE + "here/index.html"), output("two"));
+      assertTrue(output("two").contains(STORE + "photos/cut.png is cut"), output("two"));
+      assertEquals(files(here), files(stored), output("two"));
+      assertEquals(rows(here), rows(stored));
+      assertEquals(0, Call.of("archive", "check", stored).code());
+      try (Stream<Path> inside = Files.list(stored)) {
+        assertEquals(
+            List.of(),
+            inside.filter(p -> p.getFileName().toString().startsWith(".")).toList(),
+            "nothing of the run is left");
       }
-      Process second = start(cluster, program, "two", few.toUri().toString(), stored);
-      assertTrue(second.waitFor(400, TimeUnit.SECONDS), "the batch came to no end");
-      assertEquals(1, second.exitValue(), output("two"));
-      assertTrue(output("two").contains("1 surveyed, 0 unchanged, 1 rejected"), output("two"));
-      Map<String, String> same = files(here);
-      same.keySet().retainAll(files(stored).keySet());
-      same.keySet().removeIf(name -> !name.startsWith("photos/"));
-      Map<String, String> read = files(stored);
-      read.keySet().removeIf(name -> !name.startsWith("photos/"));
-      assertEquals(same, read);
-      String place = rows(stored).get(0).get(0).toString();
-      assertTrue(place.startsWith("file:/"), "read through Hadoop's file systems: " + place);
-      assertTrue(output("two").contains(place), "named by its URI: " + output("two"));
+
+      batch = submit(cluster, program, "three", STORE + "photos", STORE + "here");
+      assertTrue(batch.waitFor(400, TimeUnit.SECONDS), "the batch came to no end");
+      assertEquals(1, batch.exitValue(), output("three"));
+      assertTrue(
+          output("three").contains("0 surveyed, " + PHOTOS + " unchanged, 1 rejected"),
+          output("three"));
+      assertEquals(files(here), files(stored), output("three"));
     }
+  }
+
+  private void killInTheMiddle(SparkCluster cluster, int worker, Process batch, Path archive)
+      throws Exception {
+    while (batch.isAlive() && surveys(archive) < 2) {
+      Thread.sleep(20);
+    }
+    assertTrue(surveys(archive) < PHOTOS, "the batch was too quick to be disturbed");
+    cluster.killWorker(worker);
+  }
+
+  private void requireAllSurveyed(Process batch, String name) throws Exception {
+    assertTrue(batch.waitFor(400, TimeUnit.SECONDS), "the batch came to no end");
+    assertEquals(1, batch.exitValue(), output(name));
+    assertTrue(output(name).contains(PHOTOS + " surveyed, 0 unchanged, 1 rejected"), output(name));
   }
 
   private static boolean onClassPath() {
@@ -103,13 +122,46 @@ class SparkBatchTest {
     return photos;
   }
 
-  private Process start(SparkCluster cluster, Path program, String name, String input, Path archive)
+  /** As by bin/diesurvey. */
+  private Process start(
+      SparkCluster cluster, Path program, String name, String input, String archive)
       throws IOException {
     List<String> command = new ArrayList<>();
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     command.addAll(List.of("-jar", program.toString(), "batch", input, "--um-per-px", "1"));
-    command.addAll(List.of("--archive", archive.toString(), "--engine", "spark"));
-    command.addAll(List.of("--spark-options", cluster.options()));
+    command.addAll(List.of("--archive", archive, "--engine", "spark"));
+    command.addAll(List.of("--spark-options", options(cluster)));
+    return process(cluster, name, command);
+  }
+
+  /** By spark-submit itself. */
+  private Process submit(
+      SparkCluster cluster, Path program, String name, String input, String archive)
+      throws IOException {
+    List<String> command = new ArrayList<>();
+    command.add(cluster.home().resolve("bin").resolve("spark-submit").toString());
+    command.addAll(List.of(options(cluster).split(" ")));
+    command.addAll(List.of(program.toString(), "batch", input, "--um-per-px", "1"));
+    command.addAll(List.of("--archive", archive));
+    return process(cluster, name, command);
+  }
+
+  /** With a store that both Spark and its executors know. */
+  private String options(SparkCluster cluster) throws IOException {
+    Path shelf = folder.resolve("shelf.jar");
+    if (!Files.exists(shelf)) {
+      PackedProgram.jar(SparkCluster.STORE_CLASSES, shelf, new Manifest());
+    }
+    return cluster.options()
+        + " --jars "
+        + shelf
+        + " --conf spark.hadoop.fs.shelf.impl=org.diesurvey.spark.ShelfFileSystem"
+        + " --conf spark.hadoop.fs.shelf.root="
+        + folder.resolve("store");
+  }
+
+  private Process process(SparkCluster cluster, String name, List<String> command)
+      throws IOException {
     ProcessBuilder builder =
         new ProcessBuilder(command)
             .redirectErrorStream(true)

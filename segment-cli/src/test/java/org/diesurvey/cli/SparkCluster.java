@@ -22,6 +22,9 @@ final class SparkCluster implements AutoCloseable {
   /** List of the jars, written by the build of segment-spark. */
   static final Path JARS = Path.of("spark", "target", "spark-jars.txt");
 
+  /** Classes of the store that tests write to. */
+  static final Path STORE_CLASSES = Path.of("spark", "target", "test-classes");
+
   /** Spark's own scripts open these; list of its class JavaModuleOptions, 4.2. */
   private static final String[] OPENED = {
     "java.lang",
@@ -60,22 +63,33 @@ final class SparkCluster implements AutoCloseable {
     Files.setPosixFilePermissions(submit, PosixFilePermissions.fromString("rwxr-xr-x"));
     start("master", "org.apache.spark.deploy.master.Master", "--port", "0", "--webui-port", "0");
     master = said("master", "(spark://127\\.0\\.0\\.1:[0-9]+)");
-    for (String name : new String[] {"worker-1", "worker-2"}) {
-      start(
-          name,
-          "org.apache.spark.deploy.worker.Worker",
-          "--cores",
-          "1",
-          "--memory",
-          "512m",
-          "--webui-port",
-          "0",
-          "--work-dir",
-          folder.resolve(name).toString(),
-          master);
-    }
+    startWorker();
+    startWorker();
     said("worker-1", "(registered with master)");
     said("worker-2", "(registered with master)");
+  }
+
+  /** One more worker of one core. */
+  private String startWorker() throws IOException {
+    String name = "worker-" + processes.size();
+    start(
+        name,
+        "org.apache.spark.deploy.worker.Worker",
+        "--cores",
+        "1",
+        "--memory",
+        "512m",
+        "--webui-port",
+        "0",
+        "--work-dir",
+        folder.resolve(name).toString(),
+        master);
+    return name;
+  }
+
+  /** Puts another worker in the place of one that was killed. */
+  void addWorker() throws Exception {
+    said(startWorker(), "(registered with master)");
   }
 
   Path home() {
@@ -97,9 +111,9 @@ final class SparkCluster implements AutoCloseable {
     return Map.of("SPARK_LOCAL_IP", "127.0.0.1", "SPARK_SCALA_VERSION", "2.13");
   }
 
-  /** Kills the first worker, as a loss of power would; its executor goes with it. */
-  void killOneWorker() throws InterruptedException {
-    processes.get(1).destroyForcibly().waitFor();
+  /** Kills a worker, counted from 1, as a loss of power would; its executor goes with it. */
+  void killWorker(int number) throws InterruptedException {
+    processes.get(number).destroyForcibly().waitFor();
   }
 
   /** What a process has written so far. */

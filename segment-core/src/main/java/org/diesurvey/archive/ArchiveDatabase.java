@@ -210,6 +210,21 @@ final class ArchiveDatabase implements AutoCloseable {
     }
   }
 
+  /** Writes what is committed to a new file, which has no journal beside it. */
+  synchronized void snapshot(Path copy) {
+    try {
+      connection.setAutoCommit(true);
+      try (PreparedStatement s = connection.prepareStatement("VACUUM INTO ?")) {
+        s.setString(1, copy.toString());
+        s.execute();
+      } finally {
+        connection.setAutoCommit(false);
+      }
+    } catch (SQLException e) {
+      throw refused(file, e);
+    }
+  }
+
   private static DieInputException refused(Path file, SQLException e) {
     return ArchiveFolder.refused(
         file + ": the database of the archive cannot be used (" + e.getMessage() + ").", e);

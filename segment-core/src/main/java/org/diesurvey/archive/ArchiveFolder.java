@@ -7,15 +7,22 @@ import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.time.Instant;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.Set;
+import java.util.SortedMap;
 import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.report.SurveyFolder;
+import org.diesurvey.survey.SurveyJson;
 
 /**
  * The folder of an archive, held by one run at a time. What a run that was stopped left half done
  * is removed when the next one opens it.
  */
-final class ArchiveFolder implements AutoCloseable {
+final class ArchiveFolder implements ArchivePlace {
   /** The database. */
   static final String DATABASE = "archive.sqlite";
 
@@ -100,12 +107,14 @@ final class ArchiveFolder implements AutoCloseable {
     }
   }
 
-  Path root() {
+  @Override
+  public Path root() {
     return root;
   }
 
-  Path database() {
-    return root.resolve(DATABASE);
+  @Override
+  public String shown() {
+    return root.toString();
   }
 
   /**
@@ -113,25 +122,27 @@ final class ArchiveFolder implements AutoCloseable {
    * both are moved together, and tells nothing of the folders above them. The URI of one in a
    * store, the whole path of one on another drive.
    */
-  String seen(BatchPhoto photo) {
+  @Override
+  public String seen(BatchPhoto photo) {
     Path file = photo.file();
     return photo.stored().isPresent() || !root.getRoot().equals(file.getRoot())
         ? photo.place()
         : root.relativize(file).toString().replace('\\', '/');
   }
 
-  /** Where a survey is made before it is complete. */
-  Path work(String name) {
+  @Override
+  public Path work(String name) {
     return work.resolve(name);
   }
 
-  /** Where a complete survey lies. */
-  Path photo(String name) {
+  @Override
+  public Path photo(String name) {
     return root.resolve(PHOTOS).resolve(name);
   }
 
   /** Removes complete folders that the database does not know: their run was stopped too early. */
-  void removeAllBut(java.util.Set<String> known) throws IOException {
+  @Override
+  public void tidy(Set<String> known) throws IOException {
     try (Stream<Path> inside = Files.list(root.resolve(PHOTOS))) {
       for (Path p : inside.toList()) {
         if (!known.contains(p.getFileName().toString())) {
@@ -139,6 +150,28 @@ final class ArchiveFolder implements AutoCloseable {
         }
       }
     }
+  }
+
+  @Override
+  public boolean holds(String name) {
+    return Files.isRegularFile(photo(name).resolve(Checksums.LIST));
+  }
+
+  @Override
+  public Filed keep(Path work, String name) throws IOException {
+    Checksums.seal(work);
+    SortedMap<String, String> sums = Checksums.sealed(work);
+    Map<String, Long> bytes = new HashMap<>();
+    for (String file : sums.keySet()) {
+      bytes.put(file, Files.size(work.resolve(file)));
+    }
+    DurableFiles.moveFolder(work, photo(name));
+    return new Filed(SurveyJson.read(photo(name).resolve(SurveyFolder.SURVEY)), bytes, sums);
+  }
+
+  @Override
+  public void finish(Instant created, boolean whole) {
+    ArchivePages.write(root, created);
   }
 
   @Override

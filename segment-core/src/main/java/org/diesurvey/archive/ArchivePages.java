@@ -12,7 +12,8 @@ import java.util.TreeMap;
 public final class ArchivePages {
   private ArchivePages() {}
 
-  private static List<String> names() {
+  /** Names of the files, without the list of their checksums. */
+  static List<String> names() {
     List<String> names = new ArrayList<>();
     names.addAll(
         List.of(IndexPage.FILE, BatchPages.REPORT, BatchPages.REPORT_PDF, CrateMetadata.FILE));

@@ -24,6 +24,7 @@ final class BatchPages {
   static final String REPORT_PDF = "summary.pdf";
 
   private static final int ON_SHEET = 60;
+  private static final String PHOTOS = "SELECT * FROM surveyed_photo ORDER BY file_name, path";
   private static final int SHEET_COLUMNS = 6;
   private static final int SHEET_CELL_PX = 250;
   private static final int WIDTH = 640;
@@ -37,8 +38,7 @@ final class BatchPages {
 
   private BatchPages(Path root) {
     this.root = root;
-    photos =
-        ArchiveTable.read(root, "SELECT * FROM surveyed_photo ORDER BY file_name, path", List.of());
+    photos = ArchiveTable.read(root, PHOTOS, List.of());
     lost = ArchiveTable.read(root, "SELECT * FROM not_surveyed ORDER BY path", List.of());
     if (!photos.rows().isEmpty()) {
       SHARES.forEach((column, title) -> spreads.put(column, Spread.of(values(column))));
@@ -232,10 +232,32 @@ final class BatchPages {
                 LOST_COLUMNS,
                 lostRows())),
         sheet(),
+        sheetText(),
         "Diesurvey",
         created,
         bytes);
     return bytes.toByteArray();
+  }
+
+  private String sheetText() {
+    List<String> names = new ArrayList<>();
+    for (int i = 0; i < Math.min(ON_SHEET, photos.rows().size()); i++) {
+      names.add(photos.text(i, "file_name"));
+    }
+    int more = photos.rows().size() - names.size();
+    return "Contact sheet, in rows of "
+        + SHEET_COLUMNS
+        + ": "
+        + String.join(", ", names)
+        + (more == 0 ? "." : "; " + more + " more are in the index.");
+  }
+
+  /** Folders of the surveys whose small pictures are in the summary. */
+  static List<String> onSheet(Path root) {
+    ArchiveTable all = ArchiveTable.read(root, PHOTOS + " LIMIT " + ON_SHEET, List.of());
+    return all.rows().stream()
+        .map(row -> row.get(all.columns().indexOf("folder")).toString())
+        .toList();
   }
 
   /** The first small pictures side by side. */

@@ -1,26 +1,22 @@
 package org.diesurvey.archive;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.SortedMap;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.Supplier;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
-import org.diesurvey.report.SurveyFolder;
-import org.diesurvey.survey.SurveyJson;
 
 /**
  * Surveys many photographs into an archive. A bad photograph is an outcome, never an end. May be
@@ -33,7 +29,7 @@ public final class BatchRun {
   /** Photographs that may be in work at a time. */
   public static final int MAX_WORKERS = 4096;
 
-  private final Path folder;
+  private final Supplier<ArchivePlace> place;
   private final PhotoSurveyor surveyor;
   private final int workers;
   private final MemoryBudget memory;
@@ -50,15 +46,51 @@ public final class BatchRun {
    */
   public BatchRun(
       Path folder, PhotoSurveyor surveyor, int workers, long heapBytes, Instant created) {
+    this(() -> ArchiveFolder.open(folder), surveyor, workers, heapBytes, created);
+  }
+
+  BatchRun(
+      Supplier<ArchivePlace> place,
+      PhotoSurveyor surveyor,
+      int workers,
+      long heapBytes,
+      Instant created) {
     if (workers < 1 || workers > MAX_WORKERS) {
       throw new IllegalArgumentException(
           "workers must be in 1.." + MAX_WORKERS + ", was " + workers);
     }
-    this.folder = folder;
+    this.place = place;
     this.surveyor = surveyor;
     this.workers = workers;
     this.memory = new MemoryBudget(heapBytes);
     this.created = created;
+  }
+
+  /**
+   * A run whose archive lies in a store. The database is written on this computer and put into the
+   * store every minute and at the end; surveys go there from where they are made.
+   *
+   * @param store what holds the archive
+   * @param staging folder of this computer for the database and the pages while they are written; a
+   *     folder of the run's own is made in it, and removed at the end
+   * @param takeOver whether to take the archive from a run that holds it, because that run is gone
+   * @param surveyor leaves its surveys in the same store ({@link ClusterSurveyor#store})
+   * @param workers photographs at a time, 1 to {@link #MAX_WORKERS}
+   * @param created moment to note in surveys
+   */
+  public static BatchRun inStore(
+      ArchiveStore store,
+      Path staging,
+      boolean takeOver,
+      PhotoSurveyor surveyor,
+      int workers,
+      Instant created) {
+    return new BatchRun(
+        () -> StoredArchive.open(store, staging, takeOver, StoredArchive.BETWEEN_COPIES),
+        surveyor,
+        workers,
+        Long.MAX_VALUE,
+        created);
   }
 
   /** Lets photographs in work come to their end and begins no other. */
@@ -76,22 +108,24 @@ public final class BatchRun {
    *     was done before is kept
    */
   public BatchProgress run(List<BatchPhoto> photos, BatchListener listener) {
-    try (ArchiveFolder archive = ArchiveFolder.open(folder)) {
-      BatchProgress reached;
-      try (ArchiveDatabase database = ArchiveDatabase.open(archive.database())) {
-        archive.removeAllBut(database.folders());
-        reached = new Work(archive, database, photos.size(), listener).all(photos);
+    try (ArchivePlace archive = place.get()) {
+      try {
+        BatchProgress reached;
+        try (ArchiveDatabase database = ArchiveDatabase.open(archive.database())) {
+          archive.tidy(database.folders());
+          reached = new Work(archive, database, photos.size(), listener).all(photos);
+        }
+        archive.finish(created, !cancelled);
+        return reached;
       } catch (IOException e) {
-        throw ArchiveFolder.refused(folder + ": the archive cannot be written.", e);
+        throw ArchiveFolder.refused(archive.shown() + ": the archive cannot be written.", e);
       }
-      ArchivePages.write(archive.root(), created);
-      return reached;
     }
   }
 
   /** One run. */
   private final class Work {
-    private final ArchiveFolder archive;
+    private final ArchivePlace archive;
     private final ArchiveDatabase database;
     private final BatchListener listener;
     private final Map<String, ArchiveDatabase.Known> before;
@@ -101,7 +135,7 @@ public final class BatchRun {
     private final long start = System.nanoTime();
     private BatchProgress progress;
 
-    Work(ArchiveFolder archive, ArchiveDatabase database, int photos, BatchListener listener) {
+    Work(ArchivePlace archive, ArchiveDatabase database, int photos, BatchListener listener) {
       this.archive = archive;
       this.database = database;
       this.listener = listener;
@@ -187,9 +221,11 @@ public final class BatchRun {
 
     /** Whether the archive knows the answer already; notes and tells it then. */
     private boolean known(Task task) {
+      if (noteUnnoted(task)) {
+        return true;
+      }
       Optional<String> name = database.folder(task.key);
-      if (name.isPresent()
-          && Files.isRegularFile(archive.photo(name.get()).resolve(Checksums.LIST))) {
+      if (name.isPresent() && archive.holds(name.get())) {
         note(task, done(task, BatchOutcome.Kind.UNCHANGED, name.get()));
         return true;
       }
@@ -211,8 +247,23 @@ public final class BatchRun {
       return false;
     }
 
+    /** A complete survey without rows is as good as one with them. */
+    private boolean noteUnnoted(Task task) {
+      try {
+        Optional<ArchivePlace.Filed> found = archive.unnoted(task.name());
+        if (found.isPresent()) {
+          BatchOutcome outcome = done(task, BatchOutcome.Kind.UNCHANGED, task.name());
+          add(task, task.name(), outcome, found.get());
+          tell(outcome);
+        }
+        return found.isPresent();
+      } catch (IOException e) {
+        throw full(e);
+      }
+    }
+
     private void survey(Task task, int threads) {
-      String name = task.photo.stem() + "-" + task.key.substring(0, 12);
+      String name = task.name();
       Path work = archive.work(name);
       try {
         surveyor.survey(task.photo, work, created, threads);
@@ -233,7 +284,7 @@ public final class BatchRun {
 
     private DieInputException full(Exception e) {
       return ArchiveFolder.refused(
-          folder
+          archive.shown()
               + ": the archive cannot be written; is the disk full? What is done is kept: make room"
               + " and call again.",
           e);
@@ -255,19 +306,13 @@ public final class BatchRun {
 
     /** First the folder, then the rows: rows never speak of a folder that is not complete. */
     private void keep(Task task, Path work, String name, BatchOutcome outcome) throws IOException {
-      Checksums.seal(work);
-      SortedMap<String, String> sums = Checksums.sealed(work);
-      Map<String, Long> bytes = new HashMap<>();
-      for (String file : sums.keySet()) {
-        bytes.put(file, Files.size(work.resolve(file)));
-      }
-      DurableFiles.moveFolder(work, archive.photo(name));
-      database.add(
-          row(task, outcome),
-          name,
-          SurveyJson.read(archive.photo(name).resolve(SurveyFolder.SURVEY)),
-          bytes,
-          sums);
+      add(task, name, outcome, archive.keep(work, name));
+    }
+
+    private void add(Task task, String name, BatchOutcome outcome, ArchivePlace.Filed filed)
+        throws IOException {
+      database.add(row(task, outcome), name, filed.survey(), filed.bytes(), filed.sums());
+      archive.noted(database);
     }
 
     private SourceRow row(Task task, BatchOutcome outcome) {
@@ -276,6 +321,11 @@ public final class BatchRun {
 
     private void note(Task task, BatchOutcome outcome) {
       database.note(row(task, outcome));
+      try {
+        archive.noted(database);
+      } catch (IOException e) {
+        throw full(e);
+      }
       tell(outcome);
     }
 
@@ -286,5 +336,10 @@ public final class BatchRun {
   }
 
   /** A photograph with its bytes' checksum (empty if they cannot be read) and its key. */
-  private record Task(BatchPhoto photo, String sha256, String key) {}
+  private record Task(BatchPhoto photo, String sha256, String key) {
+    /** Of the survey's folder. */
+    String name() {
+      return photo.stem() + "-" + key.substring(0, 12);
+    }
+  }
 }

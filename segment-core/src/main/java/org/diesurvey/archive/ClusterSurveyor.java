@@ -37,11 +37,19 @@ import org.diesurvey.DieInputException.Reason;
  * N list FOLDER                                     N listed FILE...
  * N survey PHOTO FOLDER MILLISECONDS {message}      N answered FOLDER {answer}
  *                                                   N late | N lost WORDS | N unreadable WORDS
+ * N make URI TEXT                                   N done | N there
+ * N put FILE URI                                    N done
+ * N get URI FILE                                    N done | N absent
+ * N below URI                                       N below NAME BYTES...
+ * N move URI URI LAST                               N done
+ * N remove URI                                      N done
  * </pre>
  *
  * <p>The message and the answer are those of worker processes, as they are. A survey may be made
  * more than once, where a computer is lost or slow; each attempt has a folder of its own, and the
- * one that is answered is renamed to the folder that was asked for.
+ * one that is answered is renamed to the folder that was asked for, or, where the archive lies in a
+ * store, named in the working folder. The last six are done by the coordinator itself; each may be
+ * answered by N refused WORDS.
  */
 public final class ClusterSurveyor implements PhotoSurveyor {
   private final Socket socket;
@@ -52,6 +60,7 @@ public final class ClusterSurveyor implements PhotoSurveyor {
   private final AtomicLong numbers = new AtomicLong();
   private final Map<String, CompletableFuture<String[]>> asked = new ConcurrentHashMap<>();
   private volatile boolean ended;
+  private volatile String store;
 
   private ClusterSurveyor(
       Socket socket, BufferedReader in, SortedMap<String, String> identity, Duration limit)
@@ -108,14 +117,29 @@ public final class ClusterSurveyor implements PhotoSurveyor {
     return slots;
   }
 
+  /**
+   * An archive in a store that the cluster can write; surveys go there from now on.
+   *
+   * @param archive for example "s3a://lab/archive"
+   */
+  public ArchiveStore store(URI archive) {
+    ClusterStore there = new ClusterStore(archive.toString(), this::ask);
+    store = there.place();
+    return there;
+  }
+
   @Override
   public void survey(BatchPhoto photo, Path folder, Instant created, int threads) {
+    String name = folder.getFileName().toString();
+    String attempts = folder.getParent().getFileName() + "/" + name;
+    String asked =
+        store == null ? folder.toString() : store + "/" + StoredArchive.WORK + "/" + attempts;
     WorkerMessage message = new WorkerMessage(photo, folder, created, 1);
     String[] answer =
         ask(
             "survey",
             encoded(photo.place()),
-            encoded(folder.toString()),
+            encoded(asked),
             Long.toString(limit.toMillis()),
             message.line());
     switch (answer[1]) {
@@ -136,9 +160,15 @@ public final class ClusterSurveyor implements PhotoSurveyor {
     }
   }
 
-  private static void take(String[] answer, Path folder) {
+  private void take(String[] answer, Path folder) {
     try {
       WorkerMessage.requireDone(WorkerMessage.JSON.readTree(answer[3]));
+      if (store != null) {
+        String attempt = decoded(answer[2]).substring(store.length() + 1);
+        Files.createDirectories(folder);
+        Files.writeString(folder.resolve(StoredArchive.ATTEMPT), attempt, StandardCharsets.UTF_8);
+        return;
+      }
       Files.move(Path.of(decoded(answer[2])), folder, StandardCopyOption.ATOMIC_MOVE);
     } catch (JsonProcessingException e) {
       throw new IllegalStateException("a worker answered something else", e);

@@ -1,5 +1,6 @@
 package org.diesurvey.archive;
 
+import java.awt.image.BufferedImage;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
@@ -8,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.concurrent.atomic.AtomicReference;
 import org.diesurvey.DieInputException;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
@@ -63,8 +65,15 @@ public final class LocalSurveyor implements PhotoSurveyor {
       List<Notice> notices = new ArrayList<>();
       scale.notice().ifPresent(notices::add);
       notices.addAll(survey.notices());
-      SurveyFolder.write(survey.withNotices(notices), open.pixels(), folder, created, pdf);
-      Thumbnails.add(folder);
+      AtomicReference<BufferedImage> small = new AtomicReference<>();
+      SurveyFolder.write(
+          survey.withNotices(notices),
+          open.pixels(),
+          folder,
+          created,
+          pdf,
+          overlay -> small.set(Thumbnails.of(overlay)));
+      Thumbnails.add(small.get(), folder);
     } catch (DieInputException | PhotoFailure e) {
       throw e;
     } catch (OutOfMemoryError e) {

@@ -7,7 +7,6 @@ import java.util.Arrays;
 import javax.imageio.ImageIO;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
-import org.diesurvey.report.SurveyFolder;
 
 /** A small picture of each survey for the index page and contact sheets. */
 final class Thumbnails {
@@ -18,15 +17,18 @@ final class Thumbnails {
 
   private Thumbnails() {}
 
-  /** Adds the small picture, made from the overlay in the folder. */
-  static void add(Path folder) {
+  /** A small picture of an overlay. */
+  static BufferedImage of(BufferedImage overlay) {
+    double scale =
+        Math.min(1, (double) LONG_SIDE_PX / Math.max(overlay.getWidth(), overlay.getHeight()));
+    int width = Math.max(1, (int) Math.round(overlay.getWidth() * scale));
+    int height = Math.max(1, (int) Math.round(overlay.getHeight() * scale));
+    return reduced(overlay, width, height);
+  }
+
+  /** Adds a small picture to the folder of its survey. */
+  static void add(BufferedImage small, Path folder) {
     try {
-      BufferedImage overlay = ImageIO.read(folder.resolve(SurveyFolder.OVERLAY).toFile());
-      double scale =
-          Math.min(1, (double) LONG_SIDE_PX / Math.max(overlay.getWidth(), overlay.getHeight()));
-      int width = Math.max(1, (int) Math.round(overlay.getWidth() * scale));
-      int height = Math.max(1, (int) Math.round(overlay.getHeight() * scale));
-      BufferedImage small = reduced(overlay, width, height);
       ImageIO.write(small, "png", folder.resolve(FILE).toFile());
     } catch (IOException e) {
       throw new DieInputException(

@@ -34,32 +34,32 @@ final class TileLinks {
         .parallel()
         .forEach(
             r -> {
-              float[] own = new float[standardiser.centre().length];
-              float[] other = new float[own.length];
+              float[] own = new float[used];
+              float[] other = new float[used];
               for (int c = 0; c < columns; c++) {
                 int t = r * columns + c;
                 standardiser.apply(features.row(t), own);
                 if (c + 1 < columns) {
                   standardiser.apply(features.row(t + 1), other);
-                  right[t] = distance(own, other, used);
+                  right[t] = distance(own, other);
                 }
                 if (r + 1 < rows) {
                   standardiser.apply(features.row(t + columns), other);
-                  down[t] = distance(own, other, used);
+                  down[t] = distance(own, other);
                 }
               }
             });
     return new TileLinks(columns, rows, right, down, middle(right, down));
   }
 
-  /** Mean square of the differences of the first features. */
-  private static float distance(float[] a, float[] b, int used) {
+  /** Mean square of the differences. */
+  private static float distance(float[] a, float[] b) {
     float sum = 0;
-    for (int f = 0; f < used; f++) {
+    for (int f = 0; f < a.length; f++) {
       float d = a[f] - b[f];
       sum += d * d;
     }
-    return sum / used;
+    return sum / a.length;
   }
 
   private static float middle(float[] right, float[] down) {
@@ -123,28 +123,54 @@ final class TileLinks {
 
   private void step(float[] from, float[] to, float[] toRight, float[] toDown) {
     for (int r = 0; r < rows; r++) {
-      for (int c = 0; c < columns; c++) {
-        int t = r * columns + c;
-        float weight = 1;
-        float sum = from[t];
-        if (c > 0) {
-          weight += toRight[t - 1];
-          sum += toRight[t - 1] * from[t - 1];
+      if (r > 0 && r < rows - 1) {
+        inner(from, to, toRight, toDown, r * columns + 1, (r + 1) * columns - 1);
+        at(r, 0, from, to, toRight, toDown);
+        at(r, columns - 1, from, to, toRight, toDown);
+      } else {
+        for (int c = 0; c < columns; c++) {
+          at(r, c, from, to, toRight, toDown);
         }
-        if (c < columns - 1) {
-          weight += toRight[t];
-          sum += toRight[t] * from[t + 1];
-        }
-        if (r > 0) {
-          weight += toDown[t - columns];
-          sum += toDown[t - columns] * from[t - columns];
-        }
-        if (r < rows - 1) {
-          weight += toDown[t];
-          sum += toDown[t] * from[t + columns];
-        }
-        to[t] = sum / weight;
       }
     }
+  }
+
+  /** Tiles with four neighbours; without branches, so that the compiler vectorises it. */
+  private void inner(
+      float[] from, float[] to, float[] toRight, float[] toDown, int first, int end) {
+    int n = columns;
+    for (int t = first; t < end; t++) {
+      float weight = 1 + toRight[t - 1] + toRight[t] + toDown[t - n] + toDown[t];
+      float sum =
+          from[t]
+              + toRight[t - 1] * from[t - 1]
+              + toRight[t] * from[t + 1]
+              + toDown[t - n] * from[t - n]
+              + toDown[t] * from[t + n];
+      to[t] = sum / weight;
+    }
+  }
+
+  private void at(int r, int c, float[] from, float[] to, float[] toRight, float[] toDown) {
+    int t = r * columns + c;
+    float weight = 1;
+    float sum = from[t];
+    if (c > 0) {
+      weight += toRight[t - 1];
+      sum += toRight[t - 1] * from[t - 1];
+    }
+    if (c < columns - 1) {
+      weight += toRight[t];
+      sum += toRight[t] * from[t + 1];
+    }
+    if (r > 0) {
+      weight += toDown[t - columns];
+      sum += toDown[t - columns] * from[t - columns];
+    }
+    if (r < rows - 1) {
+      weight += toDown[t];
+      sum += toDown[t] * from[t + columns];
+    }
+    to[t] = sum / weight;
   }
 }

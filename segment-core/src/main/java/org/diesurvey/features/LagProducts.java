@@ -59,8 +59,13 @@ final class LagProducts {
   private static void rowSums(float[] a, int w, int y0, int y1, int dx, int dy, float[] acc) {
     java.util.Arrays.fill(acc, 0);
     int n = w - dx;
-    for (int y = y0; y < y1; y++) {
-      addProducts(a, y * w, (y + dy) * w + dx, n, acc);
+    int step = dy * w + dx;
+    int y = y0;
+    for (; y + 3 < y1; y += 4) {
+      addFour(a, y * w, w, step, n, acc);
+    }
+    for (; y < y1; y++) {
+      addProducts(a, y * w, y * w + step, n, acc);
     }
   }
 
@@ -68,6 +73,21 @@ final class LagProducts {
   private static void addProducts(float[] a, int from, int to, int n, float[] acc) {
     for (int x = 0; x < n; x++) {
       acc[x] += a[from + x] * a[to + x];
+    }
+  }
+
+  /** Four rows at once, added in their order: the same sums with a quarter of the stores. */
+  private static void addFour(float[] a, int from, int w, int step, int n, float[] acc) {
+    int second = from + w;
+    int third = second + w;
+    int fourth = third + w;
+    for (int x = 0; x < n; x++) {
+      acc[x] =
+          acc[x]
+              + a[from + x] * a[from + step + x]
+              + a[second + x] * a[second + step + x]
+              + a[third + x] * a[third + step + x]
+              + a[fourth + x] * a[fourth + step + x];
     }
   }
 

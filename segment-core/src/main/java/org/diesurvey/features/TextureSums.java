@@ -116,8 +116,9 @@ final class TextureSums {
         float n = 0;
         float sum = 0;
         float square = 0;
-        for (int y = s.top(r); y < s.top(r + 1); y++) {
-          for (int x = s.left(c); x < s.left(c + 1); x++) {
+        int right = s.left(c + 1);
+        for (int y = s.top(r), bottom = s.top(r + 1); y < bottom; y++) {
+          for (int x = s.left(c); x < right; x++) {
             float v = a[y * grey.width() + x];
             n++;
             sum += v;
@@ -164,8 +165,9 @@ final class TextureSums {
         float s4 = 0;
         int bright = 0;
         int dark = 0;
-        for (int y = s.top(r); y < s.top(r + 1); y++) {
-          for (int x = s.left(c); x < s.left(c + 1); x++) {
+        int right = s.left(c + 1);
+        for (int y = s.top(r), bottom = s.top(r + 1); y < bottom; y++) {
+          for (int x = s.left(c); x < right; x++) {
             int i = y * w + x;
             float v = d[i];
             float q = v * v;

@@ -37,7 +37,11 @@ final class WindowSums {
     for (int r = 0; r < rows; r++) {
       int first = Math.max(0, r - reach);
       int end = Math.min(rows - 1, r + reach);
-      for (int k = first; k <= end; k++) {
+      int k = first;
+      for (; k + 3 <= end; k += 4) {
+        addFour(across, k * columns, columns, out, r * columns);
+      }
+      for (; k <= end; k++) {
         int from = k * columns;
         int to = r * columns;
         for (int c = 0; c < columns; c++) {
@@ -46,5 +50,15 @@ final class WindowSums {
       }
     }
     return out;
+  }
+
+  /** Four rows at once, added in their order: the same sums with a quarter of the stores. */
+  private static void addFour(float[] a, int from, int columns, float[] out, int to) {
+    int second = from + columns;
+    int third = second + columns;
+    int fourth = third + columns;
+    for (int c = 0; c < columns; c++) {
+      out[to + c] = out[to + c] + a[from + c] + a[second + c] + a[third + c] + a[fourth + c];
+    }
   }
 }

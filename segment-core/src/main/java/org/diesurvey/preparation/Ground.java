@@ -99,21 +99,21 @@ final class Ground {
     for (int i = 0; i < quiet.length; i++) {
       quiet[i] = (byte) (distance[i] <= threshold ? 1 : 0);
     }
-    Components.Labelling around =
-        Components.label(Components.openOrClose(LabelRaster.over(w, h, quiet), -1));
-    boolean[] outside = new boolean[around.components().size() + 1];
+    int[] around = Components.ids(Components.openOrClose(LabelRaster.over(w, h, quiet), -1));
+    boolean[] outside = new boolean[w * h + 1];
     int margin = Math.max(1, Math.min(w, h) / 60);
-    for (int i = 0; i < distance.length; i++) {
-      int x = i % w;
-      int y = i / w;
-      if (x < margin || y < margin || x >= w - margin || y >= h - margin) {
-        outside[around.ids()[i]] = true;
+    for (int y = 0; y < h; y++) {
+      boolean all = y < margin || y >= h - margin;
+      for (int x = 0; x < w; x++) {
+        if (all || x < margin || x >= w - margin) {
+          outside[around[y * w + x]] = true;
+        }
       }
     }
     outside[0] = false;
     byte[] mask = new byte[w * h];
     for (int i = 0; i < mask.length; i++) {
-      mask[i] = (byte) (outside[around.ids()[i]] ? 0 : 1);
+      mask[i] = (byte) (outside[around[i]] ? 0 : 1);
     }
     Components.Labelling parts =
         Components.label(Components.openOrClose(LabelRaster.over(w, h, mask), -4));

@@ -26,11 +26,21 @@ final class JpegText {
       for (int i = 0; i < pixels.length; i++) {
         samples[i] = (byte) pixels[i];
       }
-      return base64(image, quality);
+      return encoded(image, quality);
     }
-    BufferedImage image = new BufferedImage(width, height, BufferedImage.TYPE_INT_RGB);
-    image.getRaster().setDataElements(0, 0, width, height, pixels);
-    return base64(image, quality);
+    return encoded(bytes(pixels, width, height), quality);
+  }
+
+  /** As the writer wants it; from packed pixels it takes each sample by itself. */
+  private static BufferedImage bytes(int[] pixels, int width, int height) {
+    BufferedImage image = new BufferedImage(width, height, BufferedImage.TYPE_3BYTE_BGR);
+    byte[] samples = ((DataBufferByte) image.getRaster().getDataBuffer()).getData();
+    for (int i = 0; i < pixels.length; i++) {
+      samples[3 * i] = (byte) pixels[i];
+      samples[3 * i + 1] = (byte) (pixels[i] >> 8);
+      samples[3 * i + 2] = (byte) (pixels[i] >> 16);
+    }
+    return image;
   }
 
   private static boolean grey(int[] pixels) {
@@ -44,6 +54,17 @@ final class JpegText {
   }
 
   static String base64(BufferedImage image, float quality) {
+    if (image.getType() == BufferedImage.TYPE_INT_RGB) {
+      int width = image.getWidth();
+      int height = image.getHeight();
+      int[] pixels = new int[width * height];
+      image.getRaster().getDataElements(0, 0, width, height, pixels);
+      return encoded(bytes(pixels, width, height), quality);
+    }
+    return encoded(image, quality);
+  }
+
+  private static String encoded(BufferedImage image, float quality) {
     ImageWriter writer = ImageIO.getImageWritersByFormatName("jpeg").next();
     ByteArrayOutputStream bytes = new ByteArrayOutputStream(1 << 17);
     try (var out = new MemoryCacheImageOutputStream(bytes)) {

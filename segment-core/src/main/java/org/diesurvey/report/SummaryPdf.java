@@ -44,6 +44,7 @@ public final class SummaryPdf {
    * @param lead first paragraph
    * @param parts tables in order; those without rows show their text only
    * @param sheet picture at the end
+   * @param sheetText what stands below it
    * @param software name and version of what made it
    * @param created moment to mark the document with
    */
@@ -52,6 +53,7 @@ public final class SummaryPdf {
       String lead,
       List<Part> parts,
       Optional<BufferedImage> sheet,
+      String sheetText,
       String software,
       Instant created,
       OutputStream out)
@@ -69,6 +71,8 @@ public final class SummaryPdf {
           pages.newPage();
           pages.picture(
               JPEGFactory.createFromImage(document, sheet.get(), JPEG_QUALITY), HIGHEST_PICTURE);
+          pages.space(4);
+          pages.paragraph(sheetText, SMALL, PdfPages.INK, 0);
         }
         pages.foot(title + ", " + moment + ", " + software);
       }

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
+import java.util.function.Consumer;
 import org.diesurvey.DieInputException;
 import org.diesurvey.interchange.GeoJsonWriter;
 import org.diesurvey.interchange.SurveyOutlines;
@@ -76,12 +77,28 @@ public final class SurveyFolder {
    */
   public static void write(
       Survey survey, PixelSource photo, Path folder, Instant created, boolean pdf) {
+    write(survey, photo, folder, created, pdf, overlay -> {});
+  }
+
+  /**
+   * The same for one who also wants the picture of {@link #OVERLAY}.
+   *
+   * @param overlay takes the picture before the folder is complete; not to be changed
+   * @throws DieInputException OUTPUT_NOT_WRITABLE; then the folder is as it was before
+   */
+  public static void write(
+      Survey survey,
+      PixelSource photo,
+      Path folder,
+      Instant created,
+      boolean pdf,
+      Consumer<BufferedImage> overlay) {
     WholeFolder.write(
         folder,
         "survey",
         target -> holdsSurvey(target.resolve(SURVEY)),
         NAMES::contains,
-        fresh -> fill(fresh, survey, photo, created, pdf));
+        fresh -> fill(fresh, survey, photo, created, pdf, overlay));
   }
 
   /** Whether the file says of itself that it is a survey, of whatever version. */
@@ -96,7 +113,12 @@ public final class SurveyFolder {
 
   /** Maps and tables are made beside the overlay; all are done, or have failed, on return. */
   private static void fill(
-      Path folder, Survey survey, PixelSource photo, Instant created, boolean pdf)
+      Path folder,
+      Survey survey,
+      PixelSource photo,
+      Instant created,
+      boolean pdf,
+      Consumer<BufferedImage> taker)
       throws IOException {
     CompletableFuture<Void> tables =
         beside(
@@ -110,6 +132,7 @@ public final class SurveyFolder {
     CompletableFuture<Void> picture = CompletableFuture.completedFuture(null);
     try {
       BufferedImage overlay = OverlayPicture.of(survey, photo);
+      taker.accept(overlay);
       picture = beside(() -> MapFiles.writePicture(overlay, folder.resolve(OVERLAY)));
       PhotoPyramid pyramid = PhotoPyramid.of(photo);
       ReportPage.write(survey, overlay, pyramid, created, folder.resolve(REPORT));

@@ -65,6 +65,18 @@ public final class Components {
     }
   }
 
+  /** Row-major numbers of the 4-connected components of the set cells, from 1 on; 0 = not set. */
+  public static int[] ids(LabelRaster mask) {
+    try (MatScope scope = new MatScope()) {
+      Mat labels = scope.empty();
+      Imgproc.connectedComponents(
+          scope.bytes(mask.width(), mask.height(), mask.array()), labels, 4, CvType.CV_32S);
+      int[] ids = new int[mask.width() * mask.height()];
+      labels.get(0, 0, ids);
+      return ids;
+    }
+  }
+
   /** Opening (radius below 0) or closing (above 0) with a square of side 2 |radius| + 1. */
   public static LabelRaster openOrClose(LabelRaster mask, int radius) {
     return radius == 0

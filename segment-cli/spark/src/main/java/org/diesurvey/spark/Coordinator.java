@@ -33,6 +33,7 @@ final class Coordinator implements AutoCloseable {
   private static final int CONNECT_MS = 500;
   private static final int GATHER_MS = 20;
   private static final String HEAP_MIB = "spark.diesurvey.heapMib";
+  private static final int ORDERS_AT_A_TIME = 16;
   private static final String END = "";
 
   private final JavaSparkContext spark;
@@ -43,6 +44,8 @@ final class Coordinator implements AutoCloseable {
   private final ServerSocket server;
   private final LinkedBlockingQueue<String> waiting = new LinkedBlockingQueue<>();
   private final ExecutorService jobs = Executors.newCachedThreadPool(Coordinator::daemon);
+  private final ExecutorService orders =
+      Executors.newFixedThreadPool(ORDERS_AT_A_TIME, Coordinator::daemon);
   private OutputStream out;
 
   Coordinator(JavaSparkContext spark, int slots, List<String> jars, String main)
@@ -80,7 +83,12 @@ final class Coordinator implements AutoCloseable {
       say("ready\t" + slots);
       jobs.execute(() -> gather(task));
       for (String line = in.readLine(); line != null; line = in.readLine()) {
-        waiting.add(line);
+        if (StoreOrders.takes(line)) {
+          String order = line;
+          orders.execute(() -> say(StoreOrders.answer(order)));
+        } else {
+          waiting.add(line);
+        }
       }
     } catch (java.net.SocketException e) {
       // The batch is gone; its exit code tells how.
@@ -189,6 +197,7 @@ final class Coordinator implements AutoCloseable {
   @Override
   public void close() throws IOException {
     jobs.shutdownNow();
+    orders.shutdownNow();
     server.close();
   }
 }

@@ -3,9 +3,11 @@ package org.diesurvey.spark;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.Serializable;
+import java.io.UncheckedIOException;
 import java.net.URLDecoder;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.DigestInputStream;
 import java.security.MessageDigest;
@@ -75,11 +77,15 @@ final class SurveyTask extends AbstractFunction1<Iterator<String>, String> imple
   }
 
   /**
-   * Each attempt writes to a folder of its own; the batch takes that of the attempt that counts.
+   * Each attempt writes to a folder of its own; the batch takes that of the attempt that counts. In
+   * a store it gets there file by file, complete before it is named.
    */
   private String survey(String[] parts) throws IOException {
-    String folder =
+    String place =
         decoded(parts[3]) + "." + TaskContext.get().taskAttemptId() + "-" + System.nanoTime();
+    boolean toStore = StoredFiles.isUri(place);
+    Path parent = toStore ? Files.createTempDirectory("diesurvey-survey-") : null;
+    Path folder = toStore ? parent.resolve("survey") : Path.of(place);
     try (StoredFiles.Copy photo = StoredFiles.local(decoded(parts[2]))) {
       WorkerProcess.Answer answer =
           WorkerProcess.ask(
@@ -87,10 +93,28 @@ final class SurveyTask extends AbstractFunction1<Iterator<String>, String> imple
               photo.file() + "\t" + folder + "\t" + parts[5],
               Duration.ofMillis(Long.parseLong(parts[4])));
       return switch (answer.kind()) {
-        case ANSWERED -> "answered\t" + encoded(folder) + "\t" + answer.text();
+        case ANSWERED -> {
+          if (toStore && Files.isDirectory(folder)) {
+            put(folder, place);
+          }
+          yield "answered\t" + encoded(place) + "\t" + answer.text();
+        }
         case LATE -> "late";
         case LOST -> "lost\t" + encoded(answer.text());
       };
+    } finally {
+      if (toStore) {
+        StoredFiles.delete(parent);
+      }
+    }
+  }
+
+  /** A store that refuses is no fault of the photograph: Spark tries the task again. */
+  private static void put(Path folder, String place) {
+    try {
+      StoredFiles.put(folder, place);
+    } catch (IOException e) {
+      throw new UncheckedIOException("the store of the archive cannot be written", e);
     }
   }
 

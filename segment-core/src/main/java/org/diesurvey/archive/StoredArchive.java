@@ -68,6 +68,7 @@ final class StoredArchive implements ArchivePlace {
   /**
    * Opens an archive for writing; makes it if there is nothing.
    *
+   * @param betweenCopies of the database, at least; zero for one after every survey
    * @throws DieInputException OUTPUT_NOT_WRITABLE if it cannot be written, holds something else, or
    *     another run holds it
    */
@@ -311,8 +312,9 @@ final class StoredArchive implements ArchivePlace {
       database.snapshot(copy);
       putDatabase(copy);
       long took = System.nanoTime() - start;
+      long pause = betweenCopies.toNanos();
       nextCopy =
-          System.nanoTime() + Math.max(betweenCopies.toNanos(), TIMES_AS_LONG_AS_A_COPY * took);
+          System.nanoTime() + (pause == 0 ? 0 : Math.max(pause, TIMES_AS_LONG_AS_A_COPY * took));
     } finally {
       Files.deleteIfExists(copy);
       copying.unlock();

@@ -60,7 +60,7 @@ final class BondPadFinder {
 
   /**
    * Standard uncertainty of a count beside its doubtful places, as a share: places without a pad,
-   * corners, dirt. Measured on 44 drawn dies.
+   * corners, dirt. Chosen on 44 drawn dies.
    */
   private static final double U_PADS = 0.03;
 

@@ -63,10 +63,10 @@ class PdfReportTest {
     for (String part :
         List.of(
             "Die survey small.png",
-            "Page 1 of 2",
+            "Page 1 of 3",
             "Die width 0.06400 \u00b1 0.00032 mm",
             "M1 memory array 0.0003200 \u00b1 0.0000032 mm\u00b2",
-            "about 12 bond pads",
+            "about 12 bond pads \u00b1 2, counted as I/O cells",
             "A <b>bold</b> claim. Read \"it\" & think. odd-notice",
             "SHA-256 of the file 0123456789abcdef",
             "2026-01-31T12:34:56Z",
@@ -113,7 +113,7 @@ class PdfReportTest {
     String said = Files.readString(out);
     assertEquals(0, p.exitValue(), said);
     assertTrue(said.contains("Die survey: small.png"), said);
-    assertTrue(said.contains("Pages:           2"), said);
+    assertTrue(said.contains("Pages:           3"), said);
     assertTrue(said.contains("A4"), said);
   }
 }

@@ -22,13 +22,13 @@ final class ChangeWriter {
   private static final double SIDE_TILES = 0.6;
 
   /** Changes below so many standard uncertainties are not told from noise. */
-  private static final double SIGNIFICANT = 4;
+  private static final double SIGNIFICANT = 3;
 
   /** The same for other content in the pad ring, where dirt deceives. */
-  private static final double CLEARLY_SIGNIFICANT = 8;
+  private static final double CLEARLY_SIGNIFICANT = 6;
 
   /** The same for other content in a block. */
-  private static final double SIGNIFICANT_IN_BLOCK = 6;
+  private static final double SIGNIFICANT_IN_BLOCK = 4;
 
   private final Frames frames;
   private final TileAgreement agreement;
@@ -292,6 +292,6 @@ final class ChangeWriter {
         counts[State.NOT_JUDGED.ordinal()] / n,
         counts[State.NOT_COMMON.ordinal()] / n,
         agreement.typical,
-        TileAgreement.SHARE_OF_TYPICAL * agreement.typical);
+        0.5);
   }
 }

@@ -14,25 +14,31 @@ import org.diesurvey.vision.CrossCorrelation;
  * like a block. What the surveys say gives the classes, and the ground where the die has no logic.
  */
 final class PlaceNamer {
-  /** Median distance from logic beyond which ground is no logic. */
-  private static final float BLOCK = 0.75f;
+  /**
+   * What the logarithm of the distance from logic weighs beside the log odds that the model gives.
+   */
+  private static final double DISTANCE_WEIGHT = 6;
 
-  /** The same where the survey sees a block. */
-  private static final float SURVEYED_BLOCK = 0.65f;
+  /** Log odds at the distance that 95 % of the logic keeps. */
+  private static final double AT_LIMIT = 0.5;
 
-  /** What is a block if it lies so many times farther from logic than the other picture. */
-  private static final double FAINT_BLOCK = 0.55;
+  /** Least distance that counts. */
+  private static final double LEAST_DISTANCE = 0.2;
 
-  private static final double FAINT_RATIO = 1.7;
+  /** Log odds of memory against macro from which a block is one. */
+  private static final double MEMORY = 0.7;
+
+  /** Difference of those log odds between the pictures that makes another class. */
+  private static final double OTHER_CLASS = 1;
+
+  /** Tiles by which both sides of a moved block may differ. */
+  private static final int SAME_SIZE_TILES = 3;
 
   /** A place of which this share is of one kind is not split. */
   private static final double ONE_KIND = 0.75;
 
   /** Share of a place that a kind of ground must have to count. */
   private static final double LEAST_SHARE = 0.15;
-
-  /** Tiles of a block that counts though only one survey names it. */
-  private static final int LARGE = 48;
 
   /** Tiles beside a place that must go on, and of which share. */
   private static final int DEEP = 5;
@@ -61,12 +67,32 @@ final class PlaceNamer {
   private final TileClasses classesA;
   private final TileClasses classesB;
   private final int columns;
+  private final float[] blockA;
+  private final float[] blockB;
 
   PlaceNamer(TileAgreement agreement, TileClasses classesA, TileClasses classesB) {
     this.agreement = agreement;
     this.classesA = classesA;
     this.classesB = classesB;
     this.columns = agreement.tiles.columns;
+    this.blockA = odds(agreement.looksA, agreement.groundA);
+    this.blockB = odds(agreement.looksB, agreement.groundB);
+  }
+
+  /** Log odds of a block over windows. */
+  private float[] odds(TileLooks looks, Ground ground) {
+    float[] count = new float[looks.block.length];
+    java.util.Arrays.fill(count, 1);
+    float[] all = agreement.tiles.windows(count);
+    float[] out = agreement.tiles.windows(looks.block);
+    for (int i = 0; i < out.length; i++) {
+      out[i] /= all[i];
+      if (ground.known()) {
+        double d = Math.log(Math.max(LEAST_DISTANCE, ground.at(i)));
+        out[i] += (float) (AT_LIMIT + DISTANCE_WEIGHT * d);
+      }
+    }
+    return out;
   }
 
   /** One place, or several where different changes run together. */
@@ -81,28 +107,25 @@ final class PlaceNamer {
       }
       most = Math.max(most, counts[k]);
     }
-    if (most >= ONE_KIND * n) {
-      return List.of(named(part));
-    }
-    boolean onlyA = counts[1] >= LEAST_SHARE * n;
-    boolean onlyB = counts[2] >= LEAST_SHARE * n;
     TileSet a = extent(part, true);
     TileSet b = extent(part, false);
-    if (onlyA && onlyB) {
+    if (a.count() > 0 && b.count() > 0 && covered(part, a, b)) {
       Optional<Place> moved = moved(a, b);
       if (moved.isPresent()) {
         return List.of(moved.get());
       }
+      boolean boxes = a.fill() >= BOX && b.fill() >= BOX;
+      int kept = sidesKept(a, b);
+      if (boxes && kept == 4) {
+        return List.of(named(part));
+      }
+      if (boxes && kept >= 2 && cornerKept(a, b) && counts[3] >= LEAST_SHARE * n) {
+        return List.of(
+            new Place(ChangeKind.RESIZED, blockClass(a, true), blockClass(b, false), a, b, null));
+      }
     }
-    boolean boxes = a.fill() >= BOX && b.fill() >= BOX;
-    int kept = sidesKept(a, b);
-    if (boxes && kept == 4) {
+    if (most >= ONE_KIND * n) {
       return List.of(named(part));
-    }
-    if (boxes && counts[3] >= LEAST_SHARE * n && onlyA != onlyB && kept >= 3) {
-      return List.of(
-          new Place(
-              ChangeKind.RESIZED, blockClass(classesA, a), blockClass(classesB, b), a, b, null));
     }
     List<Place> out = new ArrayList<>();
     for (int kind = 0; kind < 4; kind++) {
@@ -121,6 +144,96 @@ final class PlaceNamer {
       }
     }
     return out.isEmpty() ? List.of(named(part)) : out;
+  }
+
+  /** Whether two blocks are all that a place is. */
+  private boolean covered(TileSet part, TileSet a, TileSet b) {
+    boolean[] in = new boolean[part.mask().length];
+    for (int i = 0; i < in.length; i++) {
+      in[i] = a.mask()[i] || b.mask()[i];
+    }
+    in = TileSet.grown(in, columns, 2);
+    int out = 0;
+    for (int i = 0; i < in.length; i++) {
+      out += part.mask()[i] && !in[i] ? 1 : 0;
+    }
+    return out < LEAST_SHARE * part.count();
+  }
+
+  /** Whether a side that stays meets another that stays. */
+  private static boolean cornerKept(TileSet a, TileSet b) {
+    boolean across = same(a.left(), b.left()) || same(a.right(), b.right());
+    boolean down = same(a.top(), b.top()) || same(a.bottom(), b.bottom());
+    return across && down;
+  }
+
+  private static boolean same(int side, int other) {
+    return Math.abs(side - other) <= SAME_SIDE_TILES;
+  }
+
+  /** What is gone or new beside other content of the same block is a block that was resized. */
+  List<Place> joined(List<Place> places) {
+    List<Place> out = new ArrayList<>(places);
+    for (Place p : places) {
+      if (p.kind() == ChangeKind.GONE || p.kind() == ChangeKind.NEW) {
+        TileSet end = p.inA() != null ? p.inA() : p.inB();
+        for (Place q : places) {
+          boolean content = q.kind() == ChangeKind.TEXTURE || q.kind() == ChangeKind.CLASS;
+          if (content && out.contains(q) && out.contains(p) && isBlock(q.inA(), true)) {
+            boolean[] both = end.mask().clone();
+            for (int i = 0; i < both.length; i++) {
+              both[i] |= q.inA().mask()[i];
+            }
+            if (beside(end, q.inA())) {
+              TileSet whole = new TileSet(columns, both);
+              out.remove(p);
+              out.remove(q);
+              TileSet a = p.inA() != null ? whole : q.inA();
+              TileSet b = p.inA() != null ? q.inA() : whole;
+              out.add(
+                  new Place(
+                      ChangeKind.RESIZED, blockClass(a, true), blockClass(b, false), a, b, null));
+            }
+          }
+        }
+      }
+    }
+    return out;
+  }
+
+  /** Whether two boxes share a whole side. */
+  private static boolean beside(TileSet p, TileSet q) {
+    int across = Math.max(p.left(), q.left()) - Math.min(p.right(), q.right());
+    int down = Math.max(p.top(), q.top()) - Math.min(p.bottom(), q.bottom());
+    boolean rows = same(p.top(), q.top()) && same(p.bottom(), q.bottom());
+    boolean columns = same(p.left(), q.left()) && same(p.right(), q.right());
+    return rows && across >= -3 && across <= 3 || columns && down >= -3 && down <= 3;
+  }
+
+  /** Whether the changed blocks around two places are of one size. */
+  boolean sameSize(TileSet a, TileSet b) {
+    TileSet x = around(a, true);
+    TileSet y = around(b, false);
+    return Math.abs(x.right() - x.left() - y.right() + y.left()) <= SAME_SIZE_TILES
+        && Math.abs(x.bottom() - x.top() - y.bottom() + y.top()) <= SAME_SIZE_TILES;
+  }
+
+  private TileSet around(TileSet part, boolean first) {
+    boolean[] near = TileSet.grown(part.mask(), columns, 6);
+    for (int i = 0; i < near.length; i++) {
+      near[i] &=
+          part.mask()[i]
+              || agreement.state[i] != State.SAME.ordinal() && tileBlock(first, i);
+    }
+    near = TileSet.openOrClosed(near, columns, -1);
+    for (TileSet t : TileSet.parts(near, columns)) {
+      for (int i = 0; i < near.length; i++) {
+        if (t.mask()[i] && part.mask()[i]) {
+          return t;
+        }
+      }
+    }
+    return part;
   }
 
   /** What is gone and what is new of the same size and content is one block that moved. */
@@ -173,34 +286,26 @@ final class PlaceNamer {
   }
 
   private boolean tileBlock(boolean first, int tile) {
-    boolean surveyed = TileClasses.isBlock((first ? classesA : classesB).at(tile));
-    Ground ground = first ? agreement.groundA : agreement.groundB;
-    Ground other = first ? agreement.groundB : agreement.groundA;
-    return ground.known() && other.known()
-        ? unlikeLogic(ground.at(tile), other.at(tile), surveyed)
-        : surveyed;
-  }
-
-  private static boolean unlikeLogic(double distance, double other, boolean surveyed) {
-    return distance > (surveyed ? SURVEYED_BLOCK : BLOCK)
-        || distance > FAINT_BLOCK && distance > FAINT_RATIO * other;
+    return (first ? blockA : blockB)[tile] > 0;
   }
 
   private Place named(TileSet part) {
     boolean isA = isBlock(part, true);
     boolean isB = isBlock(part, false);
-    Optional<DieClass> a = isA ? blockClass(classesA, part) : plainClass(classesA, part);
-    Optional<DieClass> b = isB ? blockClass(classesB, part) : plainClass(classesB, part);
+    Optional<DieClass> a = isA ? blockClass(part, true) : plainClass(classesA, part);
+    Optional<DieClass> b = isB ? blockClass(part, false) : plainClass(classesB, part);
     if (isA && isB) {
-      boolean memoryA = a.filter(DieClass.MEMORY_ARRAY::equals).isPresent();
-      boolean memoryB = b.filter(DieClass.MEMORY_ARRAY::equals).isPresent();
+      double x = TileLooks.mean(agreement.looksA.memory, part.mask());
+      double y = TileLooks.mean(agreement.looksB.memory, part.mask());
       boolean ring =
           a.filter(DieClass.PAD_RING::equals).isPresent()
               || b.filter(DieClass.PAD_RING::equals).isPresent();
-      boolean known = a.isPresent() && b.isPresent() || part.count() >= LARGE;
-      boolean other = memoryA != memoryB && !ring && known;
-      ChangeKind k = other ? ChangeKind.CLASS : ChangeKind.TEXTURE;
-      return new Place(k, a, b, part, part, null);
+      if (!ring && Math.max(x, y) > MEMORY && Math.abs(x - y) > OTHER_CLASS) {
+        a = Optional.of(x > y ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
+        b = Optional.of(x > y ? DieClass.HARD_MACRO : DieClass.MEMORY_ARRAY);
+        return new Place(ChangeKind.CLASS, a, b, part, part, null);
+      }
+      return new Place(ChangeKind.TEXTURE, a, b, part, part, null);
     }
     if (!isA && !isB) {
       return new Place(ChangeKind.TEXTURE, a, b, part, part, null);
@@ -215,39 +320,20 @@ final class PlaceNamer {
 
   /** Whether the ground looks like a block in one of the pictures. */
   boolean isBlock(TileSet part, boolean first) {
-    TileClasses classes = first ? classesA : classesB;
-    Ground ground = first ? agreement.groundA : agreement.groundB;
-    int surveyed = 0;
-    Ground opposite = first ? agreement.groundB : agreement.groundA;
-    boolean known = ground.known() && opposite.known();
-    float[] own = new float[part.mask().length];
-    float[] other = new float[part.mask().length];
-    for (int i = 0; i < own.length; i++) {
-      surveyed += part.mask()[i] && TileClasses.isBlock(classes.at(i)) ? 1 : 0;
-      own[i] = known ? ground.at(i) : 0;
-      other[i] = known ? opposite.at(i) : 0;
-    }
-    boolean bySurvey = surveyed > 0.5 * part.count();
-    return known
-        ? unlikeLogic(
-            TileAgreement.quantile(own, part.mask(), 0.5),
-            TileAgreement.quantile(other, part.mask(), 0.5),
-            bySurvey)
-        : bySurvey;
+    return TileLooks.mean(first ? blockA : blockB, part.mask()) > 0;
   }
 
-  /** What the survey calls the block; empty where it saw none. */
-  private static Optional<DieClass> blockClass(TileClasses classes, TileSet part) {
-    int memory = 0;
-    int macro = 0;
-    for (int i = 0; i < part.mask().length; i++) {
-      memory += part.mask()[i] && classes.at(i) == DieClass.MEMORY_ARRAY ? 1 : 0;
-      macro += part.mask()[i] && classes.at(i) == DieClass.HARD_MACRO ? 1 : 0;
+  /** What the picture shows of a block; the pad ring where the survey says so. */
+  Optional<DieClass> blockClass(TileSet part, boolean first) {
+    TileClasses classes = first ? classesA : classesB;
+    Optional<DieClass> ring =
+        ChangeFinder.main(classes, part.mask()).filter(DieClass.PAD_RING::equals);
+    if (ring.isPresent()) {
+      return ring;
     }
-    if (memory + macro < LEAST_SHARE * part.count()) {
-      return ChangeFinder.main(classes, part.mask()).filter(DieClass.PAD_RING::equals);
-    }
-    return Optional.of(memory > macro ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
+    TileLooks looks = first ? agreement.looksA : agreement.looksB;
+    boolean memory = TileLooks.mean(looks.memory, part.mask()) > MEMORY;
+    return Optional.of(memory ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
   }
 
   private static Optional<DieClass> plainClass(TileClasses classes, TileSet part) {
@@ -349,8 +435,8 @@ final class PlaceNamer {
     return Optional.of(
         new Place(
             ChangeKind.MOVED,
-            blockClass(classesA, a),
-            blockClass(classesB, b),
+            blockClass(a, true),
+            blockClass(b, false),
             a,
             b,
             new MoveFinder.Move(a, sx, sy, v[best])));

@@ -166,8 +166,13 @@ final class TileCorrelator {
     return out;
   }
 
-  /** Mean square of a picture in every window of tiles. */
+  /** Sum of squares of a picture over every tile. */
+  float[] squares(GrayRaster in) {
+    return squares(in, 0, 0);
+  }
+
+  /** Sum of squares of a picture over every window of tiles. */
   static float[] energy(TileCorrelator grid, GrayRaster in) {
-    return grid.windows(grid.squares(in, 0, 0));
+    return grid.windows(grid.squares(in));
   }
 }

@@ -17,9 +17,15 @@ final class ChangeFinder {
   private static final int LEAST_SIDE = 4;
 
   /** Share of a small place that must show structure: a speck of dirt is wide by its window only. */
-  private static final double LEAST_STRUCTURED = 0.45;
+  private static final double LEAST_STRUCTURED = 0.6;
 
   private static final int SMALL_TILES = 80;
+
+  /** Log odds of a surely changed tile, and the share of them in a place; less in logic. */
+  private static final float SURE = 2;
+
+  private static final double LEAST_SURE = 0.45;
+  private static final double LEAST_SURE_IN_LOGIC = 0.2;
 
   private final TileAgreement agreement;
   private final TileClasses classesA;
@@ -59,6 +65,13 @@ final class ChangeFinder {
     for (int i = 0; i < solid.length; i++) {
       solid[i] &= !grown || !inRing(i);
     }
+    for (TileSet part : TileSet.parts(solid, columns)) {
+      if (sure(part) < LEAST_SURE_IN_LOGIC) {
+        for (int i = 0; i < solid.length; i++) {
+          solid[i] &= !part.mask()[i];
+        }
+      }
+    }
     List<Place> out = new ArrayList<>();
     PlaceNamer namer = new PlaceNamer(agreement, classesA, classesB);
     boolean[] explained = new boolean[solid.length];
@@ -68,7 +81,9 @@ final class ChangeFinder {
       TileSet there = new TileSet(columns, m.tiles().shifted(dx, dy));
       if (namer.isBlock(m.tiles(), true)
           && namer.isBlock(there, false)
-          && namer.sameSize(m.tiles(), there)) {
+          && !thin(m.tiles())
+          && namer.leaves(m.tiles(), there)
+          && namer.sameBlock(m.tiles(), there, dx, dy)) {
         out.add(
             new Place(
                 ChangeKind.MOVED,
@@ -87,17 +102,33 @@ final class ChangeFinder {
     }
     left = TileSet.openOrClosed(left, columns, 1);
     List<Place> named = new ArrayList<>();
-    for (TileSet part : TileSet.parts(left, columns)) {
-      if (part.count() >= LEAST_TILES && !thin(part) && structured(part)) {
-        named.addAll(namer.places(part, LEAST_TILES));
+    for (TileSet whole : TileSet.parts(left, columns)) {
+      for (TileSet part : ChangeParts.of(whole, agreement.odds, columns)) {
+        if (part.count() < LEAST_TILES || thin(part) || !structured(part)) {
+          continue;
+        }
+        for (Place p : namer.joined(namer.places(part, LEAST_TILES))) {
+          boolean logic = !namer.isBlock(part, true) && !namer.isBlock(part, false);
+          if (sure(part) >= (logic ? LEAST_SURE_IN_LOGIC : LEAST_SURE)) {
+            named.add(p);
+          }
+        }
       }
     }
-    out.addAll(namer.paired(namer.joined(named)));
+    out.addAll(namer.paired(named));
     return out;
   }
 
   private boolean inRing(int tile) {
     return classesA.at(tile) == DieClass.PAD_RING || classesB.at(tile) == DieClass.PAD_RING;
+  }
+
+  private double sure(TileSet part) {
+    int n = 0;
+    for (int i = 0; i < part.mask().length; i++) {
+      n += part.mask()[i] && agreement.odds[i] > SURE ? 1 : 0;
+    }
+    return n / (double) Math.max(1, part.count());
   }
 
   private boolean structured(TileSet part) {

@@ -195,7 +195,15 @@ final class ChangeWriter {
 
   private Measured areaChange(ChangeFinder.Place p, List<Change.SideMove> sides) {
     if (!sides.isEmpty()) {
-      return area(p.inB()).minus(area(p.inA()));
+      // Only the sides that moved are uncertain: the others are the same in both.
+      double u = 0;
+      for (Change.SideMove s : sides) {
+        boolean upright = s.side().equals("left") || s.side().equals("right");
+        TileSet t = p.inB();
+        double length = (upright ? t.bottom() - t.top() : t.right() - t.left()) * tile;
+        u = Math.hypot(u, length * s.outward().standardUncertainty());
+      }
+      return new Measured(area(p.inB()).value() - area(p.inA()).value(), u);
     }
     Measured a = area(p.inA());
     boolean shrank = p.classA().filter(TileClasses::isBlock).isPresent();

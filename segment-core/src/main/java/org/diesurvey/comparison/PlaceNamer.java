@@ -31,6 +31,15 @@ final class PlaceNamer {
   /** Difference of those log odds between the pictures that makes another class. */
   private static final double OTHER_CLASS = 1;
 
+  /** Share of the ground that a moved block leaves and takes which must change its kind. */
+  private static final double LEAVES = 0.5;
+
+  /** How far below the block that remains what it left must be, log odds. */
+  private static final double CLEARLY_LESS = 3;
+
+  /** Mean log odds of what is surely a block. */
+  private static final double SURELY_BLOCK = 1.5;
+
   /** Tiles by which both sides of a moved block may differ. */
   private static final int SAME_SIZE_TILES = 3;
 
@@ -44,6 +53,12 @@ final class PlaceNamer {
   private static final int DEEP = 5;
 
   private static final double GOES_ON = 0.6;
+
+  /** How unlike the figures of a block's own ground may be, in its spread. */
+  private static final double ALIKE = 1;
+
+  /** The same where the block also ends with the place. */
+  private static final double ALIKE_AND_ENDS = 2.5;
 
   /** Share of its bounding box that a block fills. */
   private static final double BOX = 0.7;
@@ -119,7 +134,10 @@ final class PlaceNamer {
       if (boxes && kept == 4) {
         return List.of(named(part));
       }
-      if (boxes && kept >= 2 && cornerKept(a, b) && counts[3] >= LEAST_SHARE * n) {
+      boolean sure =
+          TileLooks.mean(blockA, a.mask()) > SURELY_BLOCK
+              && TileLooks.mean(blockB, b.mask()) > SURELY_BLOCK;
+      if (boxes && kept >= 2 && sure && resized(a, b)) {
         return List.of(
             new Place(ChangeKind.RESIZED, blockClass(a, true), blockClass(b, false), a, b, null));
       }
@@ -160,11 +178,24 @@ final class PlaceNamer {
     return out < LEAST_SHARE * part.count();
   }
 
-  /** Whether a side that stays meets another that stays. */
-  private static boolean cornerKept(TileSet a, TileSet b) {
+  /** Whether two blocks share a corner and most of the smaller one's ground. */
+  private boolean resized(TileSet a, TileSet b) {
     boolean across = same(a.left(), b.left()) || same(a.right(), b.right());
     boolean down = same(a.top(), b.top()) || same(a.bottom(), b.bottom());
-    return across && down;
+    boolean[] rest = new boolean[a.mask().length];
+    boolean grew = b.count() > a.count();
+    TileSet less = grew ? a : b;
+    for (int i = 0; i < rest.length; i++) {
+      rest[i] = (grew ? b : a).mask()[i] && !less.mask()[i];
+    }
+    float[] odds = grew ? blockA : blockB;
+    boolean clear =
+        TileLooks.mean(odds, less.mask()) - TileLooks.mean(odds, rest) > CLEARLY_LESS;
+    return across && down && clear && wide(a) && wide(b);
+  }
+
+  private static boolean wide(TileSet t) {
+    return Math.min(t.right() - t.left(), t.bottom() - t.top()) > LEAST_SIDE + 1;
   }
 
   private static boolean same(int side, int other) {
@@ -184,8 +215,10 @@ final class PlaceNamer {
             for (int i = 0; i < both.length; i++) {
               both[i] |= q.inA().mask()[i];
             }
-            if (beside(end, q.inA())) {
-              TileSet whole = new TileSet(columns, both);
+            TileSet whole = new TileSet(columns, both);
+            boolean alike =
+                unlike(end.mask(), q.inA().mask(), p.inA() != null) < ALIKE_AND_ENDS;
+            if (alike && (whole.fill() >= BOX || beside(end, q.inA()))) {
               out.remove(p);
               out.remove(q);
               TileSet a = p.inA() != null ? whole : q.inA();
@@ -210,12 +243,32 @@ final class PlaceNamer {
     return rows && across >= -3 && across <= 3 || columns && down >= -3 && down <= 3;
   }
 
-  /** Whether the changed blocks around two places are of one size. */
-  boolean sameSize(TileSet a, TileSet b) {
+  /** Whether a block left the ground it had and came to ground that was none: else only lattice. */
+  boolean leaves(TileSet a, TileSet b) {
+    int left = 0;
+    int freed = 0;
+    int came = 0;
+    int taken = 0;
+    for (int i = 0; i < a.mask().length; i++) {
+      if (a.mask()[i] && !b.mask()[i]) {
+        left++;
+        freed += tileBlock(false, i) ? 0 : 1;
+      } else if (b.mask()[i] && !a.mask()[i]) {
+        came++;
+        taken += tileBlock(true, i) ? 0 : 1;
+      }
+    }
+    return freed >= LEAVES * left && taken >= LEAVES * came;
+  }
+
+  /** Whether the changed block around a place is, shifted, the changed block around another. */
+  boolean sameBlock(TileSet a, TileSet b, int dx, int dy) {
     TileSet x = around(a, true);
     TileSet y = around(b, false);
-    return Math.abs(x.right() - x.left() - y.right() + y.left()) <= SAME_SIZE_TILES
-        && Math.abs(x.bottom() - x.top() - y.bottom() + y.top()) <= SAME_SIZE_TILES;
+    return Math.abs(x.left() + dx - y.left()) <= SAME_SIZE_TILES
+        && Math.abs(x.right() + dx - y.right()) <= SAME_SIZE_TILES
+        && Math.abs(x.top() + dy - y.top()) <= SAME_SIZE_TILES
+        && Math.abs(x.bottom() + dy - y.bottom()) <= SAME_SIZE_TILES;
   }
 
   private TileSet around(TileSet part, boolean first) {
@@ -262,11 +315,9 @@ final class PlaceNamer {
 
   /** The block at a place in one picture, with its even ground; the largest of several. */
   private TileSet extent(TileSet part, boolean first) {
-    boolean[] near = TileSet.grown(part.mask(), columns, 2);
-    boolean[] in = new boolean[near.length];
+    boolean[] in = part.mask().clone();
     for (int i = 0; i < in.length; i++) {
-      boolean changed = part.mask()[i] || agreement.state[i] != State.SAME.ordinal();
-      in[i] = near[i] && changed && tileBlock(first, i);
+      in[i] &= tileBlock(first, i);
     }
     in = TileSet.openOrClosed(TileSet.openOrClosed(in, columns, 1), columns, -1);
     List<TileSet> parts = TileSet.parts(in, columns);
@@ -300,7 +351,8 @@ final class PlaceNamer {
       boolean ring =
           a.filter(DieClass.PAD_RING::equals).isPresent()
               || b.filter(DieClass.PAD_RING::equals).isPresent();
-      if (!ring && Math.max(x, y) > MEMORY && Math.abs(x - y) > OTHER_CLASS) {
+      double least = Math.min(x, y) > MEMORY ? OTHER_CLASS : 0.5 * OTHER_CLASS;
+      if (!ring && Math.max(x, y) > MEMORY && Math.abs(x - y) > least) {
         a = Optional.of(x > y ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
         b = Optional.of(x > y ? DieClass.HARD_MACRO : DieClass.MEMORY_ARRAY);
         return new Place(ChangeKind.CLASS, a, b, part, part, null);
@@ -310,7 +362,7 @@ final class PlaceNamer {
     if (!isA && !isB) {
       return new Place(ChangeKind.TEXTURE, a, b, part, part, null);
     }
-    if (continues(part)) {
+    if (continues(part, isA)) {
       return new Place(ChangeKind.RESIZED, a, b, part, part, null);
     }
     return isA
@@ -325,10 +377,9 @@ final class PlaceNamer {
 
   /** What the picture shows of a block; the pad ring where the survey says so. */
   Optional<DieClass> blockClass(TileSet part, boolean first) {
-    TileClasses classes = first ? classesA : classesB;
-    Optional<DieClass> ring =
-        ChangeFinder.main(classes, part.mask()).filter(DieClass.PAD_RING::equals);
-    if (ring.isPresent()) {
+    Optional<DieClass> ring = Optional.of(DieClass.PAD_RING);
+    if (ChangeFinder.main(classesA, part.mask()).equals(ring)
+        && ChangeFinder.main(classesB, part.mask()).equals(ring)) {
       return ring;
     }
     TileLooks looks = first ? agreement.looksA : agreement.looksB;
@@ -351,8 +402,8 @@ final class PlaceNamer {
         + (Math.abs(a.bottom() - b.bottom()) <= SAME_SIDE_TILES ? 1 : 0);
   }
 
-  /** Whether a block goes on beside a side of the place and ends where the place does. */
-  private boolean continues(TileSet p) {
+  /** Whether a block goes on beside a side of the place, and ends where it does or looks alike. */
+  private boolean continues(TileSet p, boolean first) {
     int w = p.right() - p.left();
     int h = p.bottom() - p.top();
     if (p.fill() < 0.6) {
@@ -362,10 +413,30 @@ final class PlaceNamer {
     int l = p.left() - 1 - DEEP;
     int d = p.bottom() + 1;
     int u = p.top() - 1 - DEEP;
-    return both(r, p.top(), DEEP, h) && flank(r, p.top(), h, true)
-        || both(l, p.top(), DEEP, h) && flank(l, p.top(), h, true)
-        || both(p.left(), d, w, DEEP) && flank(d, p.left(), w, false)
-        || both(p.left(), u, w, DEEP) && flank(u, p.left(), w, false);
+    return goesOn(p, first, r, p.top(), DEEP, h, flank(r, p.top(), h, true))
+        || goesOn(p, first, l, p.top(), DEEP, h, flank(l, p.top(), h, true))
+        || goesOn(p, first, p.left(), d, w, DEEP, flank(d, p.left(), w, false))
+        || goesOn(p, first, p.left(), u, w, DEEP, flank(u, p.left(), w, false));
+  }
+
+  private boolean goesOn(
+      TileSet p, boolean first, int left, int top, int w, int h, boolean ends) {
+    if (!both(left, top, w, h)) {
+      return false;
+    }
+    boolean[] beside = new boolean[p.mask().length];
+    for (int y = Math.max(0, top); y < Math.min(agreement.tiles.rows, top + h); y++) {
+      for (int x = Math.max(0, left); x < Math.min(columns, left + w); x++) {
+        beside[y * columns + x] = true;
+      }
+    }
+    boolean[] inside = TileSet.grown(p.mask(), columns, -1);
+    return unlike(inside, beside, first) < (ends ? ALIKE_AND_ENDS : ALIKE);
+  }
+
+  private double unlike(boolean[] p, boolean[] q, boolean first) {
+    return TileEvidence.unlike(
+        first ? agreement.evidence.figuresA : agreement.evidence.figuresB, p, q);
   }
 
   private boolean flank(int at, int from, int length, boolean besideRows) {

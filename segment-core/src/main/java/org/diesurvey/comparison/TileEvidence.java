@@ -26,6 +26,9 @@ final class TileEvidence {
 
   private static final int ROUNDS = 4;
 
+  /** Variance of a figure that always counts. */
+  private static final double LEAST_SPREAD = 0.01;
+
   /** Energy over noise from which a tile shows something. */
   private static final double CLEAR = 4;
 
@@ -40,6 +43,11 @@ final class TileEvidence {
 
   /** Tiles that by themselves show more than noise in one of the pictures. */
   final boolean[] structured;
+
+  /** Grey and contrasts of every tile of both pictures, see {@link Ground}. */
+  final double[][] figuresA;
+
+  final double[][] figuresB;
 
   final double[] typical = new double[5];
   final float[][] rows;
@@ -98,8 +106,8 @@ final class TileEvidence {
     for (int k = 0; k < 5; k++) {
       typical[k] = Math.max(0.05, TileAgreement.quantile(correlation[k], use, 0.6));
     }
-    double[][] figuresA = Ground.figures(tiles, a);
-    double[][] figuresB = Ground.figures(tiles, b);
+    this.figuresA = Ground.figures(tiles, a);
+    this.figuresB = Ground.figures(tiles, b);
     for (int i = 0; i < figuresA.length; i++) {
       figuresA[i][0] = Math.log(Math.max(0.02, figuresA[i][0]));
       figuresB[i][0] = Math.log(Math.max(0.02, figuresB[i][0]));
@@ -405,6 +413,20 @@ final class TileEvidence {
       out[i] = (float) Math.exp(2 * figures[i][1 + 3 * axis]);
     }
     return out;
+  }
+
+  /** How unlike two grounds of one picture look: differences of figures over their spread. */
+  static double unlike(double[][] figures, boolean[] p, boolean[] q) {
+    double[] meanP = mean(figures, p);
+    double[] meanQ = mean(figures, q);
+    RealMatrix spreadP = products(figures, meanP, figures, meanP, p);
+    RealMatrix spreadQ = products(figures, meanQ, figures, meanQ, q);
+    double sum = 0;
+    for (int k = 0; k < meanP.length; k++) {
+      double d = meanP[k] - meanQ[k];
+      sum += d * d / (0.5 * (spreadP.getEntry(k, k) + spreadQ.getEntry(k, k)) + LEAST_SPREAD);
+    }
+    return Math.sqrt(sum / meanP.length);
   }
 
   /** Log odds of change, each clipped, for every tile. */

@@ -55,10 +55,10 @@ final class PlaceNamer {
   private static final double GOES_ON = 0.6;
 
   /** How unlike the figures of a block's own ground may be, in its spread. */
-  private static final double ALIKE = 1;
+  private static final double ALIKE = 0.4;
 
   /** The same where the block also ends with the place. */
-  private static final double ALIKE_AND_ENDS = 2.5;
+  private static final double ALIKE_AND_ENDS = 1;
 
   /** Share of its bounding box that a block fills. */
   private static final double BOX = 0.7;

@@ -120,8 +120,7 @@ final class CompareCommand implements Callable<Integer> {
     Instant created = Created.moment(root.terminal());
     Progress progress = new Progress(root.terminal(), quiet, revisions.size());
     LayoutComparer comparer =
-        new LayoutComparer(
-            TileClassifier.programVersion(), model.threads(), model.classifier());
+        new LayoutComparer(TileClassifier.programVersion(), model.threads(), model.classifier());
     List<String> names = revisions.stream().map(Revision::name).toList();
     try (RevisionSteps steps =
         new RevisionSteps(

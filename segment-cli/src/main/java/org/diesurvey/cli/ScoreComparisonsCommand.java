@@ -142,11 +142,8 @@ final class ScoreComparisonsCommand implements Callable<Integer> {
       Calibration scaleA = Calibration.ofPixelPitch(pair.truth().firstStatedUmPerPx(), 0);
       Calibration scaleB = Calibration.ofPixelPitch(pair.truth().secondStatedUmPerPx(), 0);
       Comparison c =
-          new LayoutComparer(
-                  TileClassifier.programVersion(), model.threads(), model.classifier())
-              .compare(
-                  side(segmenter, a, scaleA),
-                  side(segmenter, b, scaleB))
+          new LayoutComparer(TileClassifier.programVersion(), model.threads(), model.classifier())
+              .compare(side(segmenter, a, scaleA), side(segmenter, b, scaleB))
               .comparison();
       if (pair.truth().sameChip()) {
         scores.pair(c, truth, pair.truth().grownUm().isEmpty());

@@ -120,8 +120,7 @@ final class TrainChangesCommand implements Callable<Integer> {
     }
   }
 
-  private static ComparisonSide side(
-      DieSegmenter segmenter, DiePhoto photo, double pitchUm) {
+  private static ComparisonSide side(DieSegmenter segmenter, DiePhoto photo, double pitchUm) {
     return ScoreComparisonsCommand.side(segmenter, photo, Calibration.ofPixelPitch(pitchUm, 0));
   }
 

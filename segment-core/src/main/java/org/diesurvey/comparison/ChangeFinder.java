@@ -16,7 +16,9 @@ final class ChangeFinder {
 
   private static final int LEAST_SIDE = 4;
 
-  /** Share of a small place that must show structure: a speck of dirt is wide by its window only. */
+  /**
+   * Share of a small place that must show structure: a speck of dirt is wide by its window only.
+   */
   private static final double LEAST_STRUCTURED = 0.6;
 
   private static final int SMALL_TILES = 80;

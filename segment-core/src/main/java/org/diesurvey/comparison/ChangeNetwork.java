@@ -17,10 +17,13 @@ import java.util.SplittableRandom;
 final class ChangeNetwork {
   private static final String SHIPPED = "/org/diesurvey/comparison/change-network.json";
   private static final int HIDDEN = 16;
-  private static final int EPOCHS = 20;
+  private static final int EPOCHS = 12;
   private static final int BATCH = 2048;
   private static final double RATE = 4e-3;
   private static final double PENALTY = 1e-4;
+
+  /** Farthest that a figure counts, in its standard deviations. */
+  private static final double FARTHEST = 4;
 
   private final double[] mean;
   private final double[] spread;
@@ -94,9 +97,14 @@ final class ChangeNetwork {
   float of(float[] features) {
     double[] z = new double[mean.length];
     for (int f = 0; f < z.length; f++) {
-      z[f] = (features[f] - mean[f]) / spread[f];
+      z[f] = held((features[f] - mean[f]) / spread[f]);
     }
     return (float) scores(weights, z, new double[HIDDEN]);
+  }
+
+  /** Within what training saw, so that nothing is told from far outside. */
+  private static double held(double z) {
+    return Math.max(-FARTHEST, Math.min(FARTHEST, z));
   }
 
   private static double scores(double[] w, double[] z, double[] hidden) {
@@ -140,7 +148,8 @@ final class ChangeNetwork {
       w[i] = (random.nextDouble() + random.nextDouble() - 1) * Math.sqrt(12.0 / size);
     }
     for (int h = 0; h < HIDDEN; h++) {
-      w[bias + HIDDEN + h] = (random.nextDouble() + random.nextDouble() - 1) * Math.sqrt(6.0 / HIDDEN);
+      w[bias + HIDDEN + h] =
+          (random.nextDouble() + random.nextDouble() - 1) * Math.sqrt(6.0 / HIDDEN);
     }
     double[] first = new double[w.length];
     double[] second = new double[w.length];
@@ -168,7 +177,7 @@ final class ChangeNetwork {
         for (int i = from; i < to; i++) {
           int r = order[i];
           for (int f = 0; f < size; f++) {
-            z[f] = (rows[r][f] - mean[f]) / spread[f];
+            z[f] = held((rows[r][f] - mean[f]) / spread[f]);
           }
           double p = 1 / (1 + Math.exp(-scores(w, z, hidden)));
           double d = (p - changed[r]) * weight[r] / all;

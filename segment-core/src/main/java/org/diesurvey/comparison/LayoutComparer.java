@@ -181,8 +181,7 @@ public final class LayoutComparer {
   }
 
   private TileProbabilities judged(ComparisonSide side, UprightDie upright) {
-    TiledDie tiled =
-        TiledDie.of(upright.die(), upright.umPerPx(), SegmentSettings.DEFAULT_TILE_UM);
+    TiledDie tiled = TiledDie.of(upright.die(), upright.umPerPx(), SegmentSettings.DEFAULT_TILE_UM);
     FeatureTable features = FeatureTable.extract(tiled.die(), tiled.grid());
     return classifier.classify(features, side.survey().die().realEdges());
   }

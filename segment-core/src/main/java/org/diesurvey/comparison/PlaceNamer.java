@@ -6,12 +6,10 @@ import java.util.Optional;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.comparison.ChangeFinder.Place;
 import org.diesurvey.comparison.DifferenceMap.State;
-import org.diesurvey.raster.GrayRaster;
-import org.diesurvey.vision.CrossCorrelation;
 
 /**
  * Names a place that differs by how its ground looks in both pictures: like the die's own logic, or
- * like a block. What the surveys say gives the classes, and the ground where the die has no logic.
+ * like a block, by the tile model and by the distance from logic.
  */
 final class PlaceNamer {
   /**
@@ -49,17 +47,6 @@ final class PlaceNamer {
   /** Share of a place that a kind of ground must have to count. */
   private static final double LEAST_SHARE = 0.15;
 
-  /** Tiles beside a place that must go on, and of which share. */
-  private static final int DEEP = 5;
-
-  private static final double GOES_ON = 0.6;
-
-  /** How unlike the figures of a block's own ground may be, in its spread. */
-  private static final double ALIKE = 0.4;
-
-  /** The same where the block also ends with the place. */
-  private static final double ALIKE_AND_ENDS = 1;
-
   /** Share of its bounding box that a block fills. */
   private static final double BOX = 0.7;
 
@@ -72,18 +59,13 @@ final class PlaceNamer {
   /** Sides closer than this, in tiles, are the same side. */
   private static final double SAME_SIDE_TILES = 2.5;
 
-  /** Correlation of a block with itself at its new place. */
-  private static final double SAME_CONTENT = 0.35;
-
-  /** Farthest new place, um. */
-  private static final double REACH_UM = 450;
-
   private final TileAgreement agreement;
   private final TileClasses classesA;
   private final TileClasses classesB;
   private final int columns;
   private final float[] blockA;
   private final float[] blockB;
+  private final BlockEnds ends;
 
   PlaceNamer(TileAgreement agreement, TileClasses classesA, TileClasses classesB) {
     this.agreement = agreement;
@@ -92,6 +74,7 @@ final class PlaceNamer {
     this.columns = agreement.tiles.columns;
     this.blockA = odds(agreement.looksA, agreement.groundA);
     this.blockB = odds(agreement.looksB, agreement.groundB);
+    this.ends = new BlockEnds(agreement, blockA, blockB);
   }
 
   /** Log odds of a block over windows. */
@@ -189,8 +172,7 @@ final class PlaceNamer {
       rest[i] = (grew ? b : a).mask()[i] && !less.mask()[i];
     }
     float[] odds = grew ? blockA : blockB;
-    boolean clear =
-        TileLooks.mean(odds, less.mask()) - TileLooks.mean(odds, rest) > CLEARLY_LESS;
+    boolean clear = TileLooks.mean(odds, less.mask()) - TileLooks.mean(odds, rest) > CLEARLY_LESS;
     return across && down && clear && wide(a) && wide(b);
   }
 
@@ -216,8 +198,7 @@ final class PlaceNamer {
               both[i] |= q.inA().mask()[i];
             }
             TileSet whole = new TileSet(columns, both);
-            boolean alike =
-                unlike(end.mask(), q.inA().mask(), p.inA() != null) < ALIKE_AND_ENDS;
+            boolean alike = ends.alike(end.mask(), q.inA().mask(), p.inA() != null);
             if (alike && (whole.fill() >= BOX || beside(end, q.inA()))) {
               out.remove(p);
               out.remove(q);
@@ -275,8 +256,7 @@ final class PlaceNamer {
     boolean[] near = TileSet.grown(part.mask(), columns, 6);
     for (int i = 0; i < near.length; i++) {
       near[i] &=
-          part.mask()[i]
-              || agreement.state[i] != State.SAME.ordinal() && tileBlock(first, i);
+          part.mask()[i] || agreement.state[i] != State.SAME.ordinal() && tileBlock(first, i);
     }
     near = TileSet.openOrClosed(near, columns, -1);
     for (TileSet t : TileSet.parts(near, columns)) {
@@ -362,7 +342,7 @@ final class PlaceNamer {
     if (!isA && !isB) {
       return new Place(ChangeKind.TEXTURE, a, b, part, part, null);
     }
-    if (continues(part, isA)) {
+    if (ends.continues(part, isA)) {
       return new Place(ChangeKind.RESIZED, a, b, part, part, null);
     }
     return isA
@@ -402,122 +382,9 @@ final class PlaceNamer {
         + (Math.abs(a.bottom() - b.bottom()) <= SAME_SIDE_TILES ? 1 : 0);
   }
 
-  /** Whether a block goes on beside a side of the place, and ends where it does or looks alike. */
-  private boolean continues(TileSet p, boolean first) {
-    int w = p.right() - p.left();
-    int h = p.bottom() - p.top();
-    if (p.fill() < 0.6) {
-      return false;
-    }
-    int r = p.right() + 1;
-    int l = p.left() - 1 - DEEP;
-    int d = p.bottom() + 1;
-    int u = p.top() - 1 - DEEP;
-    return goesOn(p, first, r, p.top(), DEEP, h, flank(r, p.top(), h, true))
-        || goesOn(p, first, l, p.top(), DEEP, h, flank(l, p.top(), h, true))
-        || goesOn(p, first, p.left(), d, w, DEEP, flank(d, p.left(), w, false))
-        || goesOn(p, first, p.left(), u, w, DEEP, flank(u, p.left(), w, false));
-  }
-
-  private boolean goesOn(
-      TileSet p, boolean first, int left, int top, int w, int h, boolean ends) {
-    if (!both(left, top, w, h)) {
-      return false;
-    }
-    boolean[] beside = new boolean[p.mask().length];
-    for (int y = Math.max(0, top); y < Math.min(agreement.tiles.rows, top + h); y++) {
-      for (int x = Math.max(0, left); x < Math.min(columns, left + w); x++) {
-        beside[y * columns + x] = true;
-      }
-    }
-    boolean[] inside = TileSet.grown(p.mask(), columns, -1);
-    return unlike(inside, beside, first) < (ends ? ALIKE_AND_ENDS : ALIKE);
-  }
-
-  private double unlike(boolean[] p, boolean[] q, boolean first) {
-    return TileEvidence.unlike(
-        first ? agreement.evidence.figuresA : agreement.evidence.figuresB, p, q);
-  }
-
-  private boolean flank(int at, int from, int length, boolean besideRows) {
-    return besideRows
-        ? !both(at, from - 5, DEEP, 3) && !both(at, from + length + 2, DEEP, 3)
-        : !both(from - 5, at, 3, DEEP) && !both(from + length + 2, at, 3, DEEP);
-  }
-
-  /** Whether a rectangle is mostly block in both pictures. */
-  private boolean both(int left, int top, int w, int h) {
-    int n = 0;
-    for (int y = top; y < top + h; y++) {
-      for (int x = left; x < left + w; x++) {
-        if (x >= 0 && y >= 0 && x < columns && y < agreement.tiles.rows) {
-          int i = y * columns + x;
-          n += tileBlock(true, i) && tileBlock(false, i) ? 1 : 0;
-        }
-      }
-    }
-    return n >= GOES_ON * w * h;
-  }
-
   /** The block of the first die if the picture finds it again at the place in the second. */
   private Optional<Place> moved(TileSet a, TileSet b) {
-    int side = agreement.tiles.side;
-    int wide = a.right() - a.left() - (b.right() - b.left());
-    int high = a.bottom() - a.top() - (b.bottom() - b.top());
-    double dx = (a.left() + a.right() - b.left() - b.right()) / -2.0;
-    double dy = (a.top() + a.bottom() - b.top() - b.bottom()) / -2.0;
-    double far = Math.hypot(dx, dy);
-    if (a.count() == 0
-        || b.count() == 0
-        || Math.max(Math.abs(wide), Math.abs(high)) > SAME_SIDE_TILES + 1
-        || far * agreement.tileUm > REACH_UM
-        || far < 2) {
-      return Optional.empty();
-    }
-    // Windows widen the place by about a tile.
-    int x = (a.left() + 1) * side;
-    int y = (a.top() + 1) * side;
-    int w = (a.right() - a.left() - 2) * side;
-    int h = (a.bottom() - a.top() - 2) * side;
-    int room = 4 * side;
-    int x0 = Math.max(0, x + (int) Math.round(dx * side) - room);
-    int y0 = Math.max(0, y + (int) Math.round(dy * side) - room);
-    int x1 = Math.min(agreement.b.width(), x + (int) Math.round(dx * side) + w + room);
-    int y1 = Math.min(agreement.b.height(), y + (int) Math.round(dy * side) + h + room);
-    if (w < 3 * side || h < 3 * side || x1 - x0 < w || y1 - y0 < h) {
-      return Optional.empty();
-    }
-    GrayRaster c =
-        CrossCorrelation.coefficients(
-            PatchMatcher.cut(agreement.b, x0, y0, x1 - x0, y1 - y0),
-            PatchMatcher.cut(agreement.a, x, y, w, h));
-    float[] v = c.array();
-    int best = 0;
-    for (int i = 1; i < v.length; i++) {
-      best = v[i] > v[best] ? i : best;
-    }
-    if (!(v[best] >= SAME_CONTENT)) {
-      return Optional.empty();
-    }
-    int bx = best % c.width();
-    int by = best / c.width();
-    double sx = x0 + bx - x + vertex(v, best, 1, bx > 0 && bx < c.width() - 1);
-    double sy = y0 + by - y + vertex(v, best, c.width(), by > 0 && by < c.height() - 1);
-    return Optional.of(
-        new Place(
-            ChangeKind.MOVED,
-            blockClass(a, true),
-            blockClass(b, false),
-            a,
-            b,
-            new MoveFinder.Move(a, sx, sy, v[best])));
-  }
-
-  /** Where the parabola through three values is highest, from the middle one. */
-  private static double vertex(float[] v, int at, int step, boolean inside) {
-    double bend = inside ? v[at - step] - 2.0 * v[at] + v[at + step] : 0;
-    return bend < -1e-9
-        ? Math.max(-0.5, Math.min(0.5, 0.5 * (v[at - step] - v[at + step]) / bend))
-        : 0;
+    return BlockMatch.of(agreement, a, b)
+        .map(m -> new Place(ChangeKind.MOVED, blockClass(a, true), blockClass(b, false), a, b, m));
   }
 }

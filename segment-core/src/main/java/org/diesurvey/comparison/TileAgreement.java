@@ -76,8 +76,7 @@ final class TileAgreement {
     for (int i = 0; i < use.length; i++) {
       use[i] &= !rim(i) && !hidden[i];
     }
-    this.evidence =
-        new TileEvidence(tiles, matched[0], matched[1], p, seen, use, looksA, looksB);
+    this.evidence = new TileEvidence(tiles, matched[0], matched[1], p, seen, use, looksA, looksB);
     this.similarity = evidence.correlation[0];
     this.typical = evidence.typical[0];
     this.odds = evidence.odds(network, MOST_ODDS);
@@ -108,8 +107,7 @@ final class TileAgreement {
       for (int k = 0; k < 3; k++) {
         clear =
             Math.max(
-                clear,
-                Math.min(evidence.clearness[2 * k][i], evidence.clearness[2 * k + 1][i]));
+                clear, Math.min(evidence.clearness[2 * k][i], evidence.clearness[2 * k + 1][i]));
       }
       State s = clear > CLEAR ? State.SAME : State.NOT_JUDGED;
       s = around[i] > 0 ? State.DIFFERENT : s;

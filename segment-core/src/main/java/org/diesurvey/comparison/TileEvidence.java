@@ -19,15 +19,12 @@ import org.diesurvey.vision.ImageFilters;
  */
 final class TileEvidence {
   /** Figures of a tile. */
-  static final int SIZE = 26;
+  static final int SIZE = 24;
 
   /** Share of the ground that is left out when expectations are fitted. */
   private static final double LEFT_OUT = 0.12;
 
   private static final int ROUNDS = 4;
-
-  /** Variance of a figure that always counts. */
-  private static final double LEAST_SPREAD = 0.01;
 
   /** Energy over noise from which a tile shows something. */
   private static final double CLEAR = 4;
@@ -70,8 +67,12 @@ final class TileEvidence {
       TileLooks looksB) {
     this.tiles = tiles;
     this.use = use;
-    double[] fine = {Math.max(0.7, 0.8 / pitchUm), Math.max(1.5, 2.5 / pitchUm), Math.max(3, 6 / pitchUm)};
-    double[] wide = {Math.max(3, 6 / pitchUm), Math.max(5, 10 / pitchUm), Math.max(10, 20 / pitchUm)};
+    double[] fine = {
+      Math.max(0.7, 0.8 / pitchUm), Math.max(1.5, 2.5 / pitchUm), Math.max(3, 6 / pitchUm)
+    };
+    double[] wide = {
+      Math.max(3, 6 / pitchUm), Math.max(5, 10 / pitchUm), Math.max(10, 20 / pitchUm)
+    };
     double[] window = {16 / pitchUm, 24 / pitchUm, 48 / pitchUm};
     int[] at = {0, 3, 4};
     this.structured = new boolean[tiles.count()];
@@ -144,8 +145,7 @@ final class TileEvidence {
     return TileAgreement.quantile(v, seen, 0.25);
   }
 
-  private void structured(
-      GrayRaster band, float[] energy, float[] correlation, boolean[] seen) {
+  private void structured(GrayRaster band, float[] energy, float[] correlation, boolean[] seen) {
     // A window holds nine tiles.
     double least = CLEAR * noise(energy, correlation, seen) / 9;
     float[] own = tiles.squares(band);
@@ -165,8 +165,6 @@ final class TileEvidence {
         rows[i][5 + 2 * k] = held(Math.min(x, y), -2, 6) / 3;
         rows[i][6 + 2 * k] = held(Math.max(x, y), -2, 6) / 3;
       }
-      rows[i][13] = (float) typical[0];
-      rows[i][14] = (float) typical[3];
     }
   }
 
@@ -192,11 +190,13 @@ final class TileEvidence {
     boolean[] start = kept.clone();
     float[] out = new float[x.length];
     for (int round = 0; round < ROUNDS; round++) {
-      double[] meanX = mean(x, kept);
-      double[] meanY = mean(y, kept);
-      RealMatrix own = ridged(products(x, meanX, x, meanX, kept), 1e-4);
+      double[] meanX = TileMoments.mean(x, kept);
+      double[] meanY = TileMoments.mean(y, kept);
+      RealMatrix own = TileMoments.ridged(TileMoments.products(x, meanX, x, meanX, kept), 1e-4);
       RealMatrix map =
-          new CholeskyDecomposition(own).getSolver().solve(products(x, meanX, y, meanY, kept));
+          new CholeskyDecomposition(own)
+              .getSolver()
+              .solve(TileMoments.products(x, meanX, y, meanY, kept));
       double[][] left = new double[x.length][size];
       double[] zero = new double[size];
       IntStream.range(0, x.length)
@@ -213,7 +213,9 @@ final class TileEvidence {
               });
       for (int again = 0; again < (round == ROUNDS - 1 ? 2 : 1); again++) {
         double[][] inverse =
-            MatrixUtils.inverse(ridged(products(left, zero, left, zero, kept), 1e-4)).getData();
+            MatrixUtils.inverse(
+                    TileMoments.ridged(TileMoments.products(left, zero, left, zero, kept), 1e-4))
+                .getData();
         IntStream.range(0, x.length)
             .parallel()
             .forEach(
@@ -235,50 +237,6 @@ final class TileEvidence {
     return out;
   }
 
-  private static RealMatrix ridged(RealMatrix m, double by) {
-    for (int k = 0; k < m.getRowDimension(); k++) {
-      m.addToEntry(k, k, by);
-    }
-    return m;
-  }
-
-  private static double[] mean(double[][] x, boolean[] of) {
-    double[] out = new double[x[0].length];
-    int n = 0;
-    for (int i = 0; i < x.length; i++) {
-      if (of[i]) {
-        n++;
-        for (int k = 0; k < out.length; k++) {
-          out[k] += x[i][k];
-        }
-      }
-    }
-    for (int k = 0; k < out.length; k++) {
-      out[k] /= Math.max(1, n);
-    }
-    return out;
-  }
-
-  /** Mean products of deviations. */
-  private static RealMatrix products(
-      double[][] x, double[] meanX, double[][] y, double[] meanY, boolean[] of) {
-    double[][] out = new double[meanX.length][meanY.length];
-    int n = 0;
-    for (int i = 0; i < x.length; i++) {
-      if (of[i]) {
-        n++;
-        for (int k = 0; k < meanX.length; k++) {
-          double v = x[i][k] - meanX[k];
-          for (int l = 0; l < meanY.length; l++) {
-            out[k][l] += v * (y[i][l] - meanY[l]);
-          }
-        }
-      }
-    }
-    RealMatrix m = new Array2DRowRealMatrix(out, false);
-    return m.scalarMultiply(1.0 / Math.max(1, n));
-  }
-
   /** Correlations against what like ground of this pair reaches, in its robust deviations. */
   private void expected(double[][] figuresA, double[][] figuresB) {
     int own = figuresA[0].length;
@@ -293,9 +251,9 @@ final class TileEvidence {
         x[i][2 * own + 3 + k] = s * s;
       }
     }
-    double[] mean = mean(x, use);
+    double[] mean = TileMoments.mean(x, use);
     double[] spread = new double[size];
-    RealMatrix all = products(x, mean, x, mean, use);
+    RealMatrix all = TileMoments.products(x, mean, x, mean, use);
     for (int k = 0; k < size; k++) {
       spread[k] = Math.sqrt(all.getEntry(k, k)) + 1e-6;
     }
@@ -306,9 +264,9 @@ final class TileEvidence {
         one[i][k] = held((x[i][k] - mean[k]) / spread[k], -4, 4);
       }
     }
-    IntStream.range(0, 5).parallel().forEach(k -> write(15 + k, deviation(one, correlation[k])));
+    IntStream.range(0, 5).parallel().forEach(k -> write(13 + k, deviation(one, correlation[k])));
     for (float[] r : rows) {
-      r[25] = Math.min(r[16], r[17]);
+      r[23] = Math.min(r[14], r[15]);
     }
   }
 
@@ -337,7 +295,8 @@ final class TileEvidence {
         }
       }
       RealVector fit =
-          new CholeskyDecomposition(ridged(new Array2DRowRealMatrix(squares, false), 0.1))
+          new CholeskyDecomposition(
+                  TileMoments.ridged(new Array2DRowRealMatrix(squares, false), 0.1))
               .getSolver()
               .solve(MatrixUtils.createRealVector(with));
       double[] f = fit.toArray();
@@ -391,19 +350,18 @@ final class TileEvidence {
           n += in[i] ? 1 : 0;
         }
         if (n > 150) {
-          of[s.ordinal()] =
-              Math.max(0.15, Math.max(0.5 * all, TileAgreement.quantile(c, in, 0.7)));
+          of[s.ordinal()] = Math.max(0.15, Math.max(0.5 * all, TileAgreement.quantile(c, in, 0.7)));
         }
       }
       float[] clearA = clearness(energies(figuresA, axis), c, use);
       float[] clearB = clearness(energies(figuresB, axis), c, use);
       for (int i = 0; i < rows.length; i++) {
-        rows[i][20 + 2 * axis] = held(c[i] / of[joint[i].ordinal()], -0.3, 1.2);
-        rows[i][21 + 2 * axis] = held(Math.min(clearA[i], clearB[i]), -2, 6) / 3;
+        rows[i][18 + 2 * axis] = held(c[i] / of[joint[i].ordinal()], -0.3, 1.2);
+        rows[i][19 + 2 * axis] = held(Math.min(clearA[i], clearB[i]), -2, 6) / 3;
       }
     }
     for (float[] r : rows) {
-      r[24] = Math.min(r[20], r[22]);
+      r[22] = Math.min(r[18], r[20]);
     }
   }
 
@@ -413,20 +371,6 @@ final class TileEvidence {
       out[i] = (float) Math.exp(2 * figures[i][1 + 3 * axis]);
     }
     return out;
-  }
-
-  /** How unlike two grounds of one picture look: differences of figures over their spread. */
-  static double unlike(double[][] figures, boolean[] p, boolean[] q) {
-    double[] meanP = mean(figures, p);
-    double[] meanQ = mean(figures, q);
-    RealMatrix spreadP = products(figures, meanP, figures, meanP, p);
-    RealMatrix spreadQ = products(figures, meanQ, figures, meanQ, q);
-    double sum = 0;
-    for (int k = 0; k < meanP.length; k++) {
-      double d = meanP[k] - meanQ[k];
-      sum += d * d / (0.5 * (spreadP.getEntry(k, k) + spreadQ.getEntry(k, k)) + LEAST_SPREAD);
-    }
-    return Math.sqrt(sum / meanP.length);
   }
 
   /** Log odds of change, each clipped, for every tile. */

@@ -41,8 +41,7 @@ class ChangeNetworkTest {
 
   @Test
   void trainsToTheSameBytes() throws IOException {
-    assertArrayEquals(
-        trained(new float[ROWS][3]).write(), trained(new float[ROWS][3]).write());
+    assertArrayEquals(trained(new float[ROWS][3]).write(), trained(new float[ROWS][3]).write());
   }
 
   @Test

@@ -8,16 +8,19 @@ import com.networknt.schema.InputFormat;
 import com.networknt.schema.Schema;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
+import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Optional;
+import javax.imageio.ImageIO;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
+import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.synthetic.DieFiles;
 import org.diesurvey.synthetic.DrawnDie;
 import org.diesurvey.synthetic.RevisionOptions;
@@ -39,12 +42,12 @@ class LayoutComparerTest {
     DieSegmenter segmenter = DieSegmenter.withDefaults();
     try (DiePhoto a = photo(pair.first(), "a");
         DiePhoto b = photo(pair.second(), "b")) {
-      Calibration scaleA = Calibration.ofPixelPitch(pair.truth().firstStatedUmPerPx(), 0);
-      Calibration scaleB = Calibration.ofPixelPitch(pair.truth().secondStatedUmPerPx(), 0);
+      ScaleInput scaleA = known(pair.truth().firstStatedUmPerPx());
+      ScaleInput scaleB = known(pair.truth().secondStatedUmPerPx());
       return new LayoutComparer("test")
           .compare(
-              new ComparisonSide(segmenter.segment(a, scaleA), a),
-              new ComparisonSide(segmenter.segment(b, scaleB), b))
+              new ComparisonSide(segmenter.survey(a, scaleA), a),
+              new ComparisonSide(segmenter.survey(b, scaleB), b))
           .comparison();
     }
   }
@@ -76,6 +79,81 @@ class LayoutComparerTest {
     assertEquals(
         pair.truth().changes().stream().map(t -> t.kind().name()).sorted().toList(),
         c.changes().stream().map(f -> f.kind().name()).sorted().toList());
+  }
+
+  @Test
+  void anyNumberOfThreads_givesTheSameBytes_alsoFromSurveysThatWereRead() throws IOException {
+    RevisionPair pair = RevisionPair.draw(620004, SMALL);
+    DieSegmenter segmenter = DieSegmenter.withDefaults();
+    try (DiePhoto a = photo(pair.first(), "a");
+        DiePhoto b = photo(pair.second(), "b")) {
+      ScaleInput scaleA = known(pair.truth().firstStatedUmPerPx());
+      ScaleInput scaleB = known(pair.truth().secondStatedUmPerPx());
+      ComparisonSide first = new ComparisonSide(segmenter.survey(a, scaleA), a);
+      ComparisonSide second = new ComparisonSide(segmenter.survey(b, scaleB), b);
+      String one = json(new LayoutComparer("test", 1).compare(first, second));
+      assertEquals(one, json(new LayoutComparer("test", 4).compare(first, second)));
+      assertEquals(
+          one,
+          json(
+              new LayoutComparer("test", 4)
+                  .compare(
+                      new ComparisonSide(first.survey(), a),
+                      new ComparisonSide(second.survey(), b))));
+    }
+  }
+
+  private static ScaleInput known(double pitchUm) {
+    return new ScaleInput.Known(Calibration.ofPixelPitch(pitchUm, 0));
+  }
+
+  private static String json(ComparisonResult r) {
+    return ComparisonJson.write(r.comparison(), Optional.empty());
+  }
+
+  @Test
+  void photographWithoutScale_isComparedInPixels_andSaidSo() throws IOException {
+    RevisionPair pair = RevisionPair.draw(620004, SMALL);
+    DieSegmenter segmenter = DieSegmenter.withDefaults();
+    try (DiePhoto a = photo(pair.first(), "a");
+        DiePhoto b = photo(pair.second(), "b")) {
+      Comparison c =
+          new LayoutComparer("test")
+              .compare(
+                  new ComparisonSide(
+                      segmenter.survey(a, known(pair.truth().firstStatedUmPerPx())), a),
+                  new ComparisonSide(segmenter.survey(b, ScaleInput.NONE), b))
+              .comparison();
+      assertEquals(LengthUnit.PX, c.unit());
+      assertTrue(c.notices().stream().anyMatch(n -> n.id().equals("no-scale")));
+      assertTrue(c.registration().residual() < 1, c.registration().toString());
+    }
+  }
+
+  /** What the part does not show is no change. */
+  @Test
+  void partOfTheSecondDie_isLaidOnTheFirst() throws IOException {
+    RevisionPair pair = RevisionPair.draw(620004, SMALL.unchanged());
+    DieSegmenter segmenter = DieSegmenter.withDefaults();
+    Path whole = DieFiles.write(pair.second(), temp, "whole", DieFiles.Format.PNG);
+    BufferedImage picture = ImageIO.read(whole.toFile());
+    Path part = temp.resolve("part.png");
+    int width = (int) (0.7 * picture.getWidth());
+    ImageIO.write(picture.getSubimage(0, 0, width, picture.getHeight()), "png", part.toFile());
+    try (DiePhoto a = photo(pair.first(), "a");
+        DiePhoto b = DiePhoto.open(part)) {
+      Comparison c =
+          new LayoutComparer("test")
+              .compare(
+                  new ComparisonSide(
+                      segmenter.survey(a, known(pair.truth().firstStatedUmPerPx())), a),
+                  new ComparisonSide(
+                      segmenter.survey(b, known(pair.truth().secondStatedUmPerPx())), b))
+              .comparison();
+      assertTrue(c.registration().residual() < 1, c.registration().toString());
+      assertTrue(c.difference().notCommon() > 0.15, c.difference().toString());
+      assertTrue(c.difference().different() < 0.02, c.difference().toString());
+    }
   }
 
   @Test

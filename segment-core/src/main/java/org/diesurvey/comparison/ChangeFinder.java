@@ -12,9 +12,9 @@ import org.diesurvey.comparison.DifferenceMap.State;
  */
 final class ChangeFinder {
   /** Fewest tiles of a place that counts, and of its shorter side. */
-  private static final int LEAST_TILES = 14;
+  private static final int LEAST_TILES = 20;
 
-  private static final int LEAST_SIDE = 4;
+  private static final int LEAST_SIDE = 5;
 
   /**
    * Share of a small place that must show structure: a speck of dirt is wide by its window only.
@@ -110,6 +110,9 @@ final class ChangeFinder {
           continue;
         }
         for (Place p : namer.joined(namer.places(part, LEAST_TILES))) {
+          if (thin(p.inA() != null ? p.inA() : p.inB())) {
+            continue;
+          }
           boolean logic = !namer.isBlock(part, true) && !namer.isBlock(part, false);
           if (sure(part) >= (logic ? LEAST_SURE_IN_LOGIC : LEAST_SURE)) {
             named.add(p);

@@ -22,13 +22,13 @@ final class ChangeWriter {
   private static final double SIDE_TILES = 0.6;
 
   /** Changes below so many standard uncertainties are not told from noise. */
-  private static final double SIGNIFICANT = 3;
+  private static final double SIGNIFICANT = 4;
 
-  /** The same for other content in the pad ring, where dirt deceives. */
-  private static final double CLEARLY_SIGNIFICANT = 6;
+  /** The same for changes in the pad ring, where dirt deceives. */
+  private static final double CLEARLY_SIGNIFICANT = 8;
 
   /** The same for other content in a block. */
-  private static final double SIGNIFICANT_IN_BLOCK = 4;
+  private static final double SIGNIFICANT_IN_BLOCK = 5;
 
   private final Frames frames;
   private final TileAgreement agreement;
@@ -67,8 +67,11 @@ final class ChangeWriter {
       Change c = change(p);
       boolean content = c.kind() == ChangeKind.TEXTURE;
       boolean inBlock = content && p.classB().filter(TileClasses::isBlock).isPresent();
-      double least =
-          content && ring ? CLEARLY_SIGNIFICANT : inBlock ? SIGNIFICANT_IN_BLOCK : SIGNIFICANT;
+      double least = ring ? CLEARLY_SIGNIFICANT : inBlock ? SIGNIFICANT_IN_BLOCK : SIGNIFICANT;
+      // Pads look alike, and dirt lies on them: nothing that moved there is told from that.
+      if (ring && c.kind() == ChangeKind.MOVED && isRing(p.classA()) && isRing(p.classB())) {
+        continue;
+      }
       if (c.significance() >= least) {
         all.add(c);
       }

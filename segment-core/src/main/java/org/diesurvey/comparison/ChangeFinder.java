@@ -23,6 +23,12 @@ final class ChangeFinder {
 
   private static final int SMALL_TILES = 80;
 
+  /** Share of its bounding box that makes changed ground one box. */
+  private static final double ONE_BOX = 0.8;
+
+  /** Mean correlation of a moved block with itself at its new place. */
+  private static final double LEAST_LIKENESS = 0.5;
+
   /** Log odds of a surely changed tile, and the share of them in a place; less in logic. */
   private static final float SURE = 2;
 
@@ -81,7 +87,8 @@ final class ChangeFinder {
       int dx = (int) Math.round(m.dx() / agreement.tiles.side);
       int dy = (int) Math.round(m.dy() / agreement.tiles.side);
       TileSet there = new TileSet(columns, m.tiles().shifted(dx, dy));
-      if (namer.isBlock(m.tiles(), true)
+      if (m.similarity() >= LEAST_LIKENESS
+          && namer.isBlock(m.tiles(), true)
           && namer.isBlock(there, false)
           && !thin(m.tiles())
           && namer.leaves(m.tiles(), there)
@@ -105,23 +112,52 @@ final class ChangeFinder {
     left = TileSet.openOrClosed(left, columns, 1);
     List<Place> named = new ArrayList<>();
     for (TileSet whole : TileSet.parts(left, columns)) {
-      for (TileSet part : ChangeParts.of(whole, agreement.odds, columns)) {
-        if (part.count() < LEAST_TILES || thin(part) || !structured(part)) {
-          continue;
-        }
-        for (Place p : namer.joined(namer.places(part, LEAST_TILES))) {
-          if (thin(p.inA() != null ? p.inA() : p.inB())) {
-            continue;
-          }
-          boolean logic = !namer.isBlock(part, true) && !namer.isBlock(part, false);
-          if (sure(part) >= (logic ? LEAST_SURE_IN_LOGIC : LEAST_SURE)) {
-            named.add(p);
-          }
-        }
-      }
+      named.addAll(oneOf(whole, named(namer, whole)));
     }
     out.addAll(namer.paired(named));
     return out;
+  }
+
+  private List<Place> named(PlaceNamer namer, TileSet whole) {
+    List<Place> out = new ArrayList<>();
+    for (TileSet part : ChangeParts.of(whole, agreement.odds, columns)) {
+      if (part.count() < LEAST_TILES || thin(part) || !structured(part)) {
+        continue;
+      }
+      boolean logic = !namer.isBlock(part, true) && !namer.isBlock(part, false);
+      for (Place p : namer.joined(namer.places(part, LEAST_TILES))) {
+        if (!thin(p.inA() != null ? p.inA() : p.inB())
+            && sure(part) >= (logic ? LEAST_SURE_IN_LOGIC : LEAST_SURE)) {
+          out.add(p);
+        }
+      }
+    }
+    return out;
+  }
+
+  /** Parts of one box that all changed the same way are one change. */
+  private static List<Place> oneOf(TileSet whole, List<Place> parts) {
+    if (parts.size() < 2 || whole.fill() < ONE_BOX) {
+      return parts;
+    }
+    Place first = parts.get(0);
+    boolean shaped = first.kind() == ChangeKind.MOVED || first.kind() == ChangeKind.RESIZED;
+    for (Place p : parts) {
+      if (shaped
+          || p.kind() != first.kind()
+          || !p.classA().equals(first.classA())
+          || !p.classB().equals(first.classB())) {
+        return parts;
+      }
+    }
+    return List.of(
+        new Place(
+            first.kind(),
+            first.classA(),
+            first.classB(),
+            first.inA() != null ? whole : null,
+            first.inB() != null ? whole : null,
+            null));
   }
 
   private boolean inRing(int tile) {

@@ -119,7 +119,8 @@ final class CompareCommand implements Callable<Integer> {
     DieSegmenter segmenter = segmenter();
     Instant created = Created.moment(root.terminal());
     Progress progress = new Progress(root.terminal(), quiet, revisions.size());
-    LayoutComparer comparer = new LayoutComparer(TileClassifier.programVersion());
+    LayoutComparer comparer =
+        new LayoutComparer(TileClassifier.programVersion(), model.threads(), model.classifier());
     List<String> names = revisions.stream().map(Revision::name).toList();
     try (RevisionSteps steps =
         new RevisionSteps(

@@ -103,6 +103,7 @@ public final class Diesurvey implements Runnable {
     line.addSubcommand(new ExportCommand(root));
     line.addSubcommand(new ScoreMicrometersCommand(root));
     line.addSubcommand(new ScoreComparisonsCommand(root));
+    line.addSubcommand(new TrainChangesCommand(root));
     line.addSubcommand(new BenchmarkCommand(root));
     line.addSubcommand(new CheckEstimatesCommand(root));
     line.addSubcommand(new CompareCommand(root));

@@ -12,6 +12,7 @@ import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.PhotoOptions;
 import org.diesurvey.pipeline.ScaleInput;
+import org.diesurvey.pipeline.SurveyResult;
 import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyJson;
@@ -69,9 +70,10 @@ record Revision(Path given, Optional<Path> survey) {
     DiePhoto photo = DiePhoto.open(read.map(s -> photoOf(s, folders)).orElse(given));
     boolean kept = false;
     try {
-      Survey made =
-          read.isPresent() ? read.get() : surveyed(photo, segmenter, scale, mayUseTag, progress);
-      ComparisonSide side = new ComparisonSide(made, photo);
+      ComparisonSide side =
+          read.isPresent()
+              ? new ComparisonSide(read.get(), photo)
+              : surveyed(photo, segmenter, scale, mayUseTag, progress);
       kept = true;
       return side;
     } finally {
@@ -91,20 +93,21 @@ record Revision(Path given, Optional<Path> survey) {
       return SurveyJson.readDocument(survey.get()).survey();
     }
     try (DiePhoto photo = DiePhoto.open(given)) {
-      return surveyed(photo, segmenter, scale, mayUseTag, progress);
+      return surveyed(photo, segmenter, scale, mayUseTag, progress).survey();
     }
   }
 
-  private static Survey surveyed(
+  private static ComparisonSide surveyed(
       DiePhoto photo,
       DieSegmenter segmenter,
       ScaleInput stated,
       boolean mayUseTag,
       Progress progress) {
     PhotoScale scale = PhotoScale.choose(stated, mayUseTag, photo.info());
-    Survey survey =
-        segmenter.survey(photo, scale.input(), PhotoOptions.NONE, progress::stageDone).survey();
-    return PhotoRun.with(survey, scale.notice());
+    SurveyResult made =
+        segmenter.survey(photo, scale.input(), PhotoOptions.NONE, progress::stageDone);
+    return new ComparisonSide(
+        PhotoRun.with(made.survey(), scale.notice()), photo, Optional.of(made.tiles()));
   }
 
   /** The surveyed photograph: in the folders named, or beside the survey and above it. */

@@ -22,6 +22,7 @@ import org.diesurvey.comparison.ComparisonSide;
 import org.diesurvey.comparison.LayoutComparer;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
+import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.survey.Point;
 import org.diesurvey.synthetic.DieFiles;
 import org.diesurvey.synthetic.RectUm;
@@ -141,10 +142,8 @@ final class ScoreComparisonsCommand implements Callable<Integer> {
       Calibration scaleA = Calibration.ofPixelPitch(pair.truth().firstStatedUmPerPx(), 0);
       Calibration scaleB = Calibration.ofPixelPitch(pair.truth().secondStatedUmPerPx(), 0);
       Comparison c =
-          new LayoutComparer(TileClassifier.programVersion())
-              .compare(
-                  new ComparisonSide(segmenter.segment(a, scaleA), a),
-                  new ComparisonSide(segmenter.segment(b, scaleB), b))
+          new LayoutComparer(TileClassifier.programVersion(), model.threads(), model.classifier())
+              .compare(side(segmenter, a, scaleA), side(segmenter, b, scaleB))
               .comparison();
       if (pair.truth().sameChip()) {
         scores.pair(c, truth, pair.truth().grownUm().isEmpty());
@@ -168,7 +167,11 @@ final class ScoreComparisonsCommand implements Callable<Integer> {
     }
   }
 
-  private static TrueChange trueChange(RevisionChange c, double heightUm) {
+  static ComparisonSide side(DieSegmenter segmenter, DiePhoto photo, Calibration scale) {
+    return new ComparisonSide(segmenter.survey(photo, new ScaleInput.Known(scale)), photo);
+  }
+
+  static TrueChange trueChange(RevisionChange c, double heightUm) {
     List<List<Double>> boxes = new ArrayList<>();
     Stream.concat(c.beforeUm().stream(), c.afterUm().stream())
         .forEach(r -> boxes.add(box(r, heightUm)));

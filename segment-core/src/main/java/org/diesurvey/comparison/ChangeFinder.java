@@ -1,9 +1,7 @@
 package org.diesurvey.comparison;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.comparison.DifferenceMap.State;
@@ -13,17 +11,29 @@ import org.diesurvey.comparison.DifferenceMap.State;
  * places, and each place is named by what the two surveys call its ground.
  */
 final class ChangeFinder {
-  /** Fewest tiles of a place that counts: windows lose a rim of about a tile. */
-  private static final int LEAST_TILES = 9;
+  /** Fewest tiles of a place that counts, and of its shorter side. */
+  private static final int LEAST_TILES = 20;
 
-  /** The same for other content in a block or the pad ring, where dirt and calm ground deceive. */
-  private static final int LEAST_CONTENT = 24;
+  private static final int LEAST_SIDE = 5;
 
-  /** Share of the changed tiles of a block that a move must carry. */
-  private static final double WHOLE = 0.5;
+  /**
+   * Share of a small place that must show structure: a speck of dirt is wide by its window only.
+   */
+  private static final double LEAST_STRUCTURED = 0.6;
 
-  /** Pieces that shifted by less are the same block, um. */
-  private static final double SMALL_UM = 10;
+  private static final int SMALL_TILES = 80;
+
+  /** Share of its bounding box that makes changed ground one box. */
+  private static final double ONE_BOX = 0.8;
+
+  /** Mean correlation of a moved block with itself at its new place. */
+  private static final double LEAST_LIKENESS = 0.5;
+
+  /** Log odds of a surely changed tile, and the share of them in a place; less in logic. */
+  private static final float SURE = 2;
+
+  private static final double LEAST_SURE = 0.45;
+  private static final double LEAST_SURE_IN_LOGIC = 0.2;
 
   private final TileAgreement agreement;
   private final TileClasses classesA;
@@ -55,9 +65,21 @@ final class ChangeFinder {
       TileSet inB,
       MoveFinder.Move move) {}
 
-  List<Place> find(double pitchUm) {
-    boolean[] different = agreement.is(State.DIFFERENT);
-    boolean[] solid = solid(different);
+  /**
+   * @param grown whether the die changed its size: then what the pad ring covers is left out
+   */
+  List<Place> find(double pitchUm, boolean grown) {
+    boolean[] solid = agreement.is(State.DIFFERENT);
+    for (int i = 0; i < solid.length; i++) {
+      solid[i] &= !grown || !inRing(i);
+    }
+    for (TileSet part : TileSet.parts(solid, columns)) {
+      if (sure(part) < LEAST_SURE_IN_LOGIC) {
+        for (int i = 0; i < solid.length; i++) {
+          solid[i] &= !part.mask()[i];
+        }
+      }
+    }
     List<Place> out = new ArrayList<>();
     PlaceNamer namer = new PlaceNamer(agreement, classesA, classesB);
     boolean[] explained = new boolean[solid.length];
@@ -65,20 +87,23 @@ final class ChangeFinder {
       int dx = (int) Math.round(m.dx() / agreement.tiles.side);
       int dy = (int) Math.round(m.dy() / agreement.tiles.side);
       TileSet there = new TileSet(columns, m.tiles().shifted(dx, dy));
-      if (!namer.isBlock(m.tiles(), true) || !namer.isBlock(there, false)) {
-        continue;
+      if (m.similarity() >= LEAST_LIKENESS
+          && namer.isBlock(m.tiles(), true)
+          && namer.isBlock(there, false)
+          && !thin(m.tiles())
+          && namer.leaves(m.tiles(), there)
+          && namer.sameBlock(m.tiles(), there, dx, dy)) {
+        out.add(
+            new Place(
+                ChangeKind.MOVED,
+                namer.blockClass(m.tiles(), true),
+                namer.blockClass(there, false),
+                m.tiles(),
+                there,
+                m));
+        mark(explained, TileSet.grown(m.tiles().mask(), columns, 3));
+        mark(explained, TileSet.grown(there.mask(), columns, 3));
       }
-      if (!whole(m.tiles(), solid, classesA) || !whole(there, solid, classesB)) {
-        if (Math.hypot(m.dx(), m.dy()) * pitchUm < SMALL_UM) {
-          mark(explained, m.tiles().mask());
-        }
-        continue;
-      }
-      Optional<DieClass> c = main(classesA, m.tiles().mask());
-      Optional<DieClass> d = main(classesB, there.mask());
-      out.add(new Place(ChangeKind.MOVED, c, d, m.tiles(), there, m));
-      mark(explained, TileSet.grown(m.tiles().mask(), columns, 3));
-      mark(explained, TileSet.grown(there.mask(), columns, 3));
     }
     boolean[] left = new boolean[solid.length];
     for (int i = 0; i < left.length; i++) {
@@ -86,109 +111,91 @@ final class ChangeFinder {
     }
     left = TileSet.openOrClosed(left, columns, 1);
     List<Place> named = new ArrayList<>();
-    for (TileSet part : TileSet.parts(left, columns)) {
-      if (part.count() < LEAST_TILES || thin(part)) {
-        continue;
-      }
-      for (Place p : namer.places(part, LEAST_TILES)) {
-        if (deceives(p)) {
-          notJudged(p.inA());
-        } else {
-          named.add(p);
-        }
-      }
+    for (TileSet whole : TileSet.parts(left, columns)) {
+      named.addAll(oneOf(whole, named(namer, whole)));
     }
     out.addAll(namer.paired(named));
     return out;
   }
 
-  /** Small other content in a block, and memory of which only the lattice differs. */
-  private boolean deceives(Place p) {
-    if (p.kind() != ChangeKind.TEXTURE) {
-      return false;
+  private List<Place> named(PlaceNamer namer, TileSet whole) {
+    List<Place> out = new ArrayList<>();
+    for (TileSet part : ChangeParts.of(whole, agreement.odds, columns)) {
+      if (part.count() < LEAST_TILES || thin(part) || !structured(part)) {
+        continue;
+      }
+      boolean logic = !namer.isBlock(part, true) && !namer.isBlock(part, false);
+      for (Place p : namer.joined(namer.places(part, LEAST_TILES))) {
+        if (!thin(p.inA() != null ? p.inA() : p.inB())
+            && sure(part) >= (logic ? LEAST_SURE_IN_LOGIC : LEAST_SURE)) {
+          out.add(p);
+        }
+      }
     }
-    boolean logic = p.classB().filter(DieClass.LOGIC::equals).isPresent();
-    boolean memory = p.classA().filter(DieClass.MEMORY_ARRAY::equals).isPresent();
-    return !logic && p.inA().count() < LEAST_CONTENT || memory && lattice(p.inA());
+    return out;
   }
 
-  private void notJudged(TileSet part) {
-    for (int i = 0; i < agreement.state.length; i++) {
-      if (part.mask()[i]) {
-        agreement.state[i] = (byte) State.NOT_JUDGED.ordinal();
+  /** Parts of one box that all changed the same way are one change. */
+  private static List<Place> oneOf(TileSet whole, List<Place> parts) {
+    if (parts.size() < 2 || whole.fill() < ONE_BOX) {
+      return parts;
+    }
+    Place first = parts.get(0);
+    boolean shaped = first.kind() == ChangeKind.MOVED || first.kind() == ChangeKind.RESIZED;
+    for (Place p : parts) {
+      if (shaped
+          || p.kind() != first.kind()
+          || !p.classA().equals(first.classA())
+          || !p.classB().equals(first.classB())) {
+        return parts;
       }
     }
+    return List.of(
+        new Place(
+            first.kind(),
+            first.classA(),
+            first.classB(),
+            first.inA() != null ? whole : null,
+            first.inB() != null ? whole : null,
+            null));
   }
 
-  /** Whether the tiles are most of what changed in their region: a piece of a block is no move. */
-  private boolean whole(TileSet part, boolean[] changed, TileClasses classes) {
-    Map<Integer, Integer> counts = new HashMap<>();
-    for (int i = 0; i < changed.length; i++) {
-      if (part.mask()[i] && TileClasses.isBlock(classes.at(i))) {
-        counts.merge(classes.region[i], 1, Integer::sum);
-      }
+  private boolean inRing(int tile) {
+    return classesA.at(tile) == DieClass.PAD_RING || classesB.at(tile) == DieClass.PAD_RING;
+  }
+
+  private double sure(TileSet part) {
+    int n = 0;
+    for (int i = 0; i < part.mask().length; i++) {
+      n += part.mask()[i] && agreement.odds[i] > SURE ? 1 : 0;
     }
-    int in = 0;
-    int all = 0;
-    boolean[] near = TileSet.grown(part.mask(), columns, 12);
-    for (int i = 0; i < changed.length; i++) {
-      if (changed[i] && near[i] && counts.getOrDefault(classes.region[i], 0) > 4) {
-        all++;
-        in += part.mask()[i] ? 1 : 0;
-      }
+    return n / (double) Math.max(1, part.count());
+  }
+
+  private boolean structured(TileSet part) {
+    int n = 0;
+    for (int i = 0; i < part.mask().length; i++) {
+      n += part.mask()[i] && agreement.evidence.structured[i] ? 1 : 0;
     }
-    return in >= WHOLE * all;
+    return part.count() >= SMALL_TILES || n >= LEAST_STRUCTURED * part.count();
   }
 
   /** A scratch or an edge of residue is long but narrow. */
   private boolean thin(TileSet part) {
+    int shorter = Math.min(part.right() - part.left(), part.bottom() - part.top());
     boolean[] core = TileSet.grown(part.mask(), columns, -1);
     for (boolean b : core) {
       if (b) {
-        return false;
+        return shorter < LEAST_SIDE;
       }
     }
     return true;
-  }
-
-  /** Without single tiles and threads. */
-  private boolean[] solid(boolean[] in) {
-    boolean[] out = in.clone();
-    int rows = in.length / columns;
-    for (int i = 0; i < in.length; i++) {
-      int n = 0;
-      int all = 0;
-      for (int y = Math.max(0, i / columns - 1); y <= Math.min(rows - 1, i / columns + 1); y++) {
-        for (int x = Math.max(0, i % columns - 1);
-            x <= Math.min(columns - 1, i % columns + 1);
-            x++) {
-          n += in[y * columns + x] ? 1 : 0;
-          all++;
-        }
-      }
-      out[i] = 2 * n > all;
-    }
-    return out;
   }
 
   private static void mark(boolean[] to, boolean[] from) {
     for (int i = 0; i < to.length; i++) {
       to[i] |= from[i];
     }
-  }
-
-  /** Whether the ground around a place in memory stays the same: then only lattice differs. */
-  private boolean lattice(TileSet part) {
-    boolean[] wide = TileSet.grown(part.mask(), columns, 3);
-    int ring = 0;
-    int same = 0;
-    for (int i = 0; i < wide.length; i++) {
-      if (wide[i] && !part.mask()[i] && classesA.at(i) == DieClass.MEMORY_ARRAY) {
-        ring++;
-        same += agreement.state[i] == State.SAME.ordinal() ? 1 : 0;
-      }
-    }
-    return same >= 0.3 * ring && ring > 0;
   }
 
   /** The most frequent class; empty where that is none. */

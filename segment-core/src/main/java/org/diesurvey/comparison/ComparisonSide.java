@@ -1,15 +1,22 @@
 package org.diesurvey.comparison;
 
+import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.pipeline.SurveyResult;
 import org.diesurvey.survey.Survey;
 
 /**
  * One side of a comparison: a survey and the photograph that it was made from. The photograph stays
  * open and is closed by the caller.
+ *
+ * @param survey of the photograph
+ * @param photo open
+ * @param tiles what the survey judged of every tile; judged again where it is not at hand
  */
-public record ComparisonSide(Survey survey, DiePhoto photo) {
+public record ComparisonSide(Survey survey, DiePhoto photo, Optional<TileProbabilities> tiles) {
   /**
    * Refuses a photograph that the survey was not made from.
    *
@@ -27,5 +34,15 @@ public record ComparisonSide(Survey survey, DiePhoto photo) {
               + surveyed.substring(0, 12)
               + ": find the original file, or survey this one.");
     }
+  }
+
+  /** A survey that was read from its file. */
+  public ComparisonSide(Survey survey, DiePhoto photo) {
+    this(survey, photo, Optional.empty());
+  }
+
+  /** A survey that was just made. */
+  public ComparisonSide(SurveyResult made, DiePhoto photo) {
+    this(made.survey(), photo, Optional.of(made.tiles()));
   }
 }

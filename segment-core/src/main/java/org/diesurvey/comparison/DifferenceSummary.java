@@ -9,7 +9,7 @@ package org.diesurvey.comparison;
  * @param notJudged share with too little structure, or hidden on a photograph
  * @param notCommon share that the other photograph does not show
  * @param typicalSimilarity median correlation of unchanged tiles
- * @param threshold correlation below which a tile counts as different, after the local noise
+ * @param threshold probability of change above which a tile with its neighbours counts as different
  */
 public record DifferenceSummary(
     double tile,

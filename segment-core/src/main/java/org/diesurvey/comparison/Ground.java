@@ -120,7 +120,7 @@ final class Ground {
     return out;
   }
 
-  private static double[][] figures(TileCorrelator tiles, GrayRaster in) {
+  static double[][] figures(TileCorrelator tiles, GrayRaster in) {
     float[][] of = new float[FIGURES][];
     of[0] = tiles.windows(tiles.sums(in));
     for (int k = 0; k < 3; k++) {

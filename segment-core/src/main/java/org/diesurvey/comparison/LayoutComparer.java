@@ -7,6 +7,12 @@ import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.features.FeatureTable;
+import org.diesurvey.pipeline.SegmentSettings;
+import org.diesurvey.pipeline.TiledDie;
 import org.diesurvey.pipeline.Workers;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.PlaneTransform;
@@ -28,6 +34,8 @@ public final class LayoutComparer {
 
   private final String softwareVersion;
   private final int threads;
+  private final TileClassifier classifier;
+  private final ChangeNetwork network;
 
   /**
    * Uses all processors.
@@ -43,8 +51,24 @@ public final class LayoutComparer {
    * @param threads at least 1; the result does not depend on it
    */
   public LayoutComparer(String softwareVersion, int threads) {
+    this(softwareVersion, threads, TileClassifier.shipped());
+  }
+
+  /**
+   * @param softwareVersion for the document
+   * @param threads at least 1; the result does not depend on it
+   * @param classifier judges the tiles of surveys that were read from files
+   */
+  public LayoutComparer(String softwareVersion, int threads, TileClassifier classifier) {
+    this(softwareVersion, threads, classifier, ChangeNetwork.shipped());
+  }
+
+  LayoutComparer(
+      String softwareVersion, int threads, TileClassifier classifier, ChangeNetwork network) {
     this.softwareVersion = softwareVersion;
     this.threads = threads;
+    this.classifier = classifier;
+    this.network = network;
   }
 
   /**
@@ -66,26 +90,62 @@ public final class LayoutComparer {
     return compared(a, b, dieA, dieB, found);
   }
 
-  /** What differs between two dies that were registered. */
-  ComparisonResult compared(
+  /** The two dies tile by tile, before changes are named. */
+  static final class Judged {
+    final Frames frames;
+    final TileClasses classesA;
+    final TileClasses classesB;
+    final TileAgreement agreement;
+
+    private Judged(Frames frames, TileClasses a, TileClasses b, TileAgreement agreement) {
+      this.frames = frames;
+      this.classesA = a;
+      this.classesB = b;
+      this.agreement = agreement;
+    }
+
+    boolean inRing(int tile) {
+      return classesA.at(tile) == DieClass.PAD_RING || classesB.at(tile) == DieClass.PAD_RING;
+    }
+  }
+
+  Judged judged(
       ComparisonSide a, ComparisonSide b, UprightDie dieA, UprightDie dieB, Registrar.Found found) {
     Frames frames = Frames.of(dieA, dieB, found);
     int side = TileAgreement.sidePx(found.pitchUm());
     int columns = found.finest().a.width() / side;
     int rows = found.finest().a.height() / side;
     PlaneTransform toGrid = frames.gridFromUm(side * found.pitchUm());
+    PlaneTransform inB = frames.ownToUmB().then(found.aToB().inverse()).then(toGrid);
     TileClasses classesA =
         TileClasses.of(a.survey(), frames.ownToUmA().then(toGrid), columns, rows);
-    TileClasses classesB =
-        TileClasses.of(
-            b.survey(), frames.ownToUmB().then(found.aToB().inverse()).then(toGrid), columns, rows);
-    TileAgreement agreement = new TileAgreement(found, classesA, classesB, side);
+    TileClasses classesB = TileClasses.of(b.survey(), inB, columns, rows);
+    TileAgreement agreement =
+        new TileAgreement(
+            found,
+            classesA,
+            classesB,
+            looks(a, dieA, toGrid.inverse(), columns, rows),
+            looks(b, dieB, toGrid.inverse().then(found.aToB()), columns, rows),
+            network,
+            side);
+    return new Judged(frames, classesA, classesB, agreement);
+  }
+
+  /** What differs between two dies that were registered. */
+  ComparisonResult compared(
+      ComparisonSide a, ComparisonSide b, UprightDie dieA, UprightDie dieB, Registrar.Found found) {
+    Judged judged = judged(a, b, dieA, dieB, found);
+    Frames frames = judged.frames;
+    TileClasses classesA = judged.classesA;
+    TileClasses classesB = judged.classesB;
+    TileAgreement agreement = judged.agreement;
     Measured ratio = scaleRatio(found, a.survey(), b.survey());
     boolean conflict = conflict(ratio, a.survey(), b.survey());
     Registration registration = registration(found, frames, ratio, conflict);
-    List<ChangeFinder.Place> places =
-        new ChangeFinder(agreement, classesA, classesB).find(found.pitchUm());
     boolean grown = dieSizeDiffers(dieA, dieB, found);
+    List<ChangeFinder.Place> places =
+        new ChangeFinder(agreement, classesA, classesB).find(found.pitchUm(), grown);
     ChangeWriter writer =
         new ChangeWriter(frames, agreement, classesA, classesB, registration, a.survey());
     List<Change> changes = writer.changes(places, grown);
@@ -105,13 +165,25 @@ public final class LayoutComparer {
     return new ComparisonResult(
         comparison,
         new DifferenceMap(
-            columns,
-            rows,
+            agreement.tiles.columns,
+            agreement.tiles.rows,
             agreement.tileUm * frames.perUm(),
             agreement.similarity,
             agreement.state),
         new DiePlace(dieA.die(), dieA.umPerPx() * frames.perUm()),
         new DiePlace(dieB.die(), dieB.umPerPx() * frames.perUmB()));
+  }
+
+  private TileLooks looks(
+      ComparisonSide side, UprightDie die, PlaneTransform toDieUm, int columns, int rows) {
+    return TileLooks.of(
+        side.tiles().orElseGet(() -> judged(side, die)), die.umPerPx(), toDieUm, columns, rows);
+  }
+
+  private TileProbabilities judged(ComparisonSide side, UprightDie upright) {
+    TiledDie tiled = TiledDie.of(upright.die(), upright.umPerPx(), SegmentSettings.DEFAULT_TILE_UM);
+    FeatureTable features = FeatureTable.extract(tiled.die(), tiled.grid());
+    return classifier.classify(features, side.survey().die().realEdges());
   }
 
   private static DieInputException refusal(

@@ -6,38 +6,46 @@ import java.util.Optional;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.comparison.ChangeFinder.Place;
 import org.diesurvey.comparison.DifferenceMap.State;
-import org.diesurvey.raster.GrayRaster;
-import org.diesurvey.vision.CrossCorrelation;
 
 /**
  * Names a place that differs by how its ground looks in both pictures: like the die's own logic, or
- * like a block. What the surveys say gives the classes, and the ground where the die has no logic.
+ * like a block, by the tile model and by the distance from logic.
  */
 final class PlaceNamer {
-  /** Median distance from logic beyond which ground is no logic. */
-  private static final float BLOCK = 0.75f;
+  /**
+   * What the logarithm of the distance from logic weighs beside the log odds that the model gives.
+   */
+  private static final double DISTANCE_WEIGHT = 6;
 
-  /** The same where the survey sees a block. */
-  private static final float SURVEYED_BLOCK = 0.65f;
+  /** Log odds at the distance that 95 % of the logic keeps. */
+  private static final double AT_LIMIT = 0.5;
 
-  /** What is a block if it lies so many times farther from logic than the other picture. */
-  private static final double FAINT_BLOCK = 0.55;
+  /** Least distance that counts. */
+  private static final double LEAST_DISTANCE = 0.2;
 
-  private static final double FAINT_RATIO = 1.7;
+  /** Log odds of memory against macro from which a block is one. */
+  private static final double MEMORY = 0.7;
+
+  /** Difference of those log odds between the pictures that makes another class. */
+  private static final double OTHER_CLASS = 1;
+
+  /** Share of the ground that a moved block leaves and takes which must change its kind. */
+  private static final double LEAVES = 0.5;
+
+  /** How far below the block that remains what it left must be, log odds. */
+  private static final double CLEARLY_LESS = 3;
+
+  /** Mean log odds of what is surely a block. */
+  private static final double SURELY_BLOCK = 1.5;
+
+  /** Tiles by which both sides of a moved block may differ. */
+  private static final int SAME_SIZE_TILES = 3;
 
   /** A place of which this share is of one kind is not split. */
   private static final double ONE_KIND = 0.75;
 
   /** Share of a place that a kind of ground must have to count. */
   private static final double LEAST_SHARE = 0.15;
-
-  /** Tiles of a block that counts though only one survey names it. */
-  private static final int LARGE = 48;
-
-  /** Tiles beside a place that must go on, and of which share. */
-  private static final int DEEP = 5;
-
-  private static final double GOES_ON = 0.6;
 
   /** Share of its bounding box that a block fills. */
   private static final double BOX = 0.7;
@@ -51,22 +59,38 @@ final class PlaceNamer {
   /** Sides closer than this, in tiles, are the same side. */
   private static final double SAME_SIDE_TILES = 2.5;
 
-  /** Correlation of a block with itself at its new place. */
-  private static final double SAME_CONTENT = 0.35;
-
-  /** Farthest new place, um. */
-  private static final double REACH_UM = 450;
-
   private final TileAgreement agreement;
   private final TileClasses classesA;
   private final TileClasses classesB;
   private final int columns;
+  private final float[] blockA;
+  private final float[] blockB;
+  private final BlockEnds ends;
 
   PlaceNamer(TileAgreement agreement, TileClasses classesA, TileClasses classesB) {
     this.agreement = agreement;
     this.classesA = classesA;
     this.classesB = classesB;
     this.columns = agreement.tiles.columns;
+    this.blockA = odds(agreement.looksA, agreement.groundA);
+    this.blockB = odds(agreement.looksB, agreement.groundB);
+    this.ends = new BlockEnds(agreement, blockA, blockB);
+  }
+
+  /** Log odds of a block over windows. */
+  private float[] odds(TileLooks looks, Ground ground) {
+    float[] count = new float[looks.block.length];
+    java.util.Arrays.fill(count, 1);
+    float[] all = agreement.tiles.windows(count);
+    float[] out = agreement.tiles.windows(looks.block);
+    for (int i = 0; i < out.length; i++) {
+      out[i] /= all[i];
+      if (ground.known()) {
+        double d = Math.log(Math.max(LEAST_DISTANCE, ground.at(i)));
+        out[i] += (float) (AT_LIMIT + DISTANCE_WEIGHT * d);
+      }
+    }
+    return out;
   }
 
   /** One place, or several where different changes run together. */
@@ -81,28 +105,28 @@ final class PlaceNamer {
       }
       most = Math.max(most, counts[k]);
     }
-    if (most >= ONE_KIND * n) {
-      return List.of(named(part));
-    }
-    boolean onlyA = counts[1] >= LEAST_SHARE * n;
-    boolean onlyB = counts[2] >= LEAST_SHARE * n;
     TileSet a = extent(part, true);
     TileSet b = extent(part, false);
-    if (onlyA && onlyB) {
+    if (a.count() > 0 && b.count() > 0 && covered(part, a, b)) {
       Optional<Place> moved = moved(a, b);
       if (moved.isPresent()) {
         return List.of(moved.get());
       }
+      boolean boxes = a.fill() >= BOX && b.fill() >= BOX;
+      int kept = sidesKept(a, b);
+      if (boxes && kept == 4) {
+        return List.of(named(part));
+      }
+      boolean sure =
+          TileLooks.mean(blockA, a.mask()) > SURELY_BLOCK
+              && TileLooks.mean(blockB, b.mask()) > SURELY_BLOCK;
+      if (boxes && kept >= 2 && sure && resized(a, b)) {
+        return List.of(
+            new Place(ChangeKind.RESIZED, blockClass(a, true), blockClass(b, false), a, b, null));
+      }
     }
-    boolean boxes = a.fill() >= BOX && b.fill() >= BOX;
-    int kept = sidesKept(a, b);
-    if (boxes && kept == 4) {
+    if (most >= ONE_KIND * n) {
       return List.of(named(part));
-    }
-    if (boxes && counts[3] >= LEAST_SHARE * n && onlyA != onlyB && kept >= 3) {
-      return List.of(
-          new Place(
-              ChangeKind.RESIZED, blockClass(classesA, a), blockClass(classesB, b), a, b, null));
     }
     List<Place> out = new ArrayList<>();
     for (int kind = 0; kind < 4; kind++) {
@@ -121,6 +145,128 @@ final class PlaceNamer {
       }
     }
     return out.isEmpty() ? List.of(named(part)) : out;
+  }
+
+  /** Whether two blocks are all that a place is. */
+  private boolean covered(TileSet part, TileSet a, TileSet b) {
+    boolean[] in = new boolean[part.mask().length];
+    for (int i = 0; i < in.length; i++) {
+      in[i] = a.mask()[i] || b.mask()[i];
+    }
+    in = TileSet.grown(in, columns, 2);
+    int out = 0;
+    for (int i = 0; i < in.length; i++) {
+      out += part.mask()[i] && !in[i] ? 1 : 0;
+    }
+    return out < LEAST_SHARE * part.count();
+  }
+
+  /** Whether two blocks share a corner and most of the smaller one's ground. */
+  private boolean resized(TileSet a, TileSet b) {
+    boolean across = same(a.left(), b.left()) || same(a.right(), b.right());
+    boolean down = same(a.top(), b.top()) || same(a.bottom(), b.bottom());
+    boolean[] rest = new boolean[a.mask().length];
+    boolean grew = b.count() > a.count();
+    TileSet less = grew ? a : b;
+    for (int i = 0; i < rest.length; i++) {
+      rest[i] = (grew ? b : a).mask()[i] && !less.mask()[i];
+    }
+    float[] odds = grew ? blockA : blockB;
+    boolean clear = TileLooks.mean(odds, less.mask()) - TileLooks.mean(odds, rest) > CLEARLY_LESS;
+    return across && down && clear && wide(a) && wide(b);
+  }
+
+  private static boolean wide(TileSet t) {
+    return Math.min(t.right() - t.left(), t.bottom() - t.top()) > LEAST_SIDE + 1;
+  }
+
+  private static boolean same(int side, int other) {
+    return Math.abs(side - other) <= SAME_SIDE_TILES;
+  }
+
+  /** What is gone or new beside other content of the same block is a block that was resized. */
+  List<Place> joined(List<Place> places) {
+    List<Place> out = new ArrayList<>(places);
+    for (Place p : places) {
+      if (p.kind() == ChangeKind.GONE || p.kind() == ChangeKind.NEW) {
+        TileSet end = p.inA() != null ? p.inA() : p.inB();
+        for (Place q : places) {
+          boolean content = q.kind() == ChangeKind.TEXTURE || q.kind() == ChangeKind.CLASS;
+          if (content && out.contains(q) && out.contains(p) && isBlock(q.inA(), true)) {
+            boolean[] both = end.mask().clone();
+            for (int i = 0; i < both.length; i++) {
+              both[i] |= q.inA().mask()[i];
+            }
+            TileSet whole = new TileSet(columns, both);
+            boolean alike = ends.alike(end.mask(), q.inA().mask(), p.inA() != null);
+            if (alike && (whole.fill() >= BOX || beside(end, q.inA()))) {
+              out.remove(p);
+              out.remove(q);
+              TileSet a = p.inA() != null ? whole : q.inA();
+              TileSet b = p.inA() != null ? q.inA() : whole;
+              out.add(
+                  new Place(
+                      ChangeKind.RESIZED, blockClass(a, true), blockClass(b, false), a, b, null));
+            }
+          }
+        }
+      }
+    }
+    return out;
+  }
+
+  /** Whether two boxes share a whole side. */
+  private static boolean beside(TileSet p, TileSet q) {
+    int across = Math.max(p.left(), q.left()) - Math.min(p.right(), q.right());
+    int down = Math.max(p.top(), q.top()) - Math.min(p.bottom(), q.bottom());
+    boolean rows = same(p.top(), q.top()) && same(p.bottom(), q.bottom());
+    boolean columns = same(p.left(), q.left()) && same(p.right(), q.right());
+    return rows && across >= -3 && across <= 3 || columns && down >= -3 && down <= 3;
+  }
+
+  /** Whether a block left the ground it had and came to ground that was none: else only lattice. */
+  boolean leaves(TileSet a, TileSet b) {
+    int left = 0;
+    int freed = 0;
+    int came = 0;
+    int taken = 0;
+    for (int i = 0; i < a.mask().length; i++) {
+      if (a.mask()[i] && !b.mask()[i]) {
+        left++;
+        freed += tileBlock(false, i) ? 0 : 1;
+      } else if (b.mask()[i] && !a.mask()[i]) {
+        came++;
+        taken += tileBlock(true, i) ? 0 : 1;
+      }
+    }
+    return freed >= LEAVES * left && taken >= LEAVES * came;
+  }
+
+  /** Whether the changed block around a place is, shifted, the changed block around another. */
+  boolean sameBlock(TileSet a, TileSet b, int dx, int dy) {
+    TileSet x = around(a, true);
+    TileSet y = around(b, false);
+    return Math.abs(x.left() + dx - y.left()) <= SAME_SIZE_TILES
+        && Math.abs(x.right() + dx - y.right()) <= SAME_SIZE_TILES
+        && Math.abs(x.top() + dy - y.top()) <= SAME_SIZE_TILES
+        && Math.abs(x.bottom() + dy - y.bottom()) <= SAME_SIZE_TILES;
+  }
+
+  private TileSet around(TileSet part, boolean first) {
+    boolean[] near = TileSet.grown(part.mask(), columns, 6);
+    for (int i = 0; i < near.length; i++) {
+      near[i] &=
+          part.mask()[i] || agreement.state[i] != State.SAME.ordinal() && tileBlock(first, i);
+    }
+    near = TileSet.openOrClosed(near, columns, -1);
+    for (TileSet t : TileSet.parts(near, columns)) {
+      for (int i = 0; i < near.length; i++) {
+        if (t.mask()[i] && part.mask()[i]) {
+          return t;
+        }
+      }
+    }
+    return part;
   }
 
   /** What is gone and what is new of the same size and content is one block that moved. */
@@ -149,11 +295,9 @@ final class PlaceNamer {
 
   /** The block at a place in one picture, with its even ground; the largest of several. */
   private TileSet extent(TileSet part, boolean first) {
-    boolean[] near = TileSet.grown(part.mask(), columns, 2);
-    boolean[] in = new boolean[near.length];
+    boolean[] in = part.mask().clone();
     for (int i = 0; i < in.length; i++) {
-      boolean changed = part.mask()[i] || agreement.state[i] != State.SAME.ordinal();
-      in[i] = near[i] && changed && tileBlock(first, i);
+      in[i] &= tileBlock(first, i);
     }
     in = TileSet.openOrClosed(TileSet.openOrClosed(in, columns, 1), columns, -1);
     List<TileSet> parts = TileSet.parts(in, columns);
@@ -173,39 +317,32 @@ final class PlaceNamer {
   }
 
   private boolean tileBlock(boolean first, int tile) {
-    boolean surveyed = TileClasses.isBlock((first ? classesA : classesB).at(tile));
-    Ground ground = first ? agreement.groundA : agreement.groundB;
-    Ground other = first ? agreement.groundB : agreement.groundA;
-    return ground.known() && other.known()
-        ? unlikeLogic(ground.at(tile), other.at(tile), surveyed)
-        : surveyed;
-  }
-
-  private static boolean unlikeLogic(double distance, double other, boolean surveyed) {
-    return distance > (surveyed ? SURVEYED_BLOCK : BLOCK)
-        || distance > FAINT_BLOCK && distance > FAINT_RATIO * other;
+    return (first ? blockA : blockB)[tile] > 0;
   }
 
   private Place named(TileSet part) {
     boolean isA = isBlock(part, true);
     boolean isB = isBlock(part, false);
-    Optional<DieClass> a = isA ? blockClass(classesA, part) : plainClass(classesA, part);
-    Optional<DieClass> b = isB ? blockClass(classesB, part) : plainClass(classesB, part);
+    Optional<DieClass> a = isA ? blockClass(part, true) : plainClass(classesA, part);
+    Optional<DieClass> b = isB ? blockClass(part, false) : plainClass(classesB, part);
     if (isA && isB) {
-      boolean memoryA = a.filter(DieClass.MEMORY_ARRAY::equals).isPresent();
-      boolean memoryB = b.filter(DieClass.MEMORY_ARRAY::equals).isPresent();
+      double x = TileLooks.mean(agreement.looksA.memory, part.mask());
+      double y = TileLooks.mean(agreement.looksB.memory, part.mask());
       boolean ring =
           a.filter(DieClass.PAD_RING::equals).isPresent()
               || b.filter(DieClass.PAD_RING::equals).isPresent();
-      boolean known = a.isPresent() && b.isPresent() || part.count() >= LARGE;
-      boolean other = memoryA != memoryB && !ring && known;
-      ChangeKind k = other ? ChangeKind.CLASS : ChangeKind.TEXTURE;
-      return new Place(k, a, b, part, part, null);
+      double least = Math.min(x, y) > MEMORY ? OTHER_CLASS : 0.5 * OTHER_CLASS;
+      if (!ring && Math.max(x, y) > MEMORY && Math.abs(x - y) > least) {
+        a = Optional.of(x > y ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
+        b = Optional.of(x > y ? DieClass.HARD_MACRO : DieClass.MEMORY_ARRAY);
+        return new Place(ChangeKind.CLASS, a, b, part, part, null);
+      }
+      return new Place(ChangeKind.TEXTURE, a, b, part, part, null);
     }
     if (!isA && !isB) {
       return new Place(ChangeKind.TEXTURE, a, b, part, part, null);
     }
-    if (continues(part)) {
+    if (ends.continues(part, isA)) {
       return new Place(ChangeKind.RESIZED, a, b, part, part, null);
     }
     return isA
@@ -215,39 +352,19 @@ final class PlaceNamer {
 
   /** Whether the ground looks like a block in one of the pictures. */
   boolean isBlock(TileSet part, boolean first) {
-    TileClasses classes = first ? classesA : classesB;
-    Ground ground = first ? agreement.groundA : agreement.groundB;
-    int surveyed = 0;
-    Ground opposite = first ? agreement.groundB : agreement.groundA;
-    boolean known = ground.known() && opposite.known();
-    float[] own = new float[part.mask().length];
-    float[] other = new float[part.mask().length];
-    for (int i = 0; i < own.length; i++) {
-      surveyed += part.mask()[i] && TileClasses.isBlock(classes.at(i)) ? 1 : 0;
-      own[i] = known ? ground.at(i) : 0;
-      other[i] = known ? opposite.at(i) : 0;
-    }
-    boolean bySurvey = surveyed > 0.5 * part.count();
-    return known
-        ? unlikeLogic(
-            TileAgreement.quantile(own, part.mask(), 0.5),
-            TileAgreement.quantile(other, part.mask(), 0.5),
-            bySurvey)
-        : bySurvey;
+    return TileLooks.mean(first ? blockA : blockB, part.mask()) > 0;
   }
 
-  /** What the survey calls the block; empty where it saw none. */
-  private static Optional<DieClass> blockClass(TileClasses classes, TileSet part) {
-    int memory = 0;
-    int macro = 0;
-    for (int i = 0; i < part.mask().length; i++) {
-      memory += part.mask()[i] && classes.at(i) == DieClass.MEMORY_ARRAY ? 1 : 0;
-      macro += part.mask()[i] && classes.at(i) == DieClass.HARD_MACRO ? 1 : 0;
+  /** What the picture shows of a block; the pad ring where the survey says so. */
+  Optional<DieClass> blockClass(TileSet part, boolean first) {
+    Optional<DieClass> ring = Optional.of(DieClass.PAD_RING);
+    if (ChangeFinder.main(classesA, part.mask()).equals(ring)
+        && ChangeFinder.main(classesB, part.mask()).equals(ring)) {
+      return ring;
     }
-    if (memory + macro < LEAST_SHARE * part.count()) {
-      return ChangeFinder.main(classes, part.mask()).filter(DieClass.PAD_RING::equals);
-    }
-    return Optional.of(memory > macro ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
+    TileLooks looks = first ? agreement.looksA : agreement.looksB;
+    boolean memory = TileLooks.mean(looks.memory, part.mask()) > MEMORY;
+    return Optional.of(memory ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
   }
 
   private static Optional<DieClass> plainClass(TileClasses classes, TileSet part) {
@@ -265,102 +382,9 @@ final class PlaceNamer {
         + (Math.abs(a.bottom() - b.bottom()) <= SAME_SIDE_TILES ? 1 : 0);
   }
 
-  /** Whether a block goes on beside a side of the place and ends where the place does. */
-  private boolean continues(TileSet p) {
-    int w = p.right() - p.left();
-    int h = p.bottom() - p.top();
-    if (p.fill() < 0.6) {
-      return false;
-    }
-    int r = p.right() + 1;
-    int l = p.left() - 1 - DEEP;
-    int d = p.bottom() + 1;
-    int u = p.top() - 1 - DEEP;
-    return both(r, p.top(), DEEP, h) && flank(r, p.top(), h, true)
-        || both(l, p.top(), DEEP, h) && flank(l, p.top(), h, true)
-        || both(p.left(), d, w, DEEP) && flank(d, p.left(), w, false)
-        || both(p.left(), u, w, DEEP) && flank(u, p.left(), w, false);
-  }
-
-  private boolean flank(int at, int from, int length, boolean besideRows) {
-    return besideRows
-        ? !both(at, from - 5, DEEP, 3) && !both(at, from + length + 2, DEEP, 3)
-        : !both(from - 5, at, 3, DEEP) && !both(from + length + 2, at, 3, DEEP);
-  }
-
-  /** Whether a rectangle is mostly block in both pictures. */
-  private boolean both(int left, int top, int w, int h) {
-    int n = 0;
-    for (int y = top; y < top + h; y++) {
-      for (int x = left; x < left + w; x++) {
-        if (x >= 0 && y >= 0 && x < columns && y < agreement.tiles.rows) {
-          int i = y * columns + x;
-          n += tileBlock(true, i) && tileBlock(false, i) ? 1 : 0;
-        }
-      }
-    }
-    return n >= GOES_ON * w * h;
-  }
-
   /** The block of the first die if the picture finds it again at the place in the second. */
   private Optional<Place> moved(TileSet a, TileSet b) {
-    int side = agreement.tiles.side;
-    int wide = a.right() - a.left() - (b.right() - b.left());
-    int high = a.bottom() - a.top() - (b.bottom() - b.top());
-    double dx = (a.left() + a.right() - b.left() - b.right()) / -2.0;
-    double dy = (a.top() + a.bottom() - b.top() - b.bottom()) / -2.0;
-    double far = Math.hypot(dx, dy);
-    if (a.count() == 0
-        || b.count() == 0
-        || Math.max(Math.abs(wide), Math.abs(high)) > SAME_SIDE_TILES + 1
-        || far * agreement.tileUm > REACH_UM
-        || far < 2) {
-      return Optional.empty();
-    }
-    // Windows widen the place by about a tile.
-    int x = (a.left() + 1) * side;
-    int y = (a.top() + 1) * side;
-    int w = (a.right() - a.left() - 2) * side;
-    int h = (a.bottom() - a.top() - 2) * side;
-    int room = 4 * side;
-    int x0 = Math.max(0, x + (int) Math.round(dx * side) - room);
-    int y0 = Math.max(0, y + (int) Math.round(dy * side) - room);
-    int x1 = Math.min(agreement.b.width(), x + (int) Math.round(dx * side) + w + room);
-    int y1 = Math.min(agreement.b.height(), y + (int) Math.round(dy * side) + h + room);
-    if (w < 3 * side || h < 3 * side || x1 - x0 < w || y1 - y0 < h) {
-      return Optional.empty();
-    }
-    GrayRaster c =
-        CrossCorrelation.coefficients(
-            PatchMatcher.cut(agreement.b, x0, y0, x1 - x0, y1 - y0),
-            PatchMatcher.cut(agreement.a, x, y, w, h));
-    float[] v = c.array();
-    int best = 0;
-    for (int i = 1; i < v.length; i++) {
-      best = v[i] > v[best] ? i : best;
-    }
-    if (!(v[best] >= SAME_CONTENT)) {
-      return Optional.empty();
-    }
-    int bx = best % c.width();
-    int by = best / c.width();
-    double sx = x0 + bx - x + vertex(v, best, 1, bx > 0 && bx < c.width() - 1);
-    double sy = y0 + by - y + vertex(v, best, c.width(), by > 0 && by < c.height() - 1);
-    return Optional.of(
-        new Place(
-            ChangeKind.MOVED,
-            blockClass(classesA, a),
-            blockClass(classesB, b),
-            a,
-            b,
-            new MoveFinder.Move(a, sx, sy, v[best])));
-  }
-
-  /** Where the parabola through three values is highest, from the middle one. */
-  private static double vertex(float[] v, int at, int step, boolean inside) {
-    double bend = inside ? v[at - step] - 2.0 * v[at] + v[at + step] : 0;
-    return bend < -1e-9
-        ? Math.max(-0.5, Math.min(0.5, 0.5 * (v[at - step] - v[at + step]) / bend))
-        : 0;
+    return BlockMatch.of(agreement, a, b)
+        .map(m -> new Place(ChangeKind.MOVED, blockClass(a, true), blockClass(b, false), a, b, m));
   }
 }

@@ -26,7 +26,11 @@ final class Structure {
    * @param window deviation of the surroundings, px
    */
   static GrayRaster evened(GrayRaster in, double fine, double coarse, double window) {
-    GrayRaster band = band(in, fine, coarse);
+    return even(band(in, fine, coarse), window);
+  }
+
+  /** Contrast over its own local strength, held within +-2; writes into the given raster. */
+  static GrayRaster even(GrayRaster band, double window) {
     float[] v = band.array();
     float[] square = new float[v.length];
     double mean = 0;
@@ -36,13 +40,27 @@ final class Structure {
     }
     mean /= v.length;
     float[] local =
-        ImageFilters.gaussian(GrayRaster.over(in.width(), in.height(), square), window).array();
+        ImageFilters.gaussian(GrayRaster.over(band.width(), band.height(), square), window).array();
     float floor = (float) (0.05 * mean + 1e-9);
     for (int i = 0; i < v.length; i++) {
       float s = v[i] / (float) Math.sqrt(Math.max(0, local[i]) + floor);
       v[i] = Math.max(-2, Math.min(2, s));
     }
     return band;
+  }
+
+  /** Differences of neighbours, (dx, dy) apart; 0 at the last column or row. */
+  static GrayRaster differences(GrayRaster in, int dx, int dy) {
+    int w = in.width();
+    int h = in.height();
+    float[] v = in.array();
+    float[] out = new float[w * h];
+    for (int y = 0; y < h - dy; y++) {
+      for (int x = 0; x < w - dx; x++) {
+        out[y * w + x] = v[(y + dy) * w + x + dx] - v[y * w + x];
+      }
+    }
+    return GrayRaster.over(w, h, out);
   }
 
   /** Logarithm of the strength of the finest contrasts: what is busy and what is calm. */

@@ -61,16 +61,30 @@ final class TileCorrelator {
     return best;
   }
 
-  /** Sum of products over the given tiles only. */
+  /** Correlation of a set of tiles with b at (x + dx, y + dy), but for the strength of a. */
   double sum(boolean[] tiles, int dx, int dy) {
-    float[] c = cells(a, b, dx, dy);
-    float[] s = squares(b, dx, dy);
     double sum = 0;
     double square = 0;
-    for (int i = 0; i < c.length; i++) {
+    for (int i = 0; i < tiles.length; i++) {
       if (tiles[i]) {
-        sum += c[i];
-        square += s[i];
+        int x = i % columns * side;
+        int from = Math.max(x, -dx);
+        int to = Math.min(x + side, b.width() - dx);
+        int y = i / columns * side;
+        int last = Math.min(y + side, b.height() - dy);
+        for (int r = Math.max(y, -dy); r < last; r++) {
+          int atA = r * a.width();
+          int atB = (r + dy) * b.width() + dx;
+          float product = 0;
+          float own = 0;
+          for (int c = from; c < to; c++) {
+            float v = b.array()[atB + c];
+            product += a.array()[atA + c] * v;
+            own += v * v;
+          }
+          sum += product;
+          square += own;
+        }
       }
     }
     return square > 0 ? sum / Math.sqrt(square) : 0;
@@ -152,8 +166,13 @@ final class TileCorrelator {
     return out;
   }
 
-  /** Mean square of a picture in every window of tiles. */
+  /** Sum of squares of a picture over every tile. */
+  float[] squares(GrayRaster in) {
+    return squares(in, 0, 0);
+  }
+
+  /** Sum of squares of a picture over every window of tiles. */
   static float[] energy(TileCorrelator grid, GrayRaster in) {
-    return grid.windows(grid.squares(in, 0, 0));
+    return grid.windows(grid.squares(in));
   }
 }

@@ -46,8 +46,17 @@ public record TiledDie(PreparedDie die, TileGrid grid) {
       Optional<FlatField> flat) {
     int bin = Math.max(1, (int) Math.floor(FINEST_WORKING_UM / photoPitchUm));
     PreparedDie die = PreparedDie.of(source, frame, bin, flat);
-    double pitch = photoPitchUm * bin;
-    double tile = Math.max(tileUm, LEAST_TILE_PX * pitch);
-    return new TiledDie(die, new TileGrid(tile, pitch, die.width(), die.height()));
+    return of(die, photoPitchUm * bin, tileUm);
+  }
+
+  /**
+   * Tiles of a die that is prepared already.
+   *
+   * @param pitchUm pitch of its upright raster, um/px
+   * @param tileUm wanted side of a tile, um
+   */
+  public static TiledDie of(PreparedDie die, double pitchUm, double tileUm) {
+    double tile = Math.max(tileUm, LEAST_TILE_PX * pitchUm);
+    return new TiledDie(die, new TileGrid(tile, pitchUm, die.width(), die.height()));
   }
 }

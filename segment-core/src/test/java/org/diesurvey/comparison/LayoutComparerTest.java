@@ -8,18 +8,25 @@ import com.networknt.schema.InputFormat;
 import com.networknt.schema.Schema;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
+import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
+import javax.imageio.ImageIO;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
+import org.diesurvey.pipeline.ScaleInput;
+import org.diesurvey.survey.Point;
 import org.diesurvey.synthetic.DieFiles;
 import org.diesurvey.synthetic.DrawnDie;
+import org.diesurvey.synthetic.RevisionChange;
 import org.diesurvey.synthetic.RevisionOptions;
 import org.diesurvey.synthetic.RevisionPair;
 import org.junit.jupiter.api.Test;
@@ -39,12 +46,12 @@ class LayoutComparerTest {
     DieSegmenter segmenter = DieSegmenter.withDefaults();
     try (DiePhoto a = photo(pair.first(), "a");
         DiePhoto b = photo(pair.second(), "b")) {
-      Calibration scaleA = Calibration.ofPixelPitch(pair.truth().firstStatedUmPerPx(), 0);
-      Calibration scaleB = Calibration.ofPixelPitch(pair.truth().secondStatedUmPerPx(), 0);
+      ScaleInput scaleA = known(pair.truth().firstStatedUmPerPx());
+      ScaleInput scaleB = known(pair.truth().secondStatedUmPerPx());
       return new LayoutComparer("test")
           .compare(
-              new ComparisonSide(segmenter.segment(a, scaleA), a),
-              new ComparisonSide(segmenter.segment(b, scaleB), b))
+              new ComparisonSide(segmenter.survey(a, scaleA), a),
+              new ComparisonSide(segmenter.survey(b, scaleB), b))
           .comparison();
     }
   }
@@ -73,9 +80,108 @@ class LayoutComparerTest {
         RevisionPair.draw(21, RevisionOptions.defaults().withMaxMegapixels(3).withChanges(3, 4));
     Comparison c = compared(pair);
     assertTrue(c.registration().residual() < 1, c.registration().toString());
-    assertEquals(
-        pair.truth().changes().stream().map(t -> t.kind().name()).sorted().toList(),
-        c.changes().stream().map(f -> f.kind().name()).sorted().toList());
+    ComparisonScores scores = new ComparisonScores();
+    List<ComparisonScores.TrueChange> truth =
+        pair.truth().changes().stream().map(t -> inUm(t, pair)).toList();
+    scores.pair(c, truth, true);
+    int n = truth.size();
+    assertTrue(scores.text().contains("found " + n + ", of the right kind " + n), scores.text());
+    assertTrue(scores.text().contains("false changes 0"), scores.text());
+  }
+
+  private static ComparisonScores.TrueChange inUm(RevisionChange t, RevisionPair pair) {
+    double h = pair.truth().firstDieUm().heightUm();
+    List<List<Double>> boxes =
+        Stream.concat(t.beforeUm().stream(), t.afterUm().stream())
+            .map(
+                r ->
+                    List.of(
+                        r.xUm(), h - r.yUm() - r.heightUm(), r.xUm() + r.widthUm(), h - r.yUm()))
+            .toList();
+    return new ComparisonScores.TrueChange(
+        ChangeKind.valueOf(t.kind().name()),
+        boxes,
+        Optional.of(new Point(t.movedXUm(), -t.movedYUm())));
+  }
+
+  @Test
+  void anyNumberOfThreads_givesTheSameBytes_andReadSurveysTheSameKinds() throws IOException {
+    RevisionPair pair = RevisionPair.draw(620004, SMALL);
+    DieSegmenter segmenter = DieSegmenter.withDefaults();
+    try (DiePhoto a = photo(pair.first(), "a");
+        DiePhoto b = photo(pair.second(), "b")) {
+      ScaleInput scaleA = known(pair.truth().firstStatedUmPerPx());
+      ScaleInput scaleB = known(pair.truth().secondStatedUmPerPx());
+      ComparisonSide first = new ComparisonSide(segmenter.survey(a, scaleA), a);
+      ComparisonSide second = new ComparisonSide(segmenter.survey(b, scaleB), b);
+      String one = json(new LayoutComparer("test", 1).compare(first, second));
+      assertEquals(one, json(new LayoutComparer("test", 4).compare(first, second)));
+      // A survey that was read states its frame in rounded pixels, so that only last digits differ.
+      Comparison read =
+          new LayoutComparer("test", 4)
+              .compare(
+                  new ComparisonSide(first.survey(), a), new ComparisonSide(second.survey(), b))
+              .comparison();
+      assertEquals(
+          kinds(new LayoutComparer("test", 2).compare(first, second).comparison()), kinds(read));
+    }
+  }
+
+  private static List<ChangeKind> kinds(Comparison c) {
+    return c.changes().stream().map(Change::kind).sorted().toList();
+  }
+
+  private static ScaleInput known(double pitchUm) {
+    return new ScaleInput.Known(Calibration.ofPixelPitch(pitchUm, 0));
+  }
+
+  private static String json(ComparisonResult r) {
+    return ComparisonJson.write(r.comparison(), Optional.empty());
+  }
+
+  @Test
+  void photographWithoutScale_isComparedInPixels_andSaidSo() throws IOException {
+    RevisionPair pair = RevisionPair.draw(620004, SMALL);
+    DieSegmenter segmenter = DieSegmenter.withDefaults();
+    try (DiePhoto a = photo(pair.first(), "a");
+        DiePhoto b = photo(pair.second(), "b")) {
+      Comparison c =
+          new LayoutComparer("test")
+              .compare(
+                  new ComparisonSide(
+                      segmenter.survey(a, known(pair.truth().firstStatedUmPerPx())), a),
+                  new ComparisonSide(segmenter.survey(b, ScaleInput.NONE), b))
+              .comparison();
+      assertEquals(LengthUnit.PX, c.unit());
+      assertTrue(c.notices().stream().anyMatch(n -> n.id().equals("no-scale")));
+      assertTrue(c.registration().residual() < 1, c.registration().toString());
+    }
+  }
+
+  /** What the part does not show is no change. */
+  @Test
+  void partOfTheSecondDie_isLaidOnTheFirst() throws IOException {
+    RevisionPair pair = RevisionPair.draw(620004, SMALL.unchanged());
+    DieSegmenter segmenter = DieSegmenter.withDefaults();
+    Path whole = DieFiles.write(pair.second(), temp, "whole", DieFiles.Format.PNG);
+    BufferedImage picture = ImageIO.read(whole.toFile());
+    Path part = temp.resolve("part.png");
+    int width = (int) (0.7 * picture.getWidth());
+    ImageIO.write(picture.getSubimage(0, 0, width, picture.getHeight()), "png", part.toFile());
+    try (DiePhoto a = photo(pair.first(), "a");
+        DiePhoto b = DiePhoto.open(part)) {
+      Comparison c =
+          new LayoutComparer("test")
+              .compare(
+                  new ComparisonSide(
+                      segmenter.survey(a, known(pair.truth().firstStatedUmPerPx())), a),
+                  new ComparisonSide(
+                      segmenter.survey(b, known(pair.truth().secondStatedUmPerPx())), b))
+              .comparison();
+      assertTrue(c.registration().residual() < 1, c.registration().toString());
+      assertTrue(c.difference().notCommon() > 0.15, c.difference().toString());
+      assertTrue(c.difference().different() < 0.02, c.difference().toString());
+    }
   }
 
   @Test

@@ -1,0 +1,101 @@
+package org.diesurvey.comparison;
+
+/** Whether a block goes on beyond a place: then the place is a piece of it. */
+final class BlockEnds {
+  /** Tiles beside a place that must go on, and of which share. */
+  private static final int DEEP = 5;
+
+  private static final double GOES_ON = 0.6;
+
+  /** How unlike the figures of a block's own ground may be, in its spread. */
+  private static final double ALIKE = 0.4;
+
+  /** The same where the block also ends with the place. */
+  private static final double ALIKE_AND_ENDS = 1;
+
+  private final TileAgreement agreement;
+  private final int columns;
+  private final float[] blockA;
+  private final float[] blockB;
+
+  /**
+   * @param blockA log odds of a block in the first picture
+   * @param blockB the same in the second
+   */
+  BlockEnds(TileAgreement agreement, float[] blockA, float[] blockB) {
+    this.agreement = agreement;
+    this.columns = agreement.tiles.columns;
+    this.blockA = blockA;
+    this.blockB = blockB;
+  }
+
+  /** Whether a block goes on beside a side of the place, and ends where it does or looks alike. */
+  boolean continues(TileSet p, boolean first) {
+    int w = p.right() - p.left();
+    int h = p.bottom() - p.top();
+    if (p.fill() < 0.6) {
+      return false;
+    }
+    int r = p.right() + 1;
+    int l = p.left() - 1 - DEEP;
+    int d = p.bottom() + 1;
+    int u = p.top() - 1 - DEEP;
+    return goesOn(p, first, r, p.top(), DEEP, h, flank(r, p.top(), h, true))
+        || goesOn(p, first, l, p.top(), DEEP, h, flank(l, p.top(), h, true))
+        || goesOn(p, first, p.left(), d, w, DEEP, flank(d, p.left(), w, false))
+        || goesOn(p, first, p.left(), u, w, DEEP, flank(u, p.left(), w, false));
+  }
+
+  private boolean goesOn(TileSet p, boolean first, int left, int top, int w, int h, boolean ends) {
+    if (!both(left, top, w, h)) {
+      return false;
+    }
+    boolean[] beside = new boolean[p.mask().length];
+    for (int y = Math.max(0, top); y < Math.min(agreement.tiles.rows, top + h); y++) {
+      for (int x = Math.max(0, left); x < Math.min(columns, left + w); x++) {
+        beside[y * columns + x] = true;
+      }
+    }
+    boolean[] inside = TileSet.grown(p.mask(), columns, -1);
+    if (ends) {
+      return unlike(inside, beside, first) < ALIKE_AND_ENDS;
+    }
+    // Another block of the same kind would stand apart.
+    boolean[] near = TileSet.grown(p.mask(), columns, 1);
+    boolean[] border = TileSet.grown(beside, columns, 2);
+    for (int i = 0; i < border.length; i++) {
+      border[i] &= near[i] && !inside[i];
+    }
+    return unlike(inside, beside, first) < ALIKE && unlike(inside, border, first) < ALIKE;
+  }
+
+  /** Whether two grounds of one picture look like one block. */
+  boolean alike(boolean[] p, boolean[] q, boolean first) {
+    return unlike(p, q, first) < ALIKE_AND_ENDS;
+  }
+
+  private double unlike(boolean[] p, boolean[] q, boolean first) {
+    return TileMoments.unlike(
+        first ? agreement.evidence.figuresA : agreement.evidence.figuresB, p, q);
+  }
+
+  private boolean flank(int at, int from, int length, boolean besideRows) {
+    return besideRows
+        ? !both(at, from - 5, DEEP, 3) && !both(at, from + length + 2, DEEP, 3)
+        : !both(from - 5, at, 3, DEEP) && !both(from + length + 2, at, 3, DEEP);
+  }
+
+  /** Whether a rectangle is mostly block in both pictures. */
+  private boolean both(int left, int top, int w, int h) {
+    int n = 0;
+    for (int y = top; y < top + h; y++) {
+      for (int x = left; x < left + w; x++) {
+        if (x >= 0 && y >= 0 && x < columns && y < agreement.tiles.rows) {
+          int i = y * columns + x;
+          n += blockA[i] > 0 && blockB[i] > 0 ? 1 : 0;
+        }
+      }
+    }
+    return n >= GOES_ON * w * h;
+  }
+}

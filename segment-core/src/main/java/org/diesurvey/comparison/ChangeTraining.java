@@ -1,0 +1,120 @@
+package org.diesurvey.comparison;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SplittableRandom;
+import org.diesurvey.classification.TileClassifier;
+
+/** Collects tiles of drawn revisions whose changes are known, and trains {@link ChangeNetwork}. */
+public final class ChangeTraining {
+  /** Most tiles of one pair, changed and unchanged each. */
+  private static final int MOST_TILES = 6000;
+
+  /** Other content in the same place is rare in pairs and small, so that it weighs more. */
+  private static final float CONTENT_WEIGHT = 5;
+
+  /** Tiles around a change that are left out: windows reach so far. */
+  private static final double MARGIN_TILES = 2;
+
+  private final LayoutComparer comparer;
+  private final List<float[]> rows = new ArrayList<>();
+  private final List<float[]> labels = new ArrayList<>();
+
+  /**
+   * @param threads at least 1; the result does not depend on it
+   */
+  public ChangeTraining(int threads) {
+    this.comparer =
+        new LayoutComparer("", threads, TileClassifier.shipped(), ChangeNetwork.blank());
+  }
+
+  /**
+   * Adds a pair of one die that did not grow.
+   *
+   * @param truth its changes, in the first die frame, um, y up
+   */
+  public void add(
+      ComparisonSide a, ComparisonSide b, List<ComparisonScores.TrueChange> truth, long seed) {
+    UprightDie dieA = UprightDie.of(a);
+    UprightDie dieB = UprightDie.of(b);
+    add(comparer.judged(a, b, dieA, dieB, new Registrar(dieA, dieB).find()), truth, seed);
+  }
+
+  void add(LayoutComparer.Judged judged, List<ComparisonScores.TrueChange> truth, long seed) {
+    TileAgreement agreement = judged.agreement;
+    SplittableRandom random = new SplittableRandom(seed);
+    float[][] label = labels(judged, truth);
+    for (int changed = 0; changed < 2; changed++) {
+      List<Integer> of = new ArrayList<>();
+      for (int i = 0; i < label.length; i++) {
+        if (label[i] != null && label[i][0] == changed) {
+          of.add(i);
+        }
+      }
+      for (int k = 0; k < MOST_TILES && !of.isEmpty(); k++) {
+        int at = random.nextInt(of.size());
+        int i = of.get(at);
+        of.set(at, of.get(of.size() - 1));
+        of.remove(of.size() - 1);
+        rows.add(agreement.evidence.rows[i]);
+        labels.add(label[i]);
+      }
+    }
+  }
+
+  /** Changed or not and weight of each tile; null where it is left out. */
+  private static float[][] labels(
+      LayoutComparer.Judged judged, List<ComparisonScores.TrueChange> truth) {
+    TileAgreement agreement = judged.agreement;
+    float[][] out = new float[agreement.state.length][];
+    int columns = agreement.tiles.columns;
+    double um = agreement.tileUm;
+    for (int i = 0; i < out.length; i++) {
+      double x = (i % columns + 0.5) * um;
+      double y = judged.frames.heightA() - (i / columns + 0.5) * um;
+      boolean near = false;
+      float[] label = null;
+      for (ComparisonScores.TrueChange c : truth) {
+        int in = 0;
+        boolean within = false;
+        for (List<Double> box : c.boxes()) {
+          near |= inside(box, x, y, MARGIN_TILES * um);
+          in += inside(box, x, y, um) ? 1 : 0;
+          within |= inside(box, x, y, -um);
+        }
+        // What a resized block keeps may look the same.
+        if (within && !(c.kind() == ChangeKind.RESIZED && in > 1)) {
+          label = new float[] {1, c.kind() == ChangeKind.TEXTURE ? CONTENT_WEIGHT : 1};
+        }
+      }
+      if (agreement.judged(i) && !judged.inRing(i)) {
+        out[i] = near ? label : new float[] {0, 1};
+      }
+    }
+    return out;
+  }
+
+  private static boolean inside(List<Double> box, double x, double y, double wider) {
+    return x > box.get(0) - wider
+        && x < box.get(2) + wider
+        && y > box.get(1) - wider
+        && y < box.get(3) + wider;
+  }
+
+  /** The file of the trained network. */
+  public byte[] network() {
+    float[] changed = new float[rows.size()];
+    float[] weight = new float[rows.size()];
+    for (int i = 0; i < changed.length; i++) {
+      changed[i] = labels.get(i)[0];
+      weight[i] = labels.get(i)[1];
+    }
+    try {
+      return ChangeNetwork.train(rows.toArray(float[][]::new), changed, weight).write();
+    } catch (IOException e) {
+      throw new UncheckedIOException("the network cannot be written", e);
+    }
+  }
+}

@@ -90,6 +90,7 @@ final class ChangeFinder {
       if (m.similarity() >= LEAST_LIKENESS
           && namer.isBlock(m.tiles(), true)
           && namer.isBlock(there, false)
+          && !namer.ofRing(m.tiles(), there)
           && !thin(m.tiles())
           && namer.leaves(m.tiles(), there)
           && namer.sameBlock(m.tiles(), there, dx, dy)) {

@@ -367,6 +367,12 @@ final class PlaceNamer {
     return Optional.of(memory ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
   }
 
+  /** I/O cells of one library are alike: what is found along the ring has not moved there. */
+  boolean ofRing(TileSet inA, TileSet inB) {
+    Optional<DieClass> ring = Optional.of(DieClass.PAD_RING);
+    return blockClass(inA, true).equals(ring) || blockClass(inB, false).equals(ring);
+  }
+
   private static Optional<DieClass> plainClass(TileClasses classes, TileSet part) {
     Optional<DieClass> c = ChangeFinder.main(classes, part.mask());
     return c.filter(DieClass.PAD_RING::equals).isPresent() ? c : Optional.of(DieClass.LOGIC);
@@ -385,6 +391,7 @@ final class PlaceNamer {
   /** The block of the first die if the picture finds it again at the place in the second. */
   private Optional<Place> moved(TileSet a, TileSet b) {
     return BlockMatch.of(agreement, a, b)
+        .filter(m -> !ofRing(a, b))
         .map(m -> new Place(ChangeKind.MOVED, blockClass(a, true), blockClass(b, false), a, b, m));
   }
 }

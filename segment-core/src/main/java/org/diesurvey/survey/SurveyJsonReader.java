@@ -7,15 +7,11 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
 import java.time.DateTimeException;
 import java.time.Instant;
-import java.util.Arrays;
-import java.util.EnumMap;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.OptionalInt;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -37,7 +33,6 @@ final class SurveyJsonReader {
           .build();
 
   private final String place;
-  private boolean scaled;
 
   SurveyJsonReader(String place) {
     this.place = place;
@@ -102,7 +97,8 @@ final class SurveyJsonReader {
             "estimates"));
     Optional<Instant> created = doc.optional("created").map(SurveyJsonReader::instant);
     ScaleRecord scale = scale(doc.member("scale"));
-    scaled = scale.calibration().isPresent();
+    boolean scaled = scale.calibration().isPresent();
+    RegionJsonReader regions = new RegionJsonReader(scaled);
     OptionalDouble node =
         doc.optional("node_nm").isPresent()
             ? OptionalDouble.of(doc.member("node_nm").number(1, 1e5))
@@ -118,7 +114,7 @@ final class SurveyJsonReader {
             doc.member(scaled ? "tile_um" : "tile_px").amount(),
             SurveyPreparationReader.preparation(doc.member("preparation")),
             doc.member("damaged_share").share(),
-            doc.member("regions").list(this::region),
+            doc.member("regions").list(regions::region),
             doc.member("class_totals").list(SurveyJsonReader::total),
             doc.member("notices").list(SurveyJsonReader::notice),
             doc.optional("estimates").map(EstimatesReader::read)),
@@ -274,90 +270,7 @@ final class SurveyJsonReader {
     return sides;
   }
 
-  private static final String UNCERTAIN = "standard_uncertainty_";
-
-  private SurveyRegion region(JsonMember m) {
-    m.onlyMembers(
-        Set.of(
-            "id",
-            "class",
-            "reason",
-            "area_mm2",
-            "standard_uncertainty_area_mm2",
-            "area_px",
-            "share_of_die",
-            "confidence",
-            "probabilities",
-            "periods",
-            "fine_pattern",
-            "bond_pads",
-            "standard_uncertainty_bond_pads",
-            "bond_pads_counted_as",
-            "bond_pad_pitch_um",
-            "array_area_mm2",
-            "standard_uncertainty_array_area_mm2",
-            "periphery_area_mm2",
-            "standard_uncertainty_periphery_area_mm2",
-            "neighbours",
-            "outline_px",
-            "outline_um",
-            "bit_cell_arrays_px",
-            "bit_cell_arrays_um"));
-    return new SurveyRegion(
-        m.member("id").text(),
-        dieClass(m.member("class")),
-        m.optional("reason").map(JsonMember::text),
-        outline(m.member("outline_px")),
-        m.optional("outline_um").map(SurveyJsonReader::outline),
-        m.member("bit_cell_arrays_px").list(SurveyJsonReader::outline),
-        m.member("bit_cell_arrays_um").list(SurveyJsonReader::outline),
-        m.member("area_px").amount(),
-        optionalMeasured(m, "area_mm2"),
-        m.member("share_of_die").share(),
-        m.member("confidence").share(),
-        probabilities(m.member("probabilities")),
-        m.member("periods").list(this::period),
-        m.optional("fine_pattern").map(SurveyJsonReader::finePattern),
-        m.member("neighbours").list(JsonMember::text),
-        m.optional("bond_pads")
-            .map(b -> OptionalInt.of((int) b.whole(0, Integer.MAX_VALUE)))
-            .orElse(OptionalInt.empty()),
-        padCounting(m),
-        memoryParts(m));
-  }
-
-  private static Optional<MemoryParts> memoryParts(JsonMember m) {
-    return anyOf(m, "array_area_mm2", "periphery_area_mm2")
-            || anyOf(m, UNCERTAIN + "array_area_mm2", UNCERTAIN + "periphery_area_mm2")
-        ? Optional.of(
-            new MemoryParts(measured(m, "array_area_mm2"), measured(m, "periphery_area_mm2")))
-        : Optional.empty();
-  }
-
-  private static boolean anyOf(JsonMember m, String... names) {
-    return Arrays.stream(names).anyMatch(n -> m.optional(n).isPresent());
-  }
-
-  private static Optional<PadCounting> padCounting(JsonMember m) {
-    if (!anyOf(m, "bond_pads_counted_as", UNCERTAIN + "bond_pads", "bond_pad_pitch_um")) {
-      return Optional.empty();
-    }
-    m.member("bond_pads");
-    JsonMember as = m.member("bond_pads_counted_as");
-    boolean pads = as.text().equals("pads");
-    if (!pads && !as.text().equals("I/O cells")) {
-      throw as.refused("\"pads\" or \"I/O cells\" was expected");
-    }
-    return Optional.of(
-        new PadCounting(
-            pads,
-            m.member(UNCERTAIN + "bond_pads").amount(),
-            m.optional("bond_pad_pitch_um")
-                .map(p -> OptionalDouble.of(p.amount()))
-                .orElse(OptionalDouble.empty())));
-  }
-
-  private static DieClass dieClass(JsonMember m) {
+  static DieClass dieClass(JsonMember m) {
     String label = m.text();
     for (DieClass c : DieClass.values()) {
       if (c != DieClass.OFF_DIE && c.label().equals(label)) {
@@ -365,40 +278,6 @@ final class SurveyJsonReader {
       }
     }
     throw m.refused("\"" + label + "\" is no class of a region");
-  }
-
-  private static Map<DieClass, Double> probabilities(JsonMember m) {
-    Map<DieClass, Double> all = new EnumMap<>(DieClass.class);
-    m.onlyMembers(Set.of("memory_array", "hard_macro", "logic", "pad_ring"));
-    for (SurveyMembers.ClassMember c : SurveyMembers.ON_DIE) {
-      m.optional(c.name()).ifPresent(p -> all.put(c.dieClass(), p.share()));
-    }
-    return all;
-  }
-
-  private Period period(JsonMember m) {
-    String length = scaled ? "length_um" : "length_px";
-    m.onlyMembers(Set.of(length, "standard_uncertainty_" + length, "direction_deg", "strength"));
-    return new Period(
-        measured(m, length),
-        m.member("direction_deg").number(0, 180),
-        m.member("strength").share());
-  }
-
-  private static FinePattern finePattern(JsonMember m) {
-    m.onlyMembers(Set.of("verdict", "finest_period_um", "finest_period_px"));
-    String label = m.member("verdict").text();
-    for (FinePattern.Verdict v : FinePattern.Verdict.values()) {
-      if (v.label().equals(label)) {
-        return new FinePattern(
-            v,
-            m.optional("finest_period_um")
-                .map(f -> OptionalDouble.of(f.amount()))
-                .orElse(OptionalDouble.empty()),
-            m.member("finest_period_px").amount());
-      }
-    }
-    throw m.member("verdict").refused("\"" + label + "\" is no verdict");
   }
 
   private static ClassTotal total(JsonMember m) {
@@ -424,7 +303,7 @@ final class SurveyJsonReader {
         m.member("id").text(), m.member("sentence").text(), m.member("remedy").text());
   }
 
-  private static Outline outline(JsonMember m) {
+  static Outline outline(JsonMember m) {
     m.onlyMembers(Set.of("shell", "holes"));
     return new Outline(ring(m.member("shell")), m.member("holes").list(SurveyJsonReader::ring));
   }
@@ -445,11 +324,11 @@ final class SurveyJsonReader {
     return new Point(xy.get(0), xy.get(1));
   }
 
-  private static Measured measured(JsonMember m, String name) {
+  static Measured measured(JsonMember m, String name) {
     return new Measured(m.member(name).amount(), m.member("standard_uncertainty_" + name).amount());
   }
 
-  private static Optional<Measured> optionalMeasured(JsonMember m, String name) {
+  static Optional<Measured> optionalMeasured(JsonMember m, String name) {
     return m.optional(name).isPresent() ? Optional.of(measured(m, name)) : Optional.empty();
   }
 }

@@ -120,7 +120,8 @@ final class CompareCommand implements Callable<Integer> {
     Instant created = Created.moment(root.terminal());
     Progress progress = new Progress(root.terminal(), quiet, revisions.size());
     LayoutComparer comparer =
-        new LayoutComparer(TileClassifier.programVersion(), model.threads(), model.classifier());
+        new LayoutComparer(
+            TileClassifier.programVersion(), model.threads(), segmenter.classifier());
     List<String> names = revisions.stream().map(Revision::name).toList();
     try (RevisionSteps steps =
         new RevisionSteps(

@@ -38,15 +38,6 @@ final class ModelOptions {
     return DieSegmenter.of(read(model)).with(settings);
   }
 
-  /**
-   * What judges tiles.
-   *
-   * @throws DieInputException for a bad model file
-   */
-  TileClassifier classifier() {
-    return model == null ? TileClassifier.shipped() : read(model);
-  }
-
   /** The model's file; empty for the shipped one. */
   Optional<Path> file() {
     return Optional.ofNullable(model);

@@ -1,33 +1,14 @@
 package org.diesurvey.cli;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
-import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.TileClassifier;
-import org.diesurvey.comparison.ChangeKind;
 import org.diesurvey.comparison.Comparison;
 import org.diesurvey.comparison.ComparisonScores;
-import org.diesurvey.comparison.ComparisonScores.TrueChange;
-import org.diesurvey.comparison.ComparisonSide;
 import org.diesurvey.comparison.LayoutComparer;
-import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
-import org.diesurvey.pipeline.ScaleInput;
-import org.diesurvey.survey.Point;
-import org.diesurvey.synthetic.DieFiles;
-import org.diesurvey.synthetic.RectUm;
-import org.diesurvey.synthetic.RevisionChange;
-import org.diesurvey.synthetic.RevisionFiles;
 import org.diesurvey.synthetic.RevisionOptions;
 import org.diesurvey.synthetic.RevisionPair;
 import picocli.CommandLine.Command;
@@ -109,81 +90,44 @@ final class ScoreComparisonsCommand implements Callable<Integer> {
 
   private void score(
       RevisionPair pair, String name, ComparisonScores scores, DieSegmenter segmenter) {
-    try {
-      Path folder = Files.createTempDirectory("diesurvey-pair-");
-      try {
-        RevisionFiles.write(pair, folder, "die", DieFiles.Format.PNG);
-        compare(pair, folder, name, scores, segmenter);
-      } finally {
-        try (Stream<Path> files = Files.list(folder)) {
-          for (Path p : files.toList()) {
-            Files.delete(p);
-          }
-        }
-        Files.delete(folder);
-      }
-    } catch (IOException e) {
-      throw new UncheckedIOException("the drawn pair cannot be written", e);
-    }
+    DrawnRevisions.use(pair, segmenter, r -> score(r, pair, name, scores, segmenter));
   }
 
-  private void compare(
+  private void score(
+      DrawnRevisions drawn,
       RevisionPair pair,
-      Path folder,
       String name,
       ComparisonScores scores,
       DieSegmenter segmenter) {
-    List<TrueChange> truth = new ArrayList<>();
-    for (RevisionChange c : pair.truth().changes()) {
-      truth.add(trueChange(c, pair.truth().firstDieUm().heightUm()));
-    }
-    try (DiePhoto a = DiePhoto.open(folder.resolve("die-a.png"));
-        DiePhoto b = DiePhoto.open(folder.resolve("die-b.png"))) {
-      Calibration scaleA = Calibration.ofPixelPitch(pair.truth().firstStatedUmPerPx(), 0);
-      Calibration scaleB = Calibration.ofPixelPitch(pair.truth().secondStatedUmPerPx(), 0);
+    try {
       Comparison c =
-          new LayoutComparer(TileClassifier.programVersion(), model.threads(), model.classifier())
-              .compare(side(segmenter, a, scaleA), side(segmenter, b, scaleB))
+          new LayoutComparer(
+                  TileClassifier.programVersion(), model.threads(), segmenter.classifier())
+              .compare(drawn.first(), drawn.second())
               .comparison();
       if (pair.truth().sameChip()) {
-        scores.pair(c, truth, pair.truth().grownUm().isEmpty());
+        scores.pair(c, drawn.truth(), pair.truth().grownUm().isEmpty());
       } else {
         scores.stranger(false);
       }
       root.terminal()
           .remark(
               String.format(
-                  Locale.ROOT, "%s: %d true, %d found", name, truth.size(), c.changes().size()));
+                  Locale.ROOT,
+                  "%s: %d true, %d found",
+                  name,
+                  drawn.truth().size(),
+                  c.changes().size()));
     } catch (DieInputException e) {
       if (e.reason() != Reason.NO_COMMON_LAYOUT) {
         throw e;
       }
       if (pair.truth().sameChip()) {
-        scores.refusal(truth);
+        scores.refusal(drawn.truth());
       } else {
         scores.stranger(true);
       }
       root.terminal().remark(name + ": refused");
     }
-  }
-
-  static ComparisonSide side(DieSegmenter segmenter, DiePhoto photo, Calibration scale) {
-    return new ComparisonSide(segmenter.survey(photo, new ScaleInput.Known(scale)), photo);
-  }
-
-  static TrueChange trueChange(RevisionChange c, double heightUm) {
-    List<List<Double>> boxes = new ArrayList<>();
-    Stream.concat(c.beforeUm().stream(), c.afterUm().stream())
-        .forEach(r -> boxes.add(box(r, heightUm)));
-    Optional<Point> moved =
-        c.kind() == RevisionChange.Kind.MOVED
-            ? Optional.of(new Point(c.movedXUm(), -c.movedYUm()))
-            : Optional.empty();
-    return new TrueChange(ChangeKind.valueOf(c.kind().name()), boxes, moved);
-  }
-
-  private static List<Double> box(RectUm r, double heightUm) {
-    return List.of(
-        r.xUm(), heightUm - r.yUm() - r.heightUm(), r.xUm() + r.widthUm(), heightUm - r.yUm());
   }
 }

@@ -4,19 +4,11 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.concurrent.Callable;
-import java.util.stream.Stream;
-import org.diesurvey.calibration.Calibration;
 import org.diesurvey.comparison.ChangeTraining;
-import org.diesurvey.comparison.ComparisonScores.TrueChange;
-import org.diesurvey.comparison.ComparisonSide;
-import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.synthetic.DieFiles;
 import org.diesurvey.synthetic.RectUm;
-import org.diesurvey.synthetic.RevisionFiles;
 import org.diesurvey.synthetic.RevisionOptions;
 import org.diesurvey.synthetic.RevisionPair;
 import picocli.CommandLine.Command;
@@ -42,7 +34,7 @@ final class TrainChangesCommand implements Callable<Integer> {
   @Option(
       names = "--unchanged",
       paramLabel = "N",
-      defaultValue = "32",
+      defaultValue = "16",
       description = "Pairs of one revision.")
   private int unchanged;
 
@@ -70,8 +62,8 @@ final class TrainChangesCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     RevisionOptions options = RevisionOptions.defaults().withMaxMegapixels(megapixels);
-    ChangeTraining training = new ChangeTraining(model.threads());
     DieSegmenter segmenter = model.segmenter();
+    ChangeTraining training = new ChangeTraining(model.threads(), segmenter.classifier());
     try {
       for (long s = seed; s < seed + drawn; s++) {
         add(RevisionPair.draw(s, options), s, training, segmenter);
@@ -81,47 +73,25 @@ final class TrainChangesCommand implements Callable<Integer> {
       }
       Files.write(out, training.network());
     } catch (IOException e) {
-      throw new UncheckedIOException("a drawn pair or the network cannot be written", e);
+      throw new UncheckedIOException("the network cannot be written", e);
     }
     return ExitCode.DONE;
   }
 
-  private void add(RevisionPair pair, long number, ChangeTraining training, DieSegmenter segmenter)
-      throws IOException {
+  private void add(
+      RevisionPair pair, long number, ChangeTraining training, DieSegmenter segmenter) {
     if (pair.truth().grownUm().isPresent()) {
       return;
     }
-    Path folder = Files.createTempDirectory("diesurvey-pair-");
-    try {
-      RevisionFiles.write(pair, folder, "die", DieFiles.Format.PNG);
-      try (DiePhoto a = DiePhoto.open(folder.resolve("die-a.png"));
-          DiePhoto b = DiePhoto.open(folder.resolve("die-b.png"))) {
-        ComparisonSide first = side(segmenter, a, pair.truth().firstStatedUmPerPx());
-        ComparisonSide second = side(segmenter, b, pair.truth().secondStatedUmPerPx());
-        if (edgesRight(first.survey(), pair.truth().firstDieUm())) {
-          List<TrueChange> truth =
-              pair.truth().changes().stream()
-                  .map(
-                      c ->
-                          ScoreComparisonsCommand.trueChange(
-                              c, pair.truth().firstDieUm().heightUm()))
-                  .toList();
-          training.add(first, second, truth, number);
-          root.terminal().remark("pair " + number);
-        }
-      }
-    } finally {
-      try (Stream<Path> files = Files.list(folder)) {
-        for (Path p : files.toList()) {
-          Files.delete(p);
-        }
-      }
-      Files.delete(folder);
-    }
-  }
-
-  private static ComparisonSide side(DieSegmenter segmenter, DiePhoto photo, double pitchUm) {
-    return ScoreComparisonsCommand.side(segmenter, photo, Calibration.ofPixelPitch(pitchUm, 0));
+    DrawnRevisions.use(
+        pair,
+        segmenter,
+        r -> {
+          if (edgesRight(r.first().survey(), pair.truth().firstDieUm())) {
+            training.add(r.first(), r.second(), r.truth(), number);
+            root.terminal().remark("pair " + number);
+          }
+        });
   }
 
   private static boolean edgesRight(Survey survey, RectUm die) {

@@ -89,7 +89,9 @@ class ExportCommandTest {
                     List.of(),
                     Optional.empty(),
                     List.of(),
-                    OptionalInt.empty())),
+                    OptionalInt.empty(),
+                    Optional.empty(),
+                    Optional.empty())),
             List.of(),
             List.of());
     Path file = folder.resolve("survey.json");

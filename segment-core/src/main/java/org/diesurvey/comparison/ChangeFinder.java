@@ -71,7 +71,7 @@ final class ChangeFinder {
   List<Place> find(double pitchUm, boolean grown) {
     boolean[] solid = agreement.is(State.DIFFERENT);
     for (int i = 0; i < solid.length; i++) {
-      solid[i] &= !grown || !inRing(i);
+      solid[i] &= !grown || !TileClasses.inRing(classesA, classesB, i);
     }
     for (TileSet part : TileSet.parts(solid, columns)) {
       if (sure(part) < LEAST_SURE_IN_LOGIC) {
@@ -159,10 +159,6 @@ final class ChangeFinder {
             first.inA() != null ? whole : null,
             first.inB() != null ? whole : null,
             null));
-  }
-
-  private boolean inRing(int tile) {
-    return classesA.at(tile) == DieClass.PAD_RING || classesB.at(tile) == DieClass.PAD_RING;
   }
 
   private double sure(TileSet part) {

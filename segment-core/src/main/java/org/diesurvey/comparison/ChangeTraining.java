@@ -24,10 +24,10 @@ public final class ChangeTraining {
 
   /**
    * @param threads at least 1; the result does not depend on it
+   * @param classifier judges the tiles of surveys that were read from files
    */
-  public ChangeTraining(int threads) {
-    this.comparer =
-        new LayoutComparer("", threads, TileClassifier.shipped(), ChangeNetwork.blank());
+  public ChangeTraining(int threads, TileClassifier classifier) {
+    this.comparer = new LayoutComparer("", threads, classifier, ChangeNetwork.blank());
   }
 
   /**
@@ -89,7 +89,7 @@ public final class ChangeTraining {
           label = new float[] {1, c.kind() == ChangeKind.TEXTURE ? CONTENT_WEIGHT : 1};
         }
       }
-      if (agreement.judged(i) && !judged.inRing(i)) {
+      if (agreement.judged(i) && !TileClasses.inRing(judged.classesA, judged.classesB, i)) {
         out[i] = near ? label : new float[] {0, 1};
       }
     }

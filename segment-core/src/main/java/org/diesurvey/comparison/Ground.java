@@ -149,16 +149,11 @@ final class Ground {
 
   /** Squares of differences. */
   private static GrayRaster slopes(GrayRaster in, int dx, int dy) {
-    int w = in.width();
-    int h = in.height();
-    float[] v = in.array();
-    float[] out = new float[w * h];
-    for (int y = 0; y < h - dy; y++) {
-      for (int x = 0; x < w - dx; x++) {
-        float d = v[(y + dy) * w + x + dx] - v[y * w + x];
-        out[y * w + x] = d * d;
-      }
+    GrayRaster out = Structure.differences(in, dx, dy);
+    float[] v = out.array();
+    for (int i = 0; i < v.length; i++) {
+      v[i] *= v[i];
     }
-    return GrayRaster.over(w, h, out);
+    return out;
   }
 }

@@ -7,7 +7,6 @@ import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
-import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.features.FeatureTable;
@@ -102,10 +101,6 @@ public final class LayoutComparer {
       this.classesA = a;
       this.classesB = b;
       this.agreement = agreement;
-    }
-
-    boolean inRing(int tile) {
-      return classesA.at(tile) == DieClass.PAD_RING || classesB.at(tile) == DieClass.PAD_RING;
     }
   }
 

@@ -59,6 +59,11 @@ final class TileClasses {
     return survey.regions().get(region[tile]);
   }
 
+  /** Whether either of two surveys sees the pad ring at a tile. */
+  static boolean inRing(TileClasses a, TileClasses b, int tile) {
+    return a.at(tile) == DieClass.PAD_RING || b.at(tile) == DieClass.PAD_RING;
+  }
+
   /** Whether a class is that of blocks, which change as a whole. */
   static boolean isBlock(DieClass c) {
     return c == DieClass.MEMORY_ARRAY || c == DieClass.HARD_MACRO;

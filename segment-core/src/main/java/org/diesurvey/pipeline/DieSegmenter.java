@@ -70,6 +70,11 @@ public final class DieSegmenter {
     return new DieSegmenter(classifier, settings, other);
   }
 
+  /** What judges the tiles. */
+  public TileClassifier classifier() {
+    return classifier;
+  }
+
   /** The settings. */
   public SegmentSettings settings() {
     return settings;

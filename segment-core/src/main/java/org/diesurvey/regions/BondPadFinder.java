@@ -94,10 +94,13 @@ final class BondPadFinder {
     int largest = (int) Math.round(LARGEST_WIDTH_UM / fine.cellUm());
     for (double w = LEAST_WIDTH_UM / fine.cellUm(); w <= largest; w *= STEP) {
       int width = Math.max(8, (int) Math.round(w));
-      for (int sign = -1; sign <= 1; sign += 2) {
+      List<Row[]> clearest = strips.stream().map(r -> clearest(r, width)).toList();
+      for (int sign = 0; sign < 2; sign++) {
         List<Row> some = new ArrayList<>();
-        for (RingStrip s : strips) {
-          best(s, width, sign).ifPresent(some::add);
+        for (Row[] r : clearest) {
+          if (r[sign] != null) {
+            some.add(r[sign]);
+          }
         }
         double score = some.stream().mapToDouble(Row::score).sum();
         if (score > best) {
@@ -138,19 +141,26 @@ final class BondPadFinder {
     return Optional.of(new BondPads(each * count, each * u, pitch * cellPx, lines > 0));
   }
 
-  /** The depth of one side at which most stands out; empty if nothing does. */
-  private static Optional<Row> best(RingStrip s, int width, int sign) {
-    Row best = null;
+  /**
+   * For the dark and for the bright places of one side the depth at which most stands out; null if
+   * nothing does.
+   */
+  private static Row[] clearest(RingStrip s, int width) {
+    Row[] best = new Row[2];
     for (int d = 0; d + width <= s.depth(); d += Math.max(1, width / 8)) {
-      Row r = row(s, d, width, sign);
-      if (best == null || r.score > best.score) {
-        best = r;
+      double[][] contrast = contrast(s, d, width);
+      for (int sign = 0; sign < 2; sign++) {
+        Row r = row(s, width, contrast[sign]);
+        if (r.score > (best[sign] == null ? 0 : best[sign].score)) {
+          best[sign] = r;
+        }
       }
     }
-    return Optional.ofNullable(best).filter(r -> r.score > 0);
+    return best;
   }
 
-  private static Row row(RingStrip s, int depth, int width, int sign) {
+  /** Contrast of places that start at each cell, of dark and of bright ones. */
+  private static double[][] contrast(RingStrip s, int depth, int width) {
     int edge = (int) Math.round(width * (1 - INNER) / 2);
     int gap = Math.max(2, (int) Math.round(GAP * width));
     double[] sum = new double[s.length() + 1];
@@ -161,15 +171,20 @@ final class BondPadFinder {
       square[p + 1] = square[p] + v * v;
     }
     double n = width - 2 * edge;
-    double[] contrast = new double[s.length()];
+    double[][] contrast = new double[2][s.length()];
     for (int x = gap + 1; x + width + gap + 1 <= s.length(); x++) {
       double in = (sum[x + width - edge] - sum[x + edge]) / n;
       double variance = (square[x + width - edge] - square[x + edge]) / n - in * in;
+      double scatter = Math.sqrt(Math.max(0, variance));
       double left = (sum[x - 1] - sum[x - 1 - gap]) / gap;
       double right = (sum[x + width + 1 + gap] - sum[x + width + 1]) / gap;
-      contrast[x] =
-          Math.min(sign * (in - left), sign * (in - right)) - Math.sqrt(Math.max(0, variance));
+      contrast[0][x] = Math.min(-(in - left), -(in - right)) - scatter;
+      contrast[1][x] = Math.min(in - left, in - right) - scatter;
     }
+    return contrast;
+  }
+
+  private static Row row(RingStrip s, int width, double[] contrast) {
     List<Place> places = apart(contrast, width);
     double clear = clear(places);
     double score = 0;

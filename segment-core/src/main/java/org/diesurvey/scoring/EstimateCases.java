@@ -3,6 +3,7 @@ package org.diesurvey.scoring;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.estimates.AmountKind;
 import org.diesurvey.estimates.DieTotal;
@@ -56,7 +57,9 @@ public final class EstimateCases {
               r.periods(),
               r.finePattern(),
               r.neighbours(),
-              r.bondPads()));
+              r.bondPads(),
+              Optional.empty(),
+              Optional.empty()));
     }
     return new Survey(
         s.software(),

@@ -63,43 +63,4 @@ public record SurveyRegion(
     periods = List.copyOf(periods);
     neighbours = List.copyOf(neighbours);
   }
-
-  /** A region without what is told of pads and parts of memories. */
-  public SurveyRegion(
-      String id,
-      DieClass dieClass,
-      Optional<String> reason,
-      Outline outlinePx,
-      Optional<Outline> outlineUm,
-      List<Outline> bitCellArraysPx,
-      List<Outline> bitCellArraysUm,
-      double areaPx,
-      Optional<Measured> areaMm2,
-      double shareOfDie,
-      double confidence,
-      Map<DieClass, Double> probabilities,
-      List<Period> periods,
-      Optional<FinePattern> finePattern,
-      List<String> neighbours,
-      OptionalInt bondPads) {
-    this(
-        id,
-        dieClass,
-        reason,
-        outlinePx,
-        outlineUm,
-        bitCellArraysPx,
-        bitCellArraysUm,
-        areaPx,
-        areaMm2,
-        shareOfDie,
-        confidence,
-        probabilities,
-        periods,
-        finePattern,
-        neighbours,
-        bondPads,
-        Optional.empty(),
-        Optional.empty());
-  }
 }

@@ -64,7 +64,9 @@ final class PlacedSurvey {
               List.of(),
               Optional.empty(),
               List.of(),
-              OptionalInt.empty()));
+              OptionalInt.empty(),
+              Optional.empty(),
+              Optional.empty()));
     }
     return new Survey(
         new Software("diesurvey", "0.1.0", "test 1", "0".repeat(64)),

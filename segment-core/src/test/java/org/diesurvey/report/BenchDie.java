@@ -180,7 +180,9 @@ final class BenchDie {
             array ? List.of(new Period(new Measured(2.4, 0.012), 90, 0.75)) : List.of(),
             Optional.empty(),
             array ? List.of("M2", "L1") : List.of(),
-            c == DieClass.PAD_RING ? OptionalInt.of(60) : OptionalInt.empty()));
+            c == DieClass.PAD_RING ? OptionalInt.of(60) : OptionalInt.empty(),
+            Optional.empty(),
+            Optional.empty()));
   }
 
   /** Of a rectangle whose corners go round. */

@@ -218,7 +218,9 @@ final class OpenDie {
         List.of(),
         c == DieClass.PAD_RING
             ? OptionalInt.of(sidecar.get("bond_pads").asInt())
-            : OptionalInt.empty());
+            : OptionalInt.empty(),
+        Optional.empty(),
+        Optional.empty());
   }
 
   private static double area(Outline o) {

@@ -68,7 +68,9 @@ class PredictionTest {
         List.of(),
         Optional.empty(),
         List.of(),
-        pads);
+        pads,
+        Optional.empty(),
+        Optional.empty());
   }
 
   private static Survey survey(SurveyRegion... regions) {

@@ -80,6 +80,7 @@ class StoredArchiveTest {
   void copiedToADisk_isAnArchiveLikeAnyOther() throws Exception {
     StoreInMemory store = new StoreInMemory(new TreeMap<>(), ENDLESS);
     store.objects.put(".work/gone/die-000.1/survey.json", new byte[1]);
+    store.objects.put("photos/half-000000000000/survey.json", new byte[1]);
     run(store, false);
     Path copy = folder.resolve("copy");
     store.copyTo(copy);

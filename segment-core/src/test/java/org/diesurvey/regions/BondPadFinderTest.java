@@ -68,6 +68,20 @@ class BondPadFinderTest {
     return (int) (((side % 2 == 0 ? HEIGHT : WIDTH) - 2 * DEPTH) / pitch);
   }
 
+  /** Gaps wider than any pad: only the pads themselves can be counted. */
+  @Test
+  void sparsePads_darkOrBright_areCounted() {
+    for (double pad : new double[] {0.3, 0.5}) {
+      Side sparse =
+          (s, d, p) -> {
+            double in = p % 210;
+            boolean inPad = p < cells(s, 210) * 210 && in > 77 && in < 133 && d > 10 && d < 66;
+            return inPad ? pad : 0.4;
+          };
+      assertEquals(2 * cells(0, 210) + 2 * cells(1, 210), count(sparse).orElseThrow().count());
+    }
+  }
+
   @Test
   void padsAtOnePitch_areCounted_andNotTheFingersBelowThem() {
     BondPads pads = count((s, d, p) -> p < cells(s, 80) * 80 ? cell(d, p % 80) : 0.4).orElseThrow();

@@ -221,8 +221,9 @@ final class TeachCommand implements Callable<Integer> {
         .parallel()
         .mapToObj(
             seed -> {
-              TrainingDies.Labelled die = TrainingDies.draw(seed, options, TrainingDies.PURE);
-              return TaughtTiles.ofDie(die.features(), die.sides(), die.classes());
+              TrainingDies.Labelled die = TrainingDies.draw(seed, options);
+              return TaughtTiles.ofDie(
+                  die.features(), die.sides(), die.classes(TrainingDies.PURE));
             })
         .toList();
   }

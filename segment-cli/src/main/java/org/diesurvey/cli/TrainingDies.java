@@ -48,11 +48,14 @@ final class TrainingDies {
     private final FeatureTable features;
     private final List<DieSide> sides;
     private final int[] classes;
+    private final double[] purity;
 
-    private Labelled(FeatureTable features, List<DieSide> sides, int[] classes) {
+    private Labelled(
+        FeatureTable features, List<DieSide> sides, int[] classes, double[] purity) {
       this.features = features;
       this.sides = sides;
       this.classes = classes;
+      this.purity = purity;
     }
 
     FeatureTable features() {
@@ -63,9 +66,17 @@ final class TrainingDies {
       return sides;
     }
 
-    /** Ordinal of the surface class for each tile, negative for tiles that are no sample. */
-    int[] classes() {
-      return classes;
+    /**
+     * Ordinal of the surface class for each tile, negative for tiles that are no sample.
+     *
+     * @param least share of a tile that one surface must cover
+     */
+    int[] classes(double least) {
+      int[] out = classes.clone();
+      for (int t = 0; t < out.length; t++) {
+        out[t] = purity[t] >= least ? classes[t] : NO_SAMPLE;
+      }
+      return out;
     }
   }
 
@@ -82,8 +93,8 @@ final class TrainingDies {
   }
 
   /** Draws a die and labels its tiles; runs on the calling thread's fork-join pool. */
-  static Labelled draw(long seed, DrawOptions options, double purity) {
-    return of(DieDrawing.draw(seed, options), purity);
+  static Labelled draw(long seed, DrawOptions options) {
+    return of(DieDrawing.draw(seed, options));
   }
 
   /** Makes a drawn die ready as a photograph that is surveyed is. */
@@ -96,23 +107,30 @@ final class TrainingDies {
         SegmentSettings.DEFAULT_TILE_UM);
   }
 
-  /**
-   * Labels the tiles of a drawn die.
-   *
-   * @param purity least share of a tile that one surface must cover
-   */
-  static Labelled of(DrawnDie drawn, double purity) {
+  /** Labels the tiles of a drawn die. */
+  static Labelled of(DrawnDie drawn) {
     TiledDie ready = prepare(drawn);
     int[] classes = new int[ready.grid().count()];
+    double[] purity = new double[classes.length];
     for (int t = 0; t < classes.length; t++) {
-      classes[t] = classOf(drawn, ready.die().uprightToPhoto(), ready.grid(), t, purity);
+      int[] points = points(drawn, ready.die().uprightToPhoto(), ready.grid(), t);
+      for (int c = 0; c < points.length; c++) {
+        double share = points[c] / (double) (SAMPLES * SAMPLES);
+        if (share > purity[t]) {
+          purity[t] = share;
+          classes[t] = c;
+        }
+      }
     }
     return new Labelled(
-        FeatureTable.extract(ready.die(), ready.grid()), ready.die().frame().realEdges(), classes);
+        FeatureTable.extract(ready.die(), ready.grid()),
+        ready.die().frame().realEdges(),
+        classes,
+        purity);
   }
 
-  private static int classOf(
-      DrawnDie drawn, PlaneMap toPhoto, TileGrid grid, int tile, double purity) {
+  /** Points of a tile that show each surface; none at all where the tile is no sample. */
+  private static int[] points(DrawnDie drawn, PlaneMap toPhoto, TileGrid grid, int tile) {
     int row = tile / grid.columns();
     int column = tile % grid.columns();
     int[] count = new int[SurfaceClass.COUNT];
@@ -124,27 +142,18 @@ final class TrainingDies {
         int px = (int) Math.floor(toPhoto.x(x, y));
         int py = (int) Math.floor(toPhoto.y(x, y));
         if (px < 0 || py < 0 || px >= drawn.widthPx() || py >= drawn.heightPx()) {
-          return NO_SAMPLE;
+          return new int[SurfaceClass.COUNT];
         }
         int at = py * drawn.widthPx() + px;
         int c = surfaceClass(drawn.surface()[at]);
         if (c < 0) {
-          return NO_SAMPLE;
+          return new int[SurfaceClass.COUNT];
         }
         count[c]++;
         damaged += drawn.damage()[at];
       }
     }
-    double points = SAMPLES * SAMPLES;
-    if (damaged > DAMAGED * points) {
-      return NO_SAMPLE;
-    }
-    for (int c = 0; c < count.length; c++) {
-      if (count[c] >= purity * points) {
-        return c;
-      }
-    }
-    return NO_SAMPLE;
+    return damaged > DAMAGED * SAMPLES * SAMPLES ? new int[SurfaceClass.COUNT] : count;
   }
 
   private static int surfaceClass(byte surface) {

@@ -12,9 +12,7 @@ final class SmallModel {
   static final String[] TRAINING = {
     "train",
     "--dies",
-    "20",
-    "--second-dies",
-    "20",
+    "40",
     "--seed",
     "40",
     "--megapixels",

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.function.Function;
 import java.util.stream.IntStream;
 import org.diesurvey.features.FeatureSchema;
 import smile.classification.LogisticRegression;
@@ -19,7 +18,7 @@ public final class ModelTrainer {
   /** Networks that differ only in their random start; their mean is steadier than each. */
   private static final int NETWORKS = 4;
 
-  private static final int HIDDEN = 48;
+  private static final int HIDDEN = 96;
   private static final int HIDDEN_SECOND = 64;
   private static final int EPOCHS = 8;
   private static final int BATCH = 256;
@@ -32,6 +31,9 @@ public final class ModelTrainer {
   private static final double PENALTY = 200;
 
   private static final int ITERATIONS = 150;
+
+  /** More rows change the regression's few weights no more. */
+  private static final int MOST_LINEAR_ROWS = 200_000;
 
   /** Share of the training tiles that count as typical. */
   private static final double TYPICAL = 0.998;
@@ -57,32 +59,78 @@ public final class ModelTrainer {
   /**
    * Trains the first classifier, which judges a tile by its own features. The temperature is fitted
    * on every tenth die, which the model behind it has not seen; the final one is then trained on
-   * all.
+   * all. With further dies at hand see {@link #trainFurther}.
    *
    * @param set at least 20 dies
    * @param name of the model
    * @param facts how the set was made, for the model's record
    */
   public static Trained train(TrainingSet set, String name, SortedMap<String, String> facts) {
-    Fitted fitted = fit(set, HIDDEN);
+    return first(fit(set, HIDDEN), List.of(set), name, facts);
+  }
+
+  /**
+   * Trains the first classifier on more dies. Accuracy and temperature are those of the early
+   * classifier on the dies that it has not seen.
+   *
+   * @param early trained on the dies of {@code seen}
+   * @param fresh further dies
+   */
+  public static Trained trainFurther(
+      Trained early,
+      TrainingSet seen,
+      TrainingSet fresh,
+      String name,
+      SortedMap<String, String> facts) {
+    Ensemble before = early.classifier().model().first();
+    float[][] rows = fresh.rows(TrainingSet.Which.ALL);
+    int[] labels = fresh.labels(TrainingSet.Which.ALL);
+    Ensemble tested = before.withTemperature(temperature(before, rows, labels));
+    double[] quality = quality(tested, rows, labels);
+    List<TrainingSet> both = List.of(seen, fresh);
+    Ensemble full = fit(rows(both), labels(both), HIDDEN).withTemperature(tested.temperature());
+    return first(new Fitted(full, tested, quality[0], quality[1]), both, name, facts);
+  }
+
+  private static Trained first(
+      Fitted fitted, List<TrainingSet> sets, String name, SortedMap<String, String> facts) {
     SortedMap<String, String> record = new TreeMap<>(facts);
     record.put("smile", "2.6.0");
-    record(record, "", set, fitted);
-    float[][] rows = set.rows(TrainingSet.Which.ALL);
-    float border = border(rows, fitted.full().standardiser());
-    PictureFamiliarity familiar = familiar(set, fitted.full().standardiser());
-    return trained(
-        fitted,
-        e ->
-            new TileModel(
-                name,
-                FeatureSchema.CURRENT.names(),
-                e,
-                Optional.empty(),
-                border,
-                familiar,
-                RegionConfidence.PLAIN,
-                record));
+    record(record, "", sets, fitted);
+    float border = border(rows(sets), fitted.full().standardiser());
+    PictureFamiliarity familiar = familiar(sets, fitted.full().standardiser());
+    return new Trained(
+        TileClassifier.of(firstOnly(name, fitted.full(), border, familiar, record)),
+        TileClassifier.of(firstOnly(name, fitted.partial(), border, familiar, record)),
+        fitted.accuracy(),
+        fitted.calibrationError());
+  }
+
+  private static TileModel firstOnly(
+      String name,
+      Ensemble e,
+      float border,
+      PictureFamiliarity familiar,
+      SortedMap<String, String> record) {
+    return new TileModel(
+        name,
+        FeatureSchema.CURRENT.names(),
+        e,
+        Optional.empty(),
+        border,
+        familiar,
+        RegionConfidence.PLAIN,
+        record);
+  }
+
+  private static float[][] rows(List<TrainingSet> sets) {
+    return sets.stream()
+        .flatMap(s -> Arrays.stream(s.rows(TrainingSet.Which.ALL)))
+        .toArray(float[][]::new);
+  }
+
+  private static int[] labels(List<TrainingSet> sets) {
+    return sets.stream().flatMapToInt(s -> Arrays.stream(s.labels(TrainingSet.Which.ALL))).toArray();
   }
 
   /**
@@ -90,35 +138,35 @@ public final class ModelTrainer {
    * surroundings.
    *
    * @param first a model without a second classifier
-   * @param set rows of {@link TileClassifier#surroundings} of at least 20 dies that the first
-   *     classifier was not trained on
+   * @param early the classifier that made the rows and has not seen their dies; may be {@code
+   *     first}
+   * @param set rows of {@link TileClassifier#surroundings} of at least 20 dies
    */
-  public static Trained trainSecond(TileClassifier first, TrainingSet set) {
+  public static Trained trainSecond(TileClassifier first, TileClassifier early, TrainingSet set) {
     Fitted fitted = fit(set, HIDDEN_SECOND);
     SortedMap<String, String> record = new TreeMap<>(first.model().training());
-    record(record, "second_", set, fitted);
-    return trained(fitted, e -> first.model().withSecond(e, record));
-  }
-
-  private static PictureFamiliarity familiar(TrainingSet set, Standardiser standardiser) {
-    List<float[]> means = new ArrayList<>();
-    for (float[][] die : set.rowsByDie()) {
-      means.add(PictureFamiliarity.mean(Arrays.asList(standardised(die, standardiser))));
-    }
-    return PictureFamiliarity.learn(means);
-  }
-
-  private static Trained trained(Fitted fitted, Function<Ensemble, TileModel> model) {
+    record(record, "second_", List.of(set), fitted);
     return new Trained(
-        TileClassifier.of(model.apply(fitted.full())),
-        TileClassifier.of(model.apply(fitted.partial())),
+        TileClassifier.of(first.model().withSecond(fitted.full(), record)),
+        TileClassifier.of(early.model().withSecond(fitted.partial(), record)),
         fitted.accuracy(),
         fitted.calibrationError());
   }
 
+  private static PictureFamiliarity familiar(List<TrainingSet> sets, Standardiser standardiser) {
+    List<float[]> means = new ArrayList<>();
+    for (TrainingSet set : sets) {
+      for (float[][] die : set.rowsByDie()) {
+        means.add(PictureFamiliarity.mean(Arrays.asList(standardised(die, standardiser))));
+      }
+    }
+    return PictureFamiliarity.learn(means);
+  }
+
   private static void record(
-      SortedMap<String, String> to, String prefix, TrainingSet set, Fitted fitted) {
-    to.put(prefix + "tiles", Integer.toString(set.size()));
+      SortedMap<String, String> to, String prefix, List<TrainingSet> sets, Fitted fitted) {
+    int tiles = sets.stream().mapToInt(TrainingSet::size).sum();
+    to.put(prefix + "tiles", Integer.toString(tiles));
     to.put(prefix + "accuracy_left_out", Double.toString(Math.rint(fitted.accuracy() * 1e4) / 1e4));
     to.put(
         prefix + "calibration_error_left_out",
@@ -130,19 +178,23 @@ public final class ModelTrainer {
       Ensemble full, Ensemble partial, double accuracy, double calibrationError) {}
 
   private static Fitted fit(TrainingSet set, int hidden) {
-    Ensemble partial = fit(set, TrainingSet.Which.FOR_FITTING, hidden);
+    Ensemble partial =
+        fit(
+            set.rows(TrainingSet.Which.FOR_FITTING),
+            set.labels(TrainingSet.Which.FOR_FITTING),
+            hidden);
     float[][] rows = set.rows(TrainingSet.Which.LEFT_OUT);
     int[] labels = set.labels(TrainingSet.Which.LEFT_OUT);
     float temperature = temperature(partial, rows, labels);
     Ensemble tested = partial.withTemperature(temperature);
     double[] quality = quality(tested, rows, labels);
-    Ensemble full = fit(set, TrainingSet.Which.ALL, hidden).withTemperature(temperature);
+    Ensemble full =
+        fit(set.rows(TrainingSet.Which.ALL), set.labels(TrainingSet.Which.ALL), hidden)
+            .withTemperature(temperature);
     return new Fitted(full, tested, quality[0], quality[1]);
   }
 
-  private static Ensemble fit(TrainingSet set, TrainingSet.Which which, int hidden) {
-    float[][] rows = set.rows(which);
-    int[] labels = set.labels(which);
+  private static Ensemble fit(float[][] rows, int[] labels, int hidden) {
     Standardiser standardiser = Standardiser.learn(rows);
     float[][] z = standardised(rows, standardiser);
     // Independent of each other, so they may be trained side by side.
@@ -170,15 +222,19 @@ public final class ModelTrainer {
   }
 
   private static LinearStage logistic(float[][] z, int[] labels) {
-    double[][] x = new double[z.length][];
-    for (int i = 0; i < z.length; i++) {
-      x[i] = new double[z[i].length];
+    int n = Math.min(z.length, MOST_LINEAR_ROWS);
+    double[][] x = new double[n][];
+    int[] y = new int[n];
+    for (int i = 0; i < n; i++) {
+      int at = (int) ((long) i * z.length / n);
+      y[i] = labels[at];
+      x[i] = new double[z[at].length];
       for (int f = 0; f < x[i].length; f++) {
-        x[i][f] = z[i][f];
+        x[i][f] = z[at][f];
       }
     }
     LogisticRegression.Multinomial m =
-        LogisticRegression.multinomial(x, labels, PENALTY, 1e-4, ITERATIONS);
+        LogisticRegression.multinomial(x, y, PENALTY, 1e-4, ITERATIONS);
     int p = z[0].length;
     float[][] weights = new float[SurfaceClass.COUNT][p];
     float[] bias = new float[SurfaceClass.COUNT];

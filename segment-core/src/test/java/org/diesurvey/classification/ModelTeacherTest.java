@@ -34,7 +34,7 @@ class ModelTeacherTest {
     for (int die = 20; die < 40; die++) {
       around.add(first.surroundings(TinyModels.die(die), ALL), TinyModels.classes(), die);
     }
-    base = ModelTrainer.trainSecond(first, around).classifier();
+    base = ModelTrainer.trainSecond(first, first, around).classifier();
     rehearsal = IntStream.range(50, 56).mapToObj(ModelTeacherTest::old).toList();
     check = IntStream.range(60, 63).mapToObj(ModelTeacherTest::old).toList();
   }

@@ -80,8 +80,8 @@ class ModelTrainerTest {
   @Test
   void secondLook_isTrainedOnWhatTheFirstSaw_andIsRepeatable() {
     TileClassifier first = ModelTrainer.train(set(6, 20), "two", new TreeMap<>()).classifier();
-    ModelTrainer.Trained one = ModelTrainer.trainSecond(first, around(first));
-    ModelTrainer.Trained two = ModelTrainer.trainSecond(first, around(first));
+    ModelTrainer.Trained one = ModelTrainer.trainSecond(first, first, around(first));
+    ModelTrainer.Trained two = ModelTrainer.trainSecond(first, first, around(first));
     assertArrayEquals(one.classifier().bytes(), two.classifier().bytes());
     assertTrue(one.accuracyLeftOut() > 0.8, "accuracy " + one.accuracyLeftOut());
     assertTrue(one.classifier().model().training().containsKey("second_accuracy_left_out"));

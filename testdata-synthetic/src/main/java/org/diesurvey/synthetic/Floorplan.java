@@ -127,7 +127,10 @@ final class Floorplan {
       }
       double aspect = fd.logUniform(0.45, 2.2);
       int turn = fd.chance(0.4) ? 4 : 0;
-      double gap = tech.rowHeightUm() * fd.logUniform(0.2, 5);
+      double moat = tech.rowHeightUm() * fd.logUniform(0.2, 5);
+      Dice street = fd.child("street");
+      // Between the memories of a bank there may be streets of logic.
+      double gap = !showpiece && street.chance(0.35) ? street.logUniform(20, 160) : moat;
       MemoryMacro macro = null;
       Optional<RectUm> place = Optional.empty();
       double w = 0;
@@ -150,7 +153,7 @@ final class Floorplan {
                 core,
                 blocks,
                 new RectUm(0, 0, columns * (w + gap) - gap, rows * (h + gap) - gap),
-                gap);
+                moat);
         if (copies > 1 && attempt % 2 == 0) {
           copies = Math.max(1, copies / 2);
         } else {

@@ -30,7 +30,7 @@ final class PadRingFinder {
    * Quiet frame of an I/O cell beyond its last device, um: well edge and guard ring (common
    * practice, no source); at most half of the channel to the core is taken for it.
    */
-  private static final double CELL_FRAME_UM = 12;
+  private static final double CELL_FRAME_UM = 20;
 
   private static final double FLOOR = 0.02;
 

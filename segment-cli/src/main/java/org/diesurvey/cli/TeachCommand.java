@@ -222,8 +222,7 @@ final class TeachCommand implements Callable<Integer> {
         .mapToObj(
             seed -> {
               TrainingDies.Labelled die = TrainingDies.draw(seed, options);
-              return TaughtTiles.ofDie(
-                  die.features(), die.sides(), die.classes(TrainingDies.PURE));
+              return TaughtTiles.ofDie(die.features(), die.sides(), die.classes(TrainingDies.PURE));
             })
         .toList();
   }

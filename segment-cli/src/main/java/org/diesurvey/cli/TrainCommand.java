@@ -129,8 +129,7 @@ final class TrainCommand implements Callable<Integer> {
         half,
         workers,
         TrainingDies::draw,
-        (die, number) ->
-            seen.add(die.features()::row, die.classes(TrainingDies.PURE), number));
+        (die, number) -> seen.add(die.features()::row, die.classes(TrainingDies.PURE), number));
     ModelTrainer.Trained early = ModelTrainer.train(seen, name, facts());
     TrainingSet fresh = new TrainingSet(tiles);
     TrainingSet around = new TrainingSet(tiles);
@@ -153,8 +152,7 @@ final class TrainCommand implements Callable<Integer> {
     TileClassifier classifier =
         second
             .classifier()
-            .withRegionsKnown(
-                regionsLeftOut(seed + half, dies - half, second.partial(), workers));
+            .withRegionsKnown(regionsLeftOut(seed + half, dies - half, second.partial(), workers));
     write(classifier.bytes(), target);
     result("by a tile's own features", seen.size() + fresh.size(), dies, first);
     result("by its surroundings too", around.size(), dies - half, second);

@@ -50,8 +50,7 @@ final class TrainingDies {
     private final int[] classes;
     private final double[] purity;
 
-    private Labelled(
-        FeatureTable features, List<DieSide> sides, int[] classes, double[] purity) {
+    private Labelled(FeatureTable features, List<DieSide> sides, int[] classes, double[] purity) {
       this.features = features;
       this.sides = sides;
       this.classes = classes;

@@ -130,7 +130,9 @@ public final class ModelTrainer {
   }
 
   private static int[] labels(List<TrainingSet> sets) {
-    return sets.stream().flatMapToInt(s -> Arrays.stream(s.labels(TrainingSet.Which.ALL))).toArray();
+    return sets.stream()
+        .flatMapToInt(s -> Arrays.stream(s.labels(TrainingSet.Which.ALL)))
+        .toArray();
   }
 
   /**

@@ -38,8 +38,12 @@ final class DieEdgeFinder {
   private final Overview overview;
 
   DieEdgeFinder(PixelSource source) {
+    this(source, Overview.of(source, OVERVIEW_CELLS));
+  }
+
+  private DieEdgeFinder(PixelSource source, Overview overview) {
     this.source = source;
-    this.overview = Overview.of(source, OVERVIEW_CELLS);
+    this.overview = overview;
   }
 
   /** All dies, none if no straight edges stand against a ground. */
@@ -63,10 +67,31 @@ final class DieEdgeFinder {
         return found;
       }
     }
+    found = byHue();
+    if (!found.isEmpty()) {
+      return found;
+    }
     for (int i = 0; i < grounds.size(); i++) {
       Optional<DieEdge> cut = cut(grounds.get(i), perGround.get(i));
       if (cut.isPresent()) {
         return List.of(cut.get());
+      }
+    }
+    return List.of();
+  }
+
+  /** Whole dies on a ground that is even but for its brightness. */
+  private List<DieEdge> byHue() {
+    float[] frame = Ground.candidates(overview).get(0);
+    Overview rest = overview.colourRest(frame);
+    DieEdgeFinder hue = new DieEdgeFinder(new ColourRest(source, frame), rest);
+    Overview half = rest.halved();
+    for (Overview o : List.of(half, half.blurred(GRAIN_CELLS))) {
+      Ground ground = new Ground(o, Ground.candidates(o).get(0));
+      List<DieEdge> found =
+          hue.whole(ground, ground.rectangles(LEAST_OF_SEVERAL, Ground.COARSE), false);
+      if (!found.isEmpty()) {
+        return found;
       }
     }
     return List.of();

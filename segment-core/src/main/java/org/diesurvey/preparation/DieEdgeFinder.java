@@ -90,7 +90,9 @@ final class DieEdgeFinder {
       Ground ground = new Ground(o, Ground.candidates(o).get(0));
       List<DieEdge> found =
           hue.whole(ground, ground.rectangles(LEAST_OF_SEVERAL, Ground.COARSE), false);
-      if (!found.isEmpty()) {
+      // Blocks have hues of their own: a small rectangle of another hue may be one.
+      double area = found.stream().mapToDouble(e -> e.widthPx() * e.heightPx()).sum();
+      if (area >= LEAST_SHARE * pixels()) {
         return found;
       }
     }

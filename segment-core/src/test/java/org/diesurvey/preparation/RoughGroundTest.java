@@ -59,6 +59,31 @@ class RoughGroundTest {
     assertTrue(new DieEdgeFinder(photo).find().isEmpty());
   }
 
+  /** Bites up to 26 px deep side by side leave no straight edge but the outline of what is left. */
+  @Test
+  void brokenSides_areFollowedAlongTheirOutline() {
+    TurnedDie die = new TurnedDie(701.2, 551.4, 1120.3, 860.9, 0.8);
+    DrawnSource photo =
+        DrawnSource.noisy(
+            1400,
+            1100,
+            0.01,
+            23,
+            (x, y) -> {
+              double u = die.u(x, y);
+              double v = die.v(x, y);
+              double bite = 43758.5 * Math.sin(12.9898 * Math.floor(u / 9));
+              double top = 26 * (bite - Math.floor(bite));
+              return die.contains(u, v) && v > top ? layout(u, v) : 0.07;
+            });
+    List<DieEdge> found = new DieEdgeFinder(photo).find();
+    assertEquals(1, found.size());
+    assertEquals(4, found.get(0).realEdges().size());
+    DieEdge e = found.get(0);
+    assertCorners(die, e, 8);
+    assertTrue(e.edgeUncertaintyPx() > 2, "uncertainty " + e.edgeUncertaintyPx() + " px");
+  }
+
   private static void assertCorners(TurnedDie die, DieEdge found, double tolerancePx) {
     for (int i = 0; i < 4; i++) {
       PixelPoint is = found.corners().get(i);

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.diesurvey.photo.PixelSource;
 
 /**
@@ -37,9 +38,16 @@ final class DieEdgeFinder {
   private final PixelSource source;
   private final Overview overview;
 
+  /** Whole dies that stand out but whose edges are not straight enough, to be tried again. */
+  private final List<Supplier<Optional<DieEdge>>> broken = new ArrayList<>();
+
   DieEdgeFinder(PixelSource source) {
+    this(source, Overview.of(source, OVERVIEW_CELLS));
+  }
+
+  private DieEdgeFinder(PixelSource source, Overview overview) {
     this.source = source;
-    this.overview = Overview.of(source, OVERVIEW_CELLS);
+    this.overview = overview;
   }
 
   /** All dies, none if no straight edges stand against a ground. */
@@ -63,10 +71,41 @@ final class DieEdgeFinder {
         return found;
       }
     }
+    found = byHue();
+    if (!found.isEmpty()) {
+      return found;
+    }
+    for (Supplier<Optional<DieEdge>> b : broken) {
+      Optional<DieEdge> e = b.get();
+      if (e.isPresent()) {
+        return List.of(e.get());
+      }
+    }
     for (int i = 0; i < grounds.size(); i++) {
       Optional<DieEdge> cut = cut(grounds.get(i), perGround.get(i));
       if (cut.isPresent()) {
         return List.of(cut.get());
+      }
+    }
+    return List.of();
+  }
+
+  /** Whole dies on a ground that is even but for its brightness. */
+  private List<DieEdge> byHue() {
+    float[] frame = Ground.candidates(overview).get(0);
+    Overview rest = overview.colourRest(frame);
+    DieEdgeFinder hue = new DieEdgeFinder(new ColourRest(source, frame), rest);
+    Overview half = rest.halved();
+    for (Overview o : List.of(half, half.blurred(GRAIN_CELLS))) {
+      Ground ground = new Ground(o, Ground.candidates(o).get(0));
+      List<DieEdge> found =
+          hue.whole(ground, ground.rectangles(LEAST_OF_SEVERAL, Ground.COARSE), false);
+      broken.addAll(hue.broken);
+      hue.broken.clear();
+      // Blocks have hues of their own: a small rectangle of another hue may be one.
+      double area = found.stream().mapToDouble(e -> e.widthPx() * e.heightPx()).sum();
+      if (area >= LEAST_SHARE * pixels()) {
+        return found;
       }
     }
     return List.of();
@@ -99,7 +138,14 @@ final class DieEdgeFinder {
         return edges;
       }
     }
-    return set.isEmpty() ? List.of() : refiner.refine(set.get(0)).map(List::of).orElse(List.of());
+    if (set.isEmpty()) {
+      return List.of();
+    }
+    Optional<DieEdge> edge = refiner.refine(main);
+    if (edge.isEmpty() && stands(ground, set) && set.get(0).area() >= LEAST_SHARE * pixels()) {
+      broken.add(() -> refiner.refineBroken(set.get(0)));
+    }
+    return edge.map(List::of).orElse(List.of());
   }
 
   private boolean stands(Ground ground, List<RoughDie> dies) {

@@ -23,6 +23,9 @@ final class EdgeProfiles {
   /** The same as a share of the side, for large photographs. */
   private static final double TOLERANCE_SHARE = 0.004;
 
+  /** How often the inner half of the places is left out to find the outline of a broken side. */
+  private static final int HALVINGS = 2;
+
   private final PixelSource source;
   private final Overview overview;
   private final RoughDie rough;
@@ -72,8 +75,10 @@ final class EdgeProfiles {
 
   /**
    * Offset across the side, positive outward, as a function of the place from the side's middle.
+   *
+   * @param looseness factor of the tolerance, 1 for sawn edges, more for broken ones
    */
-  EdgeLine line() {
+  EdgeLine line(double looseness) {
     int reach = (int) Math.ceil(rough.slackPx());
     List<double[]> points = new ArrayList<>();
     int inFrame = 0;
@@ -91,8 +96,31 @@ final class EdgeProfiles {
         points.add(new double[] {t, edge - reach});
       }
     }
-    return EdgeLine.fit(
-        points, Math.max(inFrame, PLACES / 2), Math.max(TOLERANCE_PX, TOLERANCE_SHARE * length));
+    int sampled = Math.max(inFrame, PLACES / 2);
+    double tolerance = looseness * Math.max(TOLERANCE_PX, TOLERANCE_SHARE * length);
+    EdgeLine line = EdgeLine.fit(points, sampled, tolerance);
+    return looseness > 1 ? envelope(points, line, sampled, tolerance) : line;
+  }
+
+  /**
+   * The line along the outermost places: chips only ever take away. Its share of places and its
+   * scatter stay those of all.
+   */
+  private static EdgeLine envelope(
+      List<double[]> points, EdgeLine all, int sampled, double tolerance) {
+    EdgeLine line = all;
+    for (int i = 0; i < HALVINGS; i++) {
+      double offset = line.offset();
+      double slope = line.slope();
+      points = points.stream().filter(p -> p[1] >= offset + slope * p[0]).toList();
+      EdgeLine outer = EdgeLine.fit(points, sampled, tolerance);
+      if (outer.inliers() < 8) {
+        break;
+      }
+      line = outer;
+    }
+    return new EdgeLine(
+        line.offset(), line.slope(), all.inlierShare(), all.residualPx(), all.inliers());
   }
 
   /** Distance of the colour just outside from the picture's frame, over the step into the die. */

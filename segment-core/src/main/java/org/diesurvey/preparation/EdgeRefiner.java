@@ -32,6 +32,9 @@ final class EdgeRefiner {
   /** Share of places on the line from which a side is clean enough to tell a tilt. */
   private static final double CLEAN_SHARE = 0.85;
 
+  /** How much wider broken edges scatter than sawn ones. Chosen on drawn dies. */
+  private static final double BROKEN = 2;
+
   private final PixelSource source;
   private final Overview overview;
   private final float[] background;
@@ -46,7 +49,12 @@ final class EdgeRefiner {
   Optional<DieEdge> refine(RoughDie rough) {
     // The second pass starts from the first one's lines, so that its search strips are narrow and
     // straight.
-    return pass(rough).flatMap(e -> pass(RoughDie.of(e, overview.factor() * 2.0)));
+    return pass(rough, false).flatMap(e -> pass(RoughDie.of(e, overview.factor() * 2.0), false));
+  }
+
+  /** The same for broken edges, whose scatter is wider; the uncertainty grows with it. */
+  Optional<DieEdge> refineBroken(RoughDie rough) {
+    return pass(rough, true).flatMap(e -> pass(RoughDie.of(e, rough.slackPx()), true));
   }
 
   /** Unit vector along a side: rightward or downward. */
@@ -63,7 +71,7 @@ final class EdgeRefiner {
     };
   }
 
-  private Optional<DieEdge> pass(RoughDie r) {
+  private Optional<DieEdge> pass(RoughDie r, boolean broken) {
     EdgeLine[] lines = new EdgeLine[4];
     double[] turns = new double[4];
     double strange = 0;
@@ -91,7 +99,7 @@ final class EdgeRefiner {
               (flat ? r.h() : r.w()) / 2,
               flat ? r.w() : r.h());
       strange += profiles.strangenessOutside() / n;
-      EdgeLine l = profiles.line();
+      EdgeLine l = profiles.line(broken ? BROKEN : 1);
       if (l.inlierShare() < NEEDED_SHARE) {
         return Optional.empty();
       }
@@ -100,7 +108,9 @@ final class EdgeRefiner {
       boolean growing = side == DieSide.LOWER || side == DieSide.LEFT;
       turns[i] = r.skews().get(i) + Math.atan((growing ? 1 : -1) * l.slope());
       turn += turns[i] / n;
-      residual = Math.max(residual, l.residualPx() / Math.sqrt(Math.max(1, l.inliers() / 4.0)));
+      // The outline of a broken side is no mean: its whole scatter counts.
+      double independent = broken ? 1 : Math.max(1, l.inliers() / 4.0);
+      residual = Math.max(residual, l.residualPx() / Math.sqrt(independent));
     }
     if (strange > STRANGE_OUTSIDE) {
       return Optional.empty();
@@ -109,11 +119,16 @@ final class EdgeRefiner {
     for (DieSide side : DieSide.values()) {
       skews.add(r.real().contains(side) ? turns[side.ordinal()] - turn : 0);
     }
-    return Optional.of(edge(r, lines, skews, r.angle() + turn, Math.max(0.3, residual)));
+    return Optional.of(edge(r, lines, skews, r.angle() + turn, Math.max(0.3, residual), broken));
   }
 
   private DieEdge edge(
-      RoughDie r, EdgeLine[] lines, List<Double> skews, double angle, double uncertaintyPx) {
+      RoughDie r,
+      EdgeLine[] lines,
+      List<Double> skews,
+      double angle,
+      double uncertaintyPx,
+      boolean broken) {
     double ux = Math.cos(r.angle());
     double uy = Math.sin(r.angle());
     EdgeLine top = lines[DieSide.UPPER.ordinal()];
@@ -134,7 +149,7 @@ final class EdgeRefiner {
       double b = s[1] * height / 2;
       corners.add(new PixelPoint(cx + vx * a - vy * b, cy + vy * a + vx * b));
     }
-    boolean tilted = r.real().size() == 4 && converges(lines, skews, width, height);
+    boolean tilted = !broken && r.real().size() == 4 && converges(lines, skews, width, height);
     if (tilted) {
       corners =
           List.of(

@@ -29,6 +29,9 @@ final class ChangeFinder {
   /** Mean correlation of a moved block with itself at its new place. */
   private static final double LEAST_LIKENESS = 0.5;
 
+  /** The same, of what the pair typically reaches, that needs no outline to say so. */
+  private static final double SURE_LIKENESS = 0.85;
+
   /** Log odds of a surely changed tile, and the share of them in a place; less in logic. */
   private static final float SURE = 2;
 
@@ -93,7 +96,8 @@ final class ChangeFinder {
           && !namer.ofRing(m.tiles(), there)
           && !thin(m.tiles())
           && namer.leaves(m.tiles(), there)
-          && namer.sameBlock(m.tiles(), there, dx, dy)) {
+          && (m.similarity() >= SURE_LIKENESS * agreement.typical
+              || namer.sameBlock(m.tiles(), there, dx, dy))) {
         out.add(
             new Place(
                 ChangeKind.MOVED,

@@ -192,14 +192,15 @@ final class MoveFinder {
     int[] exact = refined(at, votes, reach);
     float[] there = tiles.best(exact[0], exact[1], 1);
     boolean[] found = new boolean[there.length];
+    boolean[] fits = new boolean[there.length];
     double least = 0.42 * agreement.typical;
     for (int i = 0; i < found.length; i++) {
       boolean stays = agreement.state[i] == State.SAME.ordinal() && !wanted[i];
-      found[i] =
+      fits[i] =
           !taken[i]
               && there[i] >= least
-              && agreement.state[i] != State.NOT_COMMON.ordinal()
-              && (!stays || there[i] > agreement.similarity[i] + 0.1);
+              && agreement.state[i] != State.NOT_COMMON.ordinal();
+      found[i] = fits[i] && (!stays || there[i] > agreement.similarity[i] + 0.1);
     }
     // Even ground inside a block may agree with itself unshifted; holes are closed.
     found = TileSet.openOrClosed(found, tiles.columns, 1);

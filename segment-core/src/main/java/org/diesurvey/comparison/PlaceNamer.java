@@ -226,20 +226,29 @@ final class PlaceNamer {
 
   /** Whether a block left the ground it had and came to ground that was none: else only lattice. */
   boolean leaves(TileSet a, TileSet b) {
-    int left = 0;
-    int freed = 0;
-    int came = 0;
-    int taken = 0;
-    for (int i = 0; i < a.mask().length; i++) {
-      if (a.mask()[i] && !b.mask()[i]) {
-        left++;
-        freed += tileBlock(false, i) ? 0 : 1;
-      } else if (b.mask()[i] && !a.mask()[i]) {
-        came++;
-        taken += tileBlock(true, i) ? 0 : 1;
+    return free(a, b, false) >= LEAVES && free(b, a, true) >= LEAVES;
+  }
+
+  /** Share of the ground of p outside q that shows no block; without its rim where it is wide. */
+  private double free(TileSet p, TileSet q, boolean first) {
+    boolean[] only = p.mask().clone();
+    for (int i = 0; i < only.length; i++) {
+      only[i] &= !q.mask()[i];
+    }
+    double within = share(TileSet.grown(only, columns, -1), first);
+    return Double.isNaN(within) ? share(only, first) : within;
+  }
+
+  private double share(boolean[] of, boolean first) {
+    int n = 0;
+    int free = 0;
+    for (int i = 0; i < of.length; i++) {
+      if (of[i]) {
+        n++;
+        free += tileBlock(first, i) ? 0 : 1;
       }
     }
-    return freed >= LEAVES * left && taken >= LEAVES * came;
+    return n == 0 ? Double.NaN : free / (double) n;
   }
 
   /** Whether the changed block around a place is, shifted, the changed block around another. */
@@ -370,7 +379,7 @@ final class PlaceNamer {
   /** I/O cells of one library are alike: what is found along the ring has not moved there. */
   boolean ofRing(TileSet inA, TileSet inB) {
     Optional<DieClass> ring = Optional.of(DieClass.PAD_RING);
-    return blockClass(inA, true).equals(ring) || blockClass(inB, false).equals(ring);
+    return blockClass(inA, true).equals(ring) && blockClass(inB, false).equals(ring);
   }
 
   private static Optional<DieClass> plainClass(TileClasses classes, TileSet part) {

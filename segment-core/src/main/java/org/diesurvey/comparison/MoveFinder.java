@@ -208,24 +208,43 @@ final class MoveFinder {
       if (part.count() < 12) {
         break;
       }
-      int changed = 0;
       boolean voted = false;
-      double sum = 0;
-      for (int i = 0; i < found.length; i++) {
-        if (part.mask()[i]) {
-          changed += wanted[i] ? 1 : 0;
-          sum += there[i];
-        }
-      }
       for (Vote v : votes) {
         voted |= near(v, at) && part.mask()[v.tile()];
       }
-      if (voted && changed >= 0.4 * part.count() && lands(part, exact, wanted)) {
-        double[] shift = exactly(part.mask(), exact[0], exact[1]);
-        return new Move(part, shift[0], shift[1], sum / part.count());
+      if (voted && carried(part, exact, wanted)) {
+        TileSet whole = whole(part, TileSet.openOrClosed(fits, tiles.columns, 1));
+        TileSet block = carried(whole, exact, wanted) ? whole : part;
+        double[] shift = exactly(block.mask(), exact[0], exact[1]);
+        double sum = 0;
+        for (int i = 0; i < there.length; i++) {
+          sum += block.mask()[i] ? there[i] : 0;
+        }
+        return new Move(block, shift[0], shift[1], sum / block.count());
       }
     }
     return null;
+  }
+
+  /** With the ground beside a part that fits as well shifted as not: a lattice fits itself. */
+  private TileSet whole(TileSet part, boolean[] fits) {
+    for (TileSet t : TileSet.parts(fits, agreement.tiles.columns)) {
+      for (int i = 0; i < fits.length; i++) {
+        if (t.mask()[i] && part.mask()[i]) {
+          return t;
+        }
+      }
+    }
+    return part;
+  }
+
+  /** Whether the ground has changed, here and where it is found again. */
+  private boolean carried(TileSet part, int[] shift, boolean[] wanted) {
+    int changed = 0;
+    for (int i = 0; i < wanted.length; i++) {
+      changed += part.mask()[i] && wanted[i] ? 1 : 0;
+    }
+    return changed >= 0.4 * part.count() && lands(part, shift, wanted);
   }
 
   /**

@@ -119,7 +119,7 @@ final class ChangeFinder {
     for (TileSet whole : TileSet.parts(left, columns)) {
       named.addAll(oneOf(whole, named(namer, whole)));
     }
-    out.addAll(namer.paired(named));
+    out.addAll(namer.pieces(namer.paired(named)));
     return out;
   }
 

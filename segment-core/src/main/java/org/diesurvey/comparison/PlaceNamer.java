@@ -215,6 +215,18 @@ final class PlaceNamer {
     return out;
   }
 
+  /** What is gone or new as a piece of a block that goes on is a block that was resized. */
+  List<Place> pieces(List<Place> places) {
+    List<Place> out = new ArrayList<>();
+    for (Place p : places) {
+      boolean gone = p.kind() == ChangeKind.GONE;
+      TileSet at = gone ? p.inA() : p.inB();
+      boolean piece = (gone || p.kind() == ChangeKind.NEW) && ends.continues(at, gone);
+      out.add(piece ? new Place(ChangeKind.RESIZED, p.classA(), p.classB(), at, at, null) : p);
+    }
+    return out;
+  }
+
   /** Whether two boxes share a whole side. */
   private static boolean beside(TileSet p, TileSet q) {
     int across = Math.max(p.left(), q.left()) - Math.min(p.right(), q.right());
@@ -350,9 +362,6 @@ final class PlaceNamer {
     }
     if (!isA && !isB) {
       return new Place(ChangeKind.TEXTURE, a, b, part, part, null);
-    }
-    if (ends.continues(part, isA)) {
-      return new Place(ChangeKind.RESIZED, a, b, part, part, null);
     }
     return isA
         ? new Place(ChangeKind.GONE, a, b, part, null, null)

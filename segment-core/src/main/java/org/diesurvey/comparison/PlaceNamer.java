@@ -29,6 +29,11 @@ final class PlaceNamer {
   /** Difference of those log odds between the pictures that makes another class. */
   private static final double OTHER_CLASS = 1;
 
+  /** The same where the pictures differ so far. */
+  private static final double LIKELY_MEMORY = 0.4;
+
+  private static final double FAR_APART = 2;
+
   /** Share of the ground that a moved block leaves and takes which must change its kind. */
   private static final double LEAVES = 0.5;
 
@@ -353,7 +358,8 @@ final class PlaceNamer {
           a.filter(DieClass.PAD_RING::equals).isPresent()
               || b.filter(DieClass.PAD_RING::equals).isPresent();
       double least = Math.min(x, y) > MEMORY ? OTHER_CLASS : 0.5 * OTHER_CLASS;
-      if (!ring && Math.max(x, y) > MEMORY && Math.abs(x - y) > least) {
+      double most = Math.abs(x - y) > FAR_APART ? LIKELY_MEMORY : MEMORY;
+      if (!ring && Math.max(x, y) > most && Math.abs(x - y) > least) {
         a = Optional.of(x > y ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
         b = Optional.of(x > y ? DieClass.HARD_MACRO : DieClass.MEMORY_ARRAY);
         return new Place(ChangeKind.CLASS, a, b, part, part, null);

@@ -29,9 +29,6 @@ final class ChangeFinder {
   /** Mean correlation of a moved block with itself at its new place. */
   private static final double LEAST_LIKENESS = 0.5;
 
-  /** The same, of what the pair typically reaches, that needs no outline to say so. */
-  private static final double SURE_LIKENESS = 0.85;
-
   /** Log odds of a surely changed tile, and the share of them in a place; less in logic. */
   private static final float SURE = 2;
 
@@ -93,10 +90,10 @@ final class ChangeFinder {
       if (m.similarity() >= LEAST_LIKENESS
           && namer.isBlock(m.tiles(), true)
           && namer.isBlock(there, false)
-          && !namer.ofRing(m.tiles(), there)
+          && !namer.ofRing(m.tiles(), there, m.similarity())
           && !thin(m.tiles())
           && namer.leaves(m.tiles(), there)
-          && (m.similarity() >= SURE_LIKENESS * agreement.typical
+          && (m.similarity() >= PlaceNamer.SURE_LIKENESS * agreement.typical
               || namer.sameBlock(m.tiles(), there, dx, dy))) {
         out.add(
             new Place(

@@ -34,6 +34,12 @@ final class PlaceNamer {
 
   private static final double FAR_APART = 2;
 
+  /**
+   * Correlation of a moved block with itself, of what the pair typically reaches, from which no
+   * other sign is needed.
+   */
+  static final double SURE_LIKENESS = 0.85;
+
   /** Share of the ground that a moved block leaves and takes which must change its kind. */
   private static final double LEAVES = 0.5;
 
@@ -391,10 +397,15 @@ final class PlaceNamer {
     return Optional.of(memory ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
   }
 
-  /** I/O cells of one library are alike: what is found along the ring has not moved there. */
-  boolean ofRing(TileSet inA, TileSet inB) {
+  /**
+   * I/O cells of one library are alike: what is found along the ring has not moved there, and what
+   * left it or came to it must be found again surely.
+   */
+  boolean ofRing(TileSet inA, TileSet inB, double likeness) {
     Optional<DieClass> ring = Optional.of(DieClass.PAD_RING);
-    return blockClass(inA, true).equals(ring) && blockClass(inB, false).equals(ring);
+    boolean a = blockClass(inA, true).equals(ring);
+    boolean b = blockClass(inB, false).equals(ring);
+    return a && b || (a || b) && likeness < SURE_LIKENESS * agreement.typical;
   }
 
   private static Optional<DieClass> plainClass(TileClasses classes, TileSet part) {
@@ -415,7 +426,7 @@ final class PlaceNamer {
   /** The block of the first die if the picture finds it again at the place in the second. */
   private Optional<Place> moved(TileSet a, TileSet b) {
     return BlockMatch.of(agreement, a, b)
-        .filter(m -> !ofRing(a, b))
+        .filter(m -> !ofRing(a, b, m.similarity()))
         .map(m -> new Place(ChangeKind.MOVED, blockClass(a, true), blockClass(b, false), a, b, m));
   }
 }

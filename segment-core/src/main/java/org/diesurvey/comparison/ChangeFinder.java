@@ -93,7 +93,7 @@ final class ChangeFinder {
           && !namer.ofRing(m.tiles(), there, m.similarity())
           && !thin(m.tiles())
           && namer.leaves(m.tiles(), there)
-          && (m.similarity() >= PlaceNamer.SURE_LIKENESS * agreement.typical
+          && (m.similarity() >= MovedGround.SURE_LIKENESS * agreement.typical
               || namer.sameBlock(m.tiles(), there, dx, dy))) {
         out.add(
             new Place(

@@ -196,10 +196,7 @@ final class MoveFinder {
     double least = 0.42 * agreement.typical;
     for (int i = 0; i < found.length; i++) {
       boolean stays = agreement.state[i] == State.SAME.ordinal() && !wanted[i];
-      fits[i] =
-          !taken[i]
-              && there[i] >= least
-              && agreement.state[i] != State.NOT_COMMON.ordinal();
+      fits[i] = !taken[i] && there[i] >= least && agreement.state[i] != State.NOT_COMMON.ordinal();
       found[i] = fits[i] && (!stays || there[i] > agreement.similarity[i] + 0.1);
     }
     // Even ground inside a block may agree with itself unshifted; holes are closed.
@@ -213,7 +210,8 @@ final class MoveFinder {
         voted |= near(v, at) && part.mask()[v.tile()];
       }
       if (voted && carried(part, exact, wanted)) {
-        TileSet whole = whole(part, TileSet.openOrClosed(fits, tiles.columns, 1));
+        // With the ground beside it that fits as well unshifted: a lattice fits itself.
+        TileSet whole = part.within(TileSet.openOrClosed(fits, tiles.columns, 1));
         TileSet block = carried(whole, exact, wanted) ? whole : part;
         double[] shift = exactly(block.mask(), exact[0], exact[1]);
         double sum = 0;
@@ -224,18 +222,6 @@ final class MoveFinder {
       }
     }
     return null;
-  }
-
-  /** With the ground beside a part that fits as well shifted as not: a lattice fits itself. */
-  private TileSet whole(TileSet part, boolean[] fits) {
-    for (TileSet t : TileSet.parts(fits, agreement.tiles.columns)) {
-      for (int i = 0; i < fits.length; i++) {
-        if (t.mask()[i] && part.mask()[i]) {
-          return t;
-        }
-      }
-    }
-    return part;
   }
 
   /** Whether the ground has changed, here and where it is found again. */

@@ -23,26 +23,6 @@ final class PlaceNamer {
   /** Least distance that counts. */
   private static final double LEAST_DISTANCE = 0.2;
 
-  /** Log odds of memory against macro from which a block is one. */
-  private static final double MEMORY = 0.7;
-
-  /** Difference of those log odds between the pictures that makes another class. */
-  private static final double OTHER_CLASS = 1;
-
-  /** The same where the pictures differ so far. */
-  private static final double LIKELY_MEMORY = 0.4;
-
-  private static final double FAR_APART = 2;
-
-  /**
-   * Correlation of a moved block with itself, of what the pair typically reaches, from which no
-   * other sign is needed.
-   */
-  static final double SURE_LIKENESS = 0.85;
-
-  /** Share of the ground that a moved block leaves and takes which must change its kind. */
-  private static final double LEAVES = 0.5;
-
   /** How far below the block that remains what it left must be, log odds. */
   private static final double CLEARLY_LESS = 3;
 
@@ -249,29 +229,7 @@ final class PlaceNamer {
 
   /** Whether a block left the ground it had and came to ground that was none: else only lattice. */
   boolean leaves(TileSet a, TileSet b) {
-    return free(a, b, false) >= LEAVES && free(b, a, true) >= LEAVES;
-  }
-
-  /** Share of the ground of p outside q that shows no block; without its rim where it is wide. */
-  private double free(TileSet p, TileSet q, boolean first) {
-    boolean[] only = p.mask().clone();
-    for (int i = 0; i < only.length; i++) {
-      only[i] &= !q.mask()[i];
-    }
-    double within = share(TileSet.grown(only, columns, -1), first);
-    return Double.isNaN(within) ? share(only, first) : within;
-  }
-
-  private double share(boolean[] of, boolean first) {
-    int n = 0;
-    int free = 0;
-    for (int i = 0; i < of.length; i++) {
-      if (of[i]) {
-        n++;
-        free += tileBlock(first, i) ? 0 : 1;
-      }
-    }
-    return n == 0 ? Double.NaN : free / (double) n;
+    return MovedGround.leaves(a, b, blockA, blockB, columns);
   }
 
   /** Whether the changed block around a place is, shifted, the changed block around another. */
@@ -290,15 +248,7 @@ final class PlaceNamer {
       near[i] &=
           part.mask()[i] || agreement.state[i] != State.SAME.ordinal() && tileBlock(first, i);
     }
-    near = TileSet.openOrClosed(near, columns, -1);
-    for (TileSet t : TileSet.parts(near, columns)) {
-      for (int i = 0; i < near.length; i++) {
-        if (t.mask()[i] && part.mask()[i]) {
-          return t;
-        }
-      }
-    }
-    return part;
+    return part.within(TileSet.openOrClosed(near, columns, -1));
   }
 
   /** What is gone and what is new of the same size and content is one block that moved. */
@@ -363,9 +313,7 @@ final class PlaceNamer {
       boolean ring =
           a.filter(DieClass.PAD_RING::equals).isPresent()
               || b.filter(DieClass.PAD_RING::equals).isPresent();
-      double least = Math.min(x, y) > MEMORY ? OTHER_CLASS : 0.5 * OTHER_CLASS;
-      double most = Math.abs(x - y) > FAR_APART ? LIKELY_MEMORY : MEMORY;
-      if (!ring && Math.max(x, y) > most && Math.abs(x - y) > least) {
+      if (!ring && MemoryOdds.differ(x, y)) {
         a = Optional.of(x > y ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
         b = Optional.of(x > y ? DieClass.HARD_MACRO : DieClass.MEMORY_ARRAY);
         return new Place(ChangeKind.CLASS, a, b, part, part, null);
@@ -393,19 +341,16 @@ final class PlaceNamer {
       return ring;
     }
     TileLooks looks = first ? agreement.looksA : agreement.looksB;
-    boolean memory = TileLooks.mean(looks.memory, part.mask()) > MEMORY;
+    boolean memory = TileLooks.mean(looks.memory, part.mask()) > MemoryOdds.MEMORY;
     return Optional.of(memory ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
   }
 
-  /**
-   * I/O cells of one library are alike: what is found along the ring has not moved there, and what
-   * left it or came to it must be found again surely.
-   */
+  /** Whether the pad ring forbids a move, see {@link MovedGround#ofRing}. */
   boolean ofRing(TileSet inA, TileSet inB, double likeness) {
     Optional<DieClass> ring = Optional.of(DieClass.PAD_RING);
     boolean a = blockClass(inA, true).equals(ring);
     boolean b = blockClass(inB, false).equals(ring);
-    return a && b || (a || b) && likeness < SURE_LIKENESS * agreement.typical;
+    return MovedGround.ofRing(a, b, likeness / agreement.typical);
   }
 
   private static Optional<DieClass> plainClass(TileClasses classes, TileSet part) {

@@ -13,6 +13,9 @@ final class BlockEnds {
   /** The same where the block also ends with the place. */
   private static final double ALIKE_AND_ENDS = 1;
 
+  /** Log odds by which the border of two blocks falls below them: there is a gap. */
+  private static final double SEAM = 5;
+
   private final TileAgreement agreement;
   private final int columns;
   private final float[] blockA;
@@ -57,14 +60,19 @@ final class BlockEnds {
       }
     }
     boolean[] inside = TileSet.grown(p.mask(), columns, -1);
-    if (ends) {
-      return unlike(inside, beside, first) < ALIKE_AND_ENDS;
-    }
     // Another block of the same kind would stand apart.
     boolean[] near = TileSet.grown(p.mask(), columns, 1);
     boolean[] border = TileSet.grown(beside, columns, 2);
     for (int i = 0; i < border.length; i++) {
       border[i] &= near[i] && !inside[i];
+    }
+    float[] odds = first ? blockA : blockB;
+    if (TileLooks.mean(odds, border) < TileLooks.mean(odds, inside) - SEAM) {
+      return false;
+    }
+    if (ends) {
+      return unlike(inside, beside, first) < ALIKE_AND_ENDS
+          && unlike(border, beside, first) < ALIKE_AND_ENDS;
     }
     return unlike(inside, beside, first) < ALIKE && unlike(inside, border, first) < ALIKE;
   }

@@ -90,10 +90,11 @@ final class ChangeFinder {
       if (m.similarity() >= LEAST_LIKENESS
           && namer.isBlock(m.tiles(), true)
           && namer.isBlock(there, false)
-          && !namer.ofRing(m.tiles(), there)
+          && !namer.ofRing(m.tiles(), there, m.similarity())
           && !thin(m.tiles())
           && namer.leaves(m.tiles(), there)
-          && namer.sameBlock(m.tiles(), there, dx, dy)) {
+          && (m.similarity() >= MovedGround.SURE_LIKENESS * agreement.typical
+              || namer.sameBlock(m.tiles(), there, dx, dy))) {
         out.add(
             new Place(
                 ChangeKind.MOVED,
@@ -115,7 +116,7 @@ final class ChangeFinder {
     for (TileSet whole : TileSet.parts(left, columns)) {
       named.addAll(oneOf(whole, named(namer, whole)));
     }
-    out.addAll(namer.paired(named));
+    out.addAll(namer.pieces(namer.paired(named)));
     return out;
   }
 

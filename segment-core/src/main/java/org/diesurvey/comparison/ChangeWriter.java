@@ -24,7 +24,7 @@ final class ChangeWriter {
   /** Changes below so many standard uncertainties are not told from noise. */
   private static final double SIGNIFICANT = 4;
 
-  /** The same for changes in the pad ring, where dirt deceives. */
+  /** The same for changes within the pad ring, where dirt deceives. */
   private static final double CLEARLY_SIGNIFICANT = 8;
 
   /** The same for other content in a block. */
@@ -60,16 +60,16 @@ final class ChangeWriter {
   List<Change> changes(List<ChangeFinder.Place> places, boolean grown) {
     List<Change> all = new ArrayList<>();
     for (ChangeFinder.Place p : places) {
-      boolean ring = isRing(p.classA()) || isRing(p.classB());
-      if (grown && ring) {
+      if (grown && (isRing(p.classA()) || isRing(p.classB()))) {
         continue;
       }
+      boolean ring = isRing(p.classA()) && isRing(p.classB());
       Change c = change(p);
       boolean content = c.kind() == ChangeKind.TEXTURE;
       boolean inBlock = content && p.classB().filter(TileClasses::isBlock).isPresent();
       double least = ring ? CLEARLY_SIGNIFICANT : inBlock ? SIGNIFICANT_IN_BLOCK : SIGNIFICANT;
       // Pads look alike, and dirt lies on them: nothing that moved there is told from that.
-      if (ring && c.kind() == ChangeKind.MOVED && isRing(p.classA()) && isRing(p.classB())) {
+      if (ring && c.kind() == ChangeKind.MOVED) {
         continue;
       }
       if (c.significance() >= least) {

@@ -192,14 +192,12 @@ final class MoveFinder {
     int[] exact = refined(at, votes, reach);
     float[] there = tiles.best(exact[0], exact[1], 1);
     boolean[] found = new boolean[there.length];
+    boolean[] fits = new boolean[there.length];
     double least = 0.42 * agreement.typical;
     for (int i = 0; i < found.length; i++) {
       boolean stays = agreement.state[i] == State.SAME.ordinal() && !wanted[i];
-      found[i] =
-          !taken[i]
-              && there[i] >= least
-              && agreement.state[i] != State.NOT_COMMON.ordinal()
-              && (!stays || there[i] > agreement.similarity[i] + 0.1);
+      fits[i] = !taken[i] && there[i] >= least && agreement.state[i] != State.NOT_COMMON.ordinal();
+      found[i] = fits[i] && (!stays || there[i] > agreement.similarity[i] + 0.1);
     }
     // Even ground inside a block may agree with itself unshifted; holes are closed.
     found = TileSet.openOrClosed(found, tiles.columns, 1);
@@ -207,24 +205,32 @@ final class MoveFinder {
       if (part.count() < 12) {
         break;
       }
-      int changed = 0;
       boolean voted = false;
-      double sum = 0;
-      for (int i = 0; i < found.length; i++) {
-        if (part.mask()[i]) {
-          changed += wanted[i] ? 1 : 0;
-          sum += there[i];
-        }
-      }
       for (Vote v : votes) {
         voted |= near(v, at) && part.mask()[v.tile()];
       }
-      if (voted && changed >= 0.4 * part.count() && lands(part, exact, wanted)) {
-        double[] shift = exactly(part.mask(), exact[0], exact[1]);
-        return new Move(part, shift[0], shift[1], sum / part.count());
+      if (voted && carried(part, exact, wanted)) {
+        // With the ground beside it that fits as well unshifted: a lattice fits itself.
+        TileSet whole = part.within(TileSet.openOrClosed(fits, tiles.columns, 1));
+        TileSet block = carried(whole, exact, wanted) ? whole : part;
+        double[] shift = exactly(block.mask(), exact[0], exact[1]);
+        double sum = 0;
+        for (int i = 0; i < there.length; i++) {
+          sum += block.mask()[i] ? there[i] : 0;
+        }
+        return new Move(block, shift[0], shift[1], sum / block.count());
       }
     }
     return null;
+  }
+
+  /** Whether the ground has changed, here and where it is found again. */
+  private boolean carried(TileSet part, int[] shift, boolean[] wanted) {
+    int changed = 0;
+    for (int i = 0; i < wanted.length; i++) {
+      changed += part.mask()[i] && wanted[i] ? 1 : 0;
+    }
+    return changed >= 0.4 * part.count() && lands(part, shift, wanted);
   }
 
   /**

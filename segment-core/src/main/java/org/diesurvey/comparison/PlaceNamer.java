@@ -23,15 +23,6 @@ final class PlaceNamer {
   /** Least distance that counts. */
   private static final double LEAST_DISTANCE = 0.2;
 
-  /** Log odds of memory against macro from which a block is one. */
-  private static final double MEMORY = 0.7;
-
-  /** Difference of those log odds between the pictures that makes another class. */
-  private static final double OTHER_CLASS = 1;
-
-  /** Share of the ground that a moved block leaves and takes which must change its kind. */
-  private static final double LEAVES = 0.5;
-
   /** How far below the block that remains what it left must be, log odds. */
   private static final double CLEARLY_LESS = 3;
 
@@ -215,6 +206,18 @@ final class PlaceNamer {
     return out;
   }
 
+  /** What is gone or new as a piece of a block that goes on is a block that was resized. */
+  List<Place> pieces(List<Place> places) {
+    List<Place> out = new ArrayList<>();
+    for (Place p : places) {
+      boolean gone = p.kind() == ChangeKind.GONE;
+      TileSet at = gone ? p.inA() : p.inB();
+      boolean piece = (gone || p.kind() == ChangeKind.NEW) && ends.continues(at, gone);
+      out.add(piece ? new Place(ChangeKind.RESIZED, p.classA(), p.classB(), at, at, null) : p);
+    }
+    return out;
+  }
+
   /** Whether two boxes share a whole side. */
   private static boolean beside(TileSet p, TileSet q) {
     int across = Math.max(p.left(), q.left()) - Math.min(p.right(), q.right());
@@ -226,20 +229,7 @@ final class PlaceNamer {
 
   /** Whether a block left the ground it had and came to ground that was none: else only lattice. */
   boolean leaves(TileSet a, TileSet b) {
-    int left = 0;
-    int freed = 0;
-    int came = 0;
-    int taken = 0;
-    for (int i = 0; i < a.mask().length; i++) {
-      if (a.mask()[i] && !b.mask()[i]) {
-        left++;
-        freed += tileBlock(false, i) ? 0 : 1;
-      } else if (b.mask()[i] && !a.mask()[i]) {
-        came++;
-        taken += tileBlock(true, i) ? 0 : 1;
-      }
-    }
-    return freed >= LEAVES * left && taken >= LEAVES * came;
+    return MovedGround.leaves(a, b, blockA, blockB, columns);
   }
 
   /** Whether the changed block around a place is, shifted, the changed block around another. */
@@ -258,15 +248,7 @@ final class PlaceNamer {
       near[i] &=
           part.mask()[i] || agreement.state[i] != State.SAME.ordinal() && tileBlock(first, i);
     }
-    near = TileSet.openOrClosed(near, columns, -1);
-    for (TileSet t : TileSet.parts(near, columns)) {
-      for (int i = 0; i < near.length; i++) {
-        if (t.mask()[i] && part.mask()[i]) {
-          return t;
-        }
-      }
-    }
-    return part;
+    return part.within(TileSet.openOrClosed(near, columns, -1));
   }
 
   /** What is gone and what is new of the same size and content is one block that moved. */
@@ -331,8 +313,7 @@ final class PlaceNamer {
       boolean ring =
           a.filter(DieClass.PAD_RING::equals).isPresent()
               || b.filter(DieClass.PAD_RING::equals).isPresent();
-      double least = Math.min(x, y) > MEMORY ? OTHER_CLASS : 0.5 * OTHER_CLASS;
-      if (!ring && Math.max(x, y) > MEMORY && Math.abs(x - y) > least) {
+      if (!ring && MemoryOdds.differ(x, y)) {
         a = Optional.of(x > y ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
         b = Optional.of(x > y ? DieClass.HARD_MACRO : DieClass.MEMORY_ARRAY);
         return new Place(ChangeKind.CLASS, a, b, part, part, null);
@@ -341,9 +322,6 @@ final class PlaceNamer {
     }
     if (!isA && !isB) {
       return new Place(ChangeKind.TEXTURE, a, b, part, part, null);
-    }
-    if (ends.continues(part, isA)) {
-      return new Place(ChangeKind.RESIZED, a, b, part, part, null);
     }
     return isA
         ? new Place(ChangeKind.GONE, a, b, part, null, null)
@@ -363,14 +341,16 @@ final class PlaceNamer {
       return ring;
     }
     TileLooks looks = first ? agreement.looksA : agreement.looksB;
-    boolean memory = TileLooks.mean(looks.memory, part.mask()) > MEMORY;
+    boolean memory = TileLooks.mean(looks.memory, part.mask()) > MemoryOdds.MEMORY;
     return Optional.of(memory ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
   }
 
-  /** I/O cells of one library are alike: what is found along the ring has not moved there. */
-  boolean ofRing(TileSet inA, TileSet inB) {
+  /** Whether the pad ring forbids a move, see {@link MovedGround#ofRing}. */
+  boolean ofRing(TileSet inA, TileSet inB, double likeness) {
     Optional<DieClass> ring = Optional.of(DieClass.PAD_RING);
-    return blockClass(inA, true).equals(ring) || blockClass(inB, false).equals(ring);
+    boolean a = blockClass(inA, true).equals(ring);
+    boolean b = blockClass(inB, false).equals(ring);
+    return MovedGround.ofRing(a, b, likeness / agreement.typical);
   }
 
   private static Optional<DieClass> plainClass(TileClasses classes, TileSet part) {
@@ -391,7 +371,7 @@ final class PlaceNamer {
   /** The block of the first die if the picture finds it again at the place in the second. */
   private Optional<Place> moved(TileSet a, TileSet b) {
     return BlockMatch.of(agreement, a, b)
-        .filter(m -> !ofRing(a, b))
+        .filter(m -> !ofRing(a, b, m.similarity()))
         .map(m -> new Place(ChangeKind.MOVED, blockClass(a, true), blockClass(b, false), a, b, m));
   }
 }

@@ -64,6 +64,18 @@ final class TileSet {
     return out;
   }
 
+  /** What hangs together in a mask and meets this set, largest first; this set if nothing does. */
+  TileSet within(boolean[] mask) {
+    for (TileSet t : parts(mask, columns)) {
+      for (int i = 0; i < mask.length; i++) {
+        if (t.in[i] && in[i]) {
+          return t;
+        }
+      }
+    }
+    return this;
+  }
+
   /** Grown by so many tiles in all directions; shrunk where negative. */
   static boolean[] grown(boolean[] mask, int columns, int by) {
     return tiles(Components.dilate(raster(mask, columns), by));

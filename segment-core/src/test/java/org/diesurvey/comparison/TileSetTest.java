@@ -62,4 +62,21 @@ class TileSetTest {
     assertEquals(2, TileSet.parts(in, COLUMNS).size());
     assertEquals(2, TileSet.parts(in, COLUMNS).get(0).count());
   }
+
+  @Test
+  void within_isTheLargestPartOfAMaskThatMeetsTheSet_elseTheSet() {
+    boolean[] mask = new boolean[COLUMNS * ROWS];
+    mask[0] = true;
+    mask[1] = true;
+    mask[5] = true;
+    mask[6] = true;
+    mask[7] = true;
+    boolean[] one = new boolean[mask.length];
+    one[1] = true;
+    assertEquals(2, new TileSet(COLUMNS, one).within(mask).count());
+    one[7] = true;
+    assertEquals(3, new TileSet(COLUMNS, one).within(mask).count());
+    TileSet apart = new TileSet(COLUMNS, new boolean[mask.length]);
+    assertEquals(apart, apart.within(mask));
+  }
 }

@@ -190,41 +190,44 @@ final class MoveFinder {
     TileCorrelator tiles = agreement.tiles;
     int reach = Math.max(1, (int) Math.ceil(2.2 / pitchUm));
     int[] exact = refined(at, votes, reach);
-    float[] there = tiles.best(exact[0], exact[1], 1);
-    boolean[] found = new boolean[there.length];
+    ShiftedTiles there = new ShiftedTiles(tiles, exact[0], exact[1]);
     double least = 0.42 * agreement.typical;
-    for (int i = 0; i < found.length; i++) {
-      boolean stays = agreement.state[i] == State.SAME.ordinal() && !wanted[i];
-      found[i] =
-          !taken[i]
-              && there[i] >= least
-              && agreement.state[i] != State.NOT_COMMON.ordinal()
-              && (!stays || there[i] > agreement.similarity[i] + 0.1);
-    }
     // Even ground inside a block may agree with itself unshifted; holes are closed.
-    found = TileSet.openOrClosed(found, tiles.columns, 1);
-    for (TileSet part : TileSet.parts(found, tiles.columns)) {
+    ClosedTiles found =
+        new ClosedTiles(
+            tiles.columns, tiles.rows, i -> !taken[i] && isFound(i, there, least, wanted));
+    boolean[] voters = new boolean[wanted.length];
+    for (Vote v : votes) {
+      voters[v.tile()] |= near(v, at);
+    }
+    for (TileSet part : found.parts(voters)) {
       if (part.count() < 12) {
         break;
       }
       int changed = 0;
-      boolean voted = false;
       double sum = 0;
-      for (int i = 0; i < found.length; i++) {
+      for (int i = 0; i < wanted.length; i++) {
         if (part.mask()[i]) {
           changed += wanted[i] ? 1 : 0;
-          sum += there[i];
+          sum += there.at(i);
         }
       }
-      for (Vote v : votes) {
-        voted |= near(v, at) && part.mask()[v.tile()];
-      }
-      if (voted && changed >= 0.4 * part.count() && lands(part, exact, wanted)) {
+      if (changed >= 0.4 * part.count() && lands(part, exact, wanted)) {
         double[] shift = exactly(part.mask(), exact[0], exact[1]);
         return new Move(part, shift[0], shift[1], sum / part.count());
       }
     }
     return null;
+  }
+
+  private boolean isFound(int i, ShiftedTiles there, double least, boolean[] wanted) {
+    if (agreement.state[i] == State.NOT_COMMON.ordinal()) {
+      return false;
+    }
+    boolean stays = agreement.state[i] == State.SAME.ordinal() && !wanted[i];
+    double floor = stays ? agreement.similarity[i] + 0.1 : least;
+    // No correlation is above 1, but for rounding.
+    return floor < 1.001 && there.at(i) >= least && (!stays || there.at(i) > floor);
   }
 
   /**

@@ -64,12 +64,47 @@ final class TileCorrelator {
                 window(squares[s], r, square);
                 for (int c = 0; c < columns; c++) {
                   int i = r * columns + c;
-                  double d = Math.sqrt((double) squaresA[i] * square[c]);
-                  best[i] = Math.max(best[i], d > 1e-6 ? (float) (product[c] / d) : 0);
+                  best[i] = Math.max(best[i], coefficient(i, product[c], square[c]));
                 }
               }
             });
     return best;
+  }
+
+  private float coefficient(int tile, float product, float square) {
+    double d = Math.sqrt((double) squaresA[tile] * square);
+    return d > 1e-6 ? (float) (product / d) : 0;
+  }
+
+  /** The best of some shifts for one tile, of sums over its window: products, then squares of b. */
+  float best(int tile, float[] sums, int shifts) {
+    float best = Float.NEGATIVE_INFINITY;
+    for (int s = 0; s < shifts; s++) {
+      best = Math.max(best, coefficient(tile, sums[s], sums[shifts + s]));
+    }
+    return best;
+  }
+
+  /** Products of one tile with b at (x + dx, y + dy), and squares of b there, at two places. */
+  void cell(int tile, int dx, int dy, float[] out, int atProduct, int atSquare) {
+    int x = tile % columns * side;
+    int from = Math.max(x, -dx);
+    int to = Math.min(x + side, b.width() - dx);
+    int y = tile / columns * side;
+    int last = Math.min(y + side, b.height() - dy);
+    for (int r = Math.max(y, -dy); r < last; r++) {
+      int atA = r * a.width();
+      int atB = (r + dy) * b.width() + dx;
+      float product = 0;
+      float square = 0;
+      for (int c = from; c < to; c++) {
+        float v = b.array()[atB + c];
+        product += v * a.array()[atA + c];
+        square += v * v;
+      }
+      out[atProduct] += product;
+      out[atSquare] += square;
+    }
   }
 
   /** Products and squares of b of one row of tiles, at all shifts. */

@@ -1,10 +1,14 @@
 package org.diesurvey.comparison;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.ArrayList;
 import java.util.List;
+import org.diesurvey.classification.DieClass;
 import org.diesurvey.raster.GrayRaster;
+import org.diesurvey.vision.ImageFilters;
 import org.junit.jupiter.api.Test;
 
 class MoveFinderTest {
@@ -84,5 +88,41 @@ class MoveFinderTest {
     boolean[] wanted = new boolean[COLUMNS * COLUMNS];
     TestAgreement.mark(wanted, X + W, Y, W, 2 * H);
     assertEquals(List.of(), new MoveFinder(agreement, 1).find(wanted));
+  }
+
+  /** I/O cells of one library are alike, so that one fits at the place of another. */
+  @Test
+  void shiftsAlongThePadRing_areNotToldAsMoves() {
+    GrayRaster ground = TestAgreement.texture(7);
+    GrayRaster cells = coarse(TestAgreement.texture(9));
+    GrayRaster a = TestAgreement.with(ground, cells, X, Y, X, Y, W, H);
+    GrayRaster b = TestAgreement.with(ground, cells, X, Y, X + 221, Y, W, H);
+    assertEquals(List.of(ChangeKind.MOVED), kinds(a, b, DieClass.HARD_MACRO), "inside the die");
+    assertFalse(kinds(a, b, DieClass.PAD_RING).contains(ChangeKind.MOVED));
+  }
+
+  /** Wider structure of more contrast, which looks like no logic. */
+  private static GrayRaster coarse(GrayRaster in) {
+    GrayRaster out = ImageFilters.gaussian(in, 2);
+    for (int i = 0; i < out.array().length; i++) {
+      out.array()[i] = 2.5f * out.array()[i] - 0.7f;
+    }
+    return out;
+  }
+
+  /** Of a block that went 221 um along a strip; a pad ring fills the strip in both surveys. */
+  private static List<ChangeKind> kinds(GrayRaster a, GrayRaster b, DieClass c) {
+    List<PlacedBlock> earlier = new ArrayList<>();
+    List<PlacedBlock> later = new ArrayList<>();
+    earlier.add(TestAgreement.block(DieClass.HARD_MACRO, X, Y, W, H));
+    later.add(TestAgreement.block(DieClass.HARD_MACRO, X + 221, Y, W, H));
+    TileAgreement agreement = TestAgreement.of(a, b, earlier, later);
+    if (c == DieClass.PAD_RING) {
+      PlacedBlock ring = TestAgreement.block(c, 0, Y - 40, TestAgreement.SIDE, H + 80);
+      earlier.add(ring);
+      later.add(ring);
+    }
+    return new ChangeFinder(agreement, TestAgreement.classes(earlier), TestAgreement.classes(later))
+        .find(1, false).stream().map(ChangeFinder.Place::kind).toList();
   }
 }

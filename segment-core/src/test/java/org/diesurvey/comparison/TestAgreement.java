@@ -58,7 +58,8 @@ final class TestAgreement {
 
   static TileClasses classes(List<PlacedBlock> blocks) {
     Survey survey = PlacedSurvey.of(SIDE, SIDE, blocks, true);
-    PlaneTransform toGrid = new PlaneTransform(1 / 8.0, 0, 0, 0, -1 / 8.0, COLUMNS);
+    // These surveys are in px of 0.5 um.
+    PlaneTransform toGrid = new PlaneTransform(1 / 16.0, 0, 0, 0, -1 / 16.0, COLUMNS);
     return TileClasses.of(survey, toGrid, COLUMNS, COLUMNS);
   }
 

@@ -126,12 +126,13 @@ final class CompareCommand implements Callable<Integer> {
     try (RevisionSteps steps =
         new RevisionSteps(
             revisions,
-            i ->
+            (i, shown) ->
                 revisions
                     .get(i)
-                    .open(segmenter, scaleOf.get(i), scales.mayUseTag(), folders, progress),
+                    .open(segmenter, scaleOf.get(i), scales.mayUseTag(), folders, shown),
             comparer,
-            progress)) {
+            progress,
+            model.threads())) {
       List<Optional<Comparison>> done;
       try {
         done = ComparisonFolder.write(names, steps, out, created, pdf);

@@ -59,7 +59,7 @@ record DrawnRevisions(ComparisonSide first, ComparisonSide second, List<TrueChan
     return new ComparisonSide(segmenter.survey(photo, scale), photo);
   }
 
-  private static List<TrueChange> changes(RevisionTruth truth) {
+  static List<TrueChange> changes(RevisionTruth truth) {
     return truth.changes().stream().map(c -> change(c, truth.firstDieUm().heightUm())).toList();
   }
 

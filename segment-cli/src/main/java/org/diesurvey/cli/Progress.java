@@ -39,6 +39,11 @@ final class Progress {
     this.items = items;
   }
 
+  /** For work beside that of which progress is shown. */
+  Progress silent() {
+    return new Progress(terminal, true, items);
+  }
+
   /** The next photograph begins. */
   void begin(String what) {
     name = what;

@@ -1,5 +1,6 @@
 package org.diesurvey.cli;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -43,6 +44,15 @@ record Revision(Path given, Optional<Path> survey) {
 
   boolean isPhotograph() {
     return survey.isEmpty();
+  }
+
+  /** Bytes of the file that was named; 0 if there is none. */
+  long bytes() {
+    try {
+      return Files.isRegularFile(given) ? Files.size(given) : 0;
+    } catch (IOException e) {
+      return 0;
+    }
   }
 
   /** The last part of what the user wrote. */

@@ -1,12 +1,22 @@
 package org.diesurvey.cli;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.Supplier;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.comparison.Comparison;
 import org.diesurvey.comparison.ComparisonScores;
+import org.diesurvey.comparison.ComparisonScores.TrueChange;
 import org.diesurvey.comparison.LayoutComparer;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.synthetic.RevisionOptions;
@@ -24,7 +34,14 @@ import picocli.CommandLine.Option;
       ""
     },
     sortOptions = false,
-    footer = {"", "Example:", "  diesurvey score-comparisons --drawn 100 --seed 610000"},
+    footer = {
+      "",
+      "Pairs are compared as many at a time as there are threads, each on one; of each only its"
+          + " changes are kept.",
+      "",
+      "Example:",
+      "  diesurvey score-comparisons --drawn 100 --unchanged 100 --different 100 --seed 610000"
+    },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {"0:all were compared", "2:wrong call", "70:a fault of this program"})
 final class ScoreComparisonsCommand implements Callable<Integer> {
@@ -73,61 +90,148 @@ final class ScoreComparisonsCommand implements Callable<Integer> {
       throw new WrongOption("score-comparisons", "needs --drawn, --unchanged or --different N");
     }
     RevisionOptions options = RevisionOptions.defaults().withMaxMegapixels(megapixels);
+    List<Task> tasks = new ArrayList<>();
+    for (int i = 0; i < Math.max(drawn, Math.max(unchanged, different)); i++) {
+      long s = seed + i;
+      if (i < drawn) {
+        tasks.add(new Task("pair " + s, () -> RevisionPair.draw(s, options)));
+      }
+      if (i < unchanged) {
+        tasks.add(new Task("same die " + s, () -> RevisionPair.draw(s, options.unchanged())));
+      }
+      if (i < different) {
+        tasks.add(new Task("different chips " + s, () -> RevisionPair.strangers(s, options)));
+      }
+    }
+    List<Outcome> outcomes = outcomes(tasks);
     ComparisonScores scores = new ComparisonScores();
-    DieSegmenter segmenter = model.segmenter();
-    for (long s = seed; s < seed + drawn; s++) {
-      score(RevisionPair.draw(s, options), "pair " + s, scores, segmenter);
-    }
-    for (long s = seed; s < seed + unchanged; s++) {
-      score(RevisionPair.draw(s, options.unchanged()), "same die " + s, scores, segmenter);
-    }
-    for (long s = seed; s < seed + different; s++) {
-      score(RevisionPair.strangers(s, options), "different chips " + s, scores, segmenter);
-    }
-    root.terminal().result(scores.text());
+    outcomes.forEach(o -> o.addTo(scores));
+    long unusable = outcomes.stream().filter(o -> o.kind() == Kind.UNUSABLE).count();
+    root.terminal()
+        .result(
+            String.format(
+                Locale.ROOT,
+                "seeds from %d: %d pairs, %d of one revision, %d of different chips; at most"
+                    + " %.1f MP%n%s%nphotographs not surveyed: in %d pairs (changes there count as"
+                    + " missed)",
+                seed,
+                drawn,
+                unchanged,
+                different,
+                megapixels,
+                scores.text(),
+                unusable));
     return ExitCode.DONE;
   }
 
-  private void score(
-      RevisionPair pair, String name, ComparisonScores scores, DieSegmenter segmenter) {
-    DrawnRevisions.use(pair, segmenter, r -> score(r, pair, name, scores, segmenter));
+  /** A pair that is drawn when its turn comes. */
+  private record Task(String name, Supplier<RevisionPair> pair) {}
+
+  private enum Kind {
+    COMPARED,
+    REFUSED,
+    UNUSABLE
   }
 
-  private void score(
-      DrawnRevisions drawn,
-      RevisionPair pair,
-      String name,
-      ComparisonScores scores,
-      DieSegmenter segmenter) {
-    try {
-      Comparison c =
-          new LayoutComparer(
-                  TileClassifier.programVersion(), model.threads(), segmenter.classifier())
-              .compare(drawn.first(), drawn.second())
-              .comparison();
-      if (pair.truth().sameChip()) {
-        scores.pair(c, drawn.truth(), pair.truth().grownUm().isEmpty());
+  /**
+   * What became of a pair; holds no picture.
+   *
+   * @param comparison of a compared pair
+   */
+  private record Outcome(
+      Kind kind,
+      boolean sameChip,
+      boolean grown,
+      List<TrueChange> truth,
+      Optional<Comparison> comparison) {
+    void addTo(ComparisonScores scores) {
+      if (!sameChip) {
+        if (kind != Kind.UNUSABLE) {
+          scores.stranger(kind == Kind.REFUSED);
+        }
+      } else if (comparison.isPresent()) {
+        scores.pair(comparison.get(), truth, !grown);
       } else {
-        scores.stranger(false);
+        scores.refusal(truth);
       }
-      root.terminal()
-          .remark(
-              String.format(
-                  Locale.ROOT,
-                  "%s: %d true, %d found",
-                  name,
-                  drawn.truth().size(),
-                  c.changes().size()));
-    } catch (DieInputException e) {
-      if (e.reason() != Reason.NO_COMMON_LAYOUT) {
-        throw e;
-      }
-      if (pair.truth().sameChip()) {
-        scores.refusal(drawn.truth());
-      } else {
-        scores.stranger(true);
-      }
-      root.terminal().remark(name + ": refused");
     }
+  }
+
+  /** Several pairs at a time, each on one thread, which takes the least time for all. */
+  private List<Outcome> outcomes(List<Task> tasks) {
+    DieSegmenter all = model.segmenter();
+    DieSegmenter segmenter = all.with(all.settings().withThreads(1));
+    AtomicInteger done = new AtomicInteger();
+    ExecutorService pool = Executors.newFixedThreadPool(model.threads());
+    try {
+      List<Future<Outcome>> running = new ArrayList<>();
+      for (Task task : tasks) {
+        running.add(
+            pool.submit(
+                () -> {
+                  long start = System.nanoTime();
+                  Outcome o = outcome(task, segmenter);
+                  tell(task, o, done.incrementAndGet(), tasks.size(), start);
+                  return o;
+                }));
+      }
+      List<Outcome> out = new ArrayList<>();
+      for (Future<Outcome> f : running) {
+        out.add(f.get());
+      }
+      return out;
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("interrupted while scoring", e);
+    } catch (ExecutionException e) {
+      if (e.getCause() instanceof RuntimeException r) {
+        throw r;
+      }
+      throw new IllegalStateException(e.getCause());
+    } finally {
+      pool.shutdownNow();
+    }
+  }
+
+  private synchronized void tell(Task task, Outcome o, int number, int of, long start) {
+    String what =
+        switch (o.kind()) {
+          case COMPARED ->
+              o.truth().size() + " true, " + o.comparison().get().changes().size() + " found";
+          case REFUSED -> "refused";
+          case UNUSABLE -> "not surveyed";
+        };
+    root.terminal()
+        .remark(
+            String.format(
+                Locale.ROOT,
+                "%d of %d  %s: %s, %.0f s",
+                number,
+                of,
+                task.name(),
+                what,
+                (System.nanoTime() - start) / 1e9));
+  }
+
+  private static Outcome outcome(Task task, DieSegmenter segmenter) {
+    RevisionPair pair = task.pair().get();
+    boolean same = pair.truth().sameChip();
+    boolean grown = !pair.truth().grownUm().isEmpty();
+    List<TrueChange> truth = DrawnRevisions.changes(pair.truth());
+    List<Comparison> made = new ArrayList<>();
+    Kind kind = Kind.COMPARED;
+    try {
+      DrawnRevisions.use(
+          pair,
+          segmenter,
+          drawn ->
+              made.add(
+                  new LayoutComparer(TileClassifier.programVersion(), 1, segmenter.classifier())
+                      .compare(drawn.first(), drawn.second())
+                      .comparison()));
+    } catch (DieInputException e) {
+      kind = e.reason() == Reason.NO_COMMON_LAYOUT ? Kind.REFUSED : Kind.UNUSABLE;
+    }
+    return new Outcome(kind, same, grown, truth, made.stream().findFirst());
   }
 }

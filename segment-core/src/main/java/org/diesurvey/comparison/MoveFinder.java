@@ -190,38 +190,48 @@ final class MoveFinder {
     TileCorrelator tiles = agreement.tiles;
     int reach = Math.max(1, (int) Math.ceil(2.2 / pitchUm));
     int[] exact = refined(at, votes, reach);
-    float[] there = tiles.best(exact[0], exact[1], 1);
-    boolean[] found = new boolean[there.length];
-    boolean[] fits = new boolean[there.length];
-    double least = 0.42 * agreement.typical;
-    for (int i = 0; i < found.length; i++) {
-      boolean stays = agreement.state[i] == State.SAME.ordinal() && !wanted[i];
-      fits[i] = !taken[i] && there[i] >= least && agreement.state[i] != State.NOT_COMMON.ordinal();
-      found[i] = fits[i] && (!stays || there[i] > agreement.similarity[i] + 0.1);
+    ShiftedTiles there = new ShiftedTiles(tiles, exact[0], exact[1]);
+    boolean[] voters = new boolean[wanted.length];
+    for (Vote v : votes) {
+      voters[v.tile()] |= near(v, at);
     }
     // Even ground inside a block may agree with itself unshifted; holes are closed.
-    found = TileSet.openOrClosed(found, tiles.columns, 1);
-    for (TileSet part : TileSet.parts(found, tiles.columns)) {
+    ClosedTiles found =
+        new ClosedTiles(tiles.columns, tiles.rows, i -> !taken[i] && isFound(i, there, wanted));
+    for (TileSet part : found.parts(voters)) {
       if (part.count() < 12) {
         break;
       }
-      boolean voted = false;
-      for (Vote v : votes) {
-        voted |= near(v, at) && part.mask()[v.tile()];
-      }
-      if (voted && carried(part, exact, wanted)) {
+      if (carried(part, exact, wanted)) {
         // With the ground beside it that fits as well unshifted: a lattice fits itself.
-        TileSet whole = part.within(TileSet.openOrClosed(fits, tiles.columns, 1));
+        List<TileSet> wider =
+            new ClosedTiles(tiles.columns, tiles.rows, i -> !taken[i] && fits(i, there))
+                .parts(part.mask());
+        TileSet whole = wider.isEmpty() ? part : wider.get(0);
         TileSet block = carried(whole, exact, wanted) ? whole : part;
         double[] shift = exactly(block.mask(), exact[0], exact[1]);
         double sum = 0;
-        for (int i = 0; i < there.length; i++) {
-          sum += block.mask()[i] ? there[i] : 0;
+        for (int i = 0; i < wanted.length; i++) {
+          sum += block.mask()[i] ? there.at(i) : 0;
         }
         return new Move(block, shift[0], shift[1], sum / block.count());
       }
     }
     return null;
+  }
+
+  private boolean fits(int i, ShiftedTiles there) {
+    return agreement.state[i] != State.NOT_COMMON.ordinal()
+        && there.at(i) >= 0.42 * agreement.typical;
+  }
+
+  private boolean isFound(int i, ShiftedTiles there, boolean[] wanted) {
+    if (agreement.state[i] != State.SAME.ordinal() || wanted[i]) {
+      return fits(i, there);
+    }
+    // What stays must fit better there; no correlation is above 1, but for rounding.
+    double floor = agreement.similarity[i] + 0.1;
+    return floor < 1.001 && fits(i, there) && there.at(i) > floor;
   }
 
   /** Whether the ground has changed, here and where it is found again. */

@@ -214,9 +214,11 @@ final class Registrar {
   private Found finestRounds(Confirmed start, List<CoarseSearch.Guess> tried) {
     Confirmed best = start;
     int step = step(fineA, 48, 500);
+    GrayRaster[] both = {fineA, carried(best.aToB())};
+    both = Structure.each(r -> Structure.evened(r, 1, 6, 16), both);
     for (int i = 0; i < 2; i++) {
-      GrayRaster a = Structure.evened(fineA, 1, 6, 16);
-      GrayRaster b = Structure.evened(carried(best.aToB()), 1, 6, 16);
+      GrayRaster a = both[0];
+      GrayRaster b = i == 0 ? both[1] : Structure.evened(carried(best.aToB()), 1, 6, 16);
       boolean[] seen = seen(best.aToB(), pitch, fineA.width(), fineA.height());
       List<PatchMatch> all = PatchMatcher.match(a, b, 64, step, i == 0 ? 8 : 5, seen, 0.3);
       best = confirm(best.guess(), best.aToB(), pitch, clear(all), i == 0 ? 3 : 2.5);

@@ -1,11 +1,18 @@
 package org.diesurvey.comparison;
 
+import java.util.Arrays;
+import java.util.function.UnaryOperator;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.vision.ImageFilters;
 
 /** What of a picture is layout: contrasts of a range of scales, free of light and tint. */
 final class Structure {
   private Structure() {}
+
+  /** The same work on several pictures, at the same time. */
+  static GrayRaster[] each(UnaryOperator<GrayRaster> work, GrayRaster... of) {
+    return Arrays.stream(of).parallel().map(work).toArray(GrayRaster[]::new);
+  }
 
   /** Difference of two Gaussians; deviations in px. */
   static GrayRaster band(GrayRaster in, double fine, double coarse) {

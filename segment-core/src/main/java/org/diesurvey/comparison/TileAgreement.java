@@ -66,8 +66,10 @@ final class TileAgreement {
     double coarse = Math.max(3, 6 / p);
     this.looksA = looksA;
     this.looksB = looksB;
-    this.a = Structure.evened(matched[0], fine, coarse, 16 / p);
-    this.b = Structure.evened(matched[1], fine, coarse, 16 / p);
+    GrayRaster[] bands = Structure.each(r -> Structure.band(r, fine, coarse), matched);
+    GrayRaster[] even = Structure.each(r -> Structure.even(copy(r), 16 / p), bands);
+    this.a = even[0];
+    this.b = even[1];
     this.tiles = new TileCorrelator(a, b, sidePx);
     this.tileUm = sidePx * p;
     boolean[] seen = seen(found.finest().seen, a.width(), sidePx);
@@ -76,7 +78,7 @@ final class TileAgreement {
     for (int i = 0; i < use.length; i++) {
       use[i] &= !rim(i) && !hidden[i];
     }
-    this.evidence = new TileEvidence(tiles, matched[0], matched[1], p, seen, use, looksA, looksB);
+    this.evidence = new TileEvidence(tiles, matched, bands, p, seen, use, looksA, looksB);
     this.similarity = evidence.correlation[0];
     this.typical = evidence.typical[0];
     this.odds = evidence.odds(network, MOST_ODDS);
@@ -90,8 +92,13 @@ final class TileAgreement {
           state[i] == State.SAME.ordinal()
               && TileLooks.joint(looksA, looksB, i) == SurfaceClass.CELL_ROWS;
     }
-    this.groundA = Ground.of(tiles, matched[0], logic);
-    this.groundB = Ground.of(tiles, matched[1], logic);
+    Ground[] grounds =
+        Arrays.stream(matched)
+            .parallel()
+            .map(r -> Ground.of(tiles, r, logic))
+            .toArray(Ground[]::new);
+    this.groundA = grounds[0];
+    this.groundB = grounds[1];
   }
 
   /** Whether both pictures show the tile, away from the rim and from what hides it. */
@@ -124,22 +131,30 @@ final class TileAgreement {
   /** The sharper one blurred until its finest contrasts are to the coarse ones as in the other. */
   private static GrayRaster[] matched(GrayRaster a, GrayRaster b) {
     double target = Math.min(sharpness(a), sharpness(b));
-    return new GrayRaster[] {blurredTo(a, target), blurredTo(b, target)};
+    return Structure.each(r -> blurredTo(r, target), a, b);
+  }
+
+  private static GrayRaster copy(GrayRaster in) {
+    return GrayRaster.over(in.width(), in.height(), in.array().clone());
   }
 
   private static GrayRaster blurredTo(GrayRaster in, double target) {
     if (sharpness(in) <= 1.1 * target) {
       return in;
     }
-    GrayRaster out = in;
-    for (double s = 0.3; s <= 3 && sharpness(out) > target; s += 0.15) {
-      out = ImageFilters.gaussian(in, s);
+    double by = 0;
+    for (double s = 0.3; s <= 3 && sharpness(in, by) > target; s += 0.15) {
+      by = s;
     }
-    return out;
+    return by > 0 ? ImageFilters.gaussian(in, by) : in;
   }
 
-  /** Median over blocks of the share of fine contrast in all contrast. */
   private static double sharpness(GrayRaster in) {
+    return sharpness(in, 0);
+  }
+
+  /** Median over blocks of the share of fine contrast in all contrast, after a blur, px. */
+  private static double sharpness(GrayRaster in, double blur) {
     int block = 48;
     int stepX = Math.max(block, in.width() / 10);
     int stepY = Math.max(block, in.height() / 10);
@@ -148,6 +163,13 @@ final class TileAgreement {
     for (int y = 8; y + block < in.height() - 8; y += stepY) {
       for (int x = 8; x + block < in.width() - 8 && n < out.length; x += stepX) {
         GrayRaster cut = PatchMatcher.cut(in, x, y, block, block);
+        if (blur > 0) {
+          int room = (int) Math.ceil(4 * blur) + 1;
+          int wide = block + 2 * room;
+          GrayRaster around = PatchMatcher.cut(in, x - room, y - room, wide, wide);
+          GrayRaster soft = ImageFilters.gaussian(around, blur);
+          cut = PatchMatcher.cut(soft, room, room, block, block);
+        }
         double fine = energy(Structure.band(cut, 0.6, 1.2));
         double wide = energy(Structure.band(cut, 1.2, 4.8));
         out[n++] = fine / (wide + 1e-12);

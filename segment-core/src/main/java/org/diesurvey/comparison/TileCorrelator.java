@@ -1,5 +1,6 @@
 package org.diesurvey.comparison;
 
+import java.util.Arrays;
 import java.util.stream.IntStream;
 import org.diesurvey.raster.GrayRaster;
 
@@ -13,6 +14,8 @@ final class TileCorrelator {
   final int side;
   final int columns;
   final int rows;
+  private final TilePhases phasesA;
+  private final TilePhases phasesB;
   private final float[] squaresA;
 
   /**
@@ -26,7 +29,9 @@ final class TileCorrelator {
     this.side = side;
     this.columns = a.width() / side;
     this.rows = a.height() / side;
-    this.squaresA = windows(cells(a, a, 0, 0));
+    this.phasesA = new TilePhases(a, side);
+    this.phasesB = new TilePhases(b, side);
+    this.squaresA = windows(squares(a));
   }
 
   int count() {
@@ -35,30 +40,101 @@ final class TileCorrelator {
 
   /** Correlation of every tile with b at (x + dx, y + dy); 0 where there is no structure. */
   float[] at(int dx, int dy) {
-    float[] products = windows(cells(a, b, dx, dy));
-    float[] squaresB = windows(squares(b, dx, dy));
-    float[] out = new float[products.length];
-    for (int i = 0; i < out.length; i++) {
-      double d = Math.sqrt((double) squaresA[i] * squaresB[i]);
-      out[i] = d > 1e-6 ? (float) (products[i] / d) : 0;
-    }
-    return out;
+    return best(dx, dy, 0);
   }
 
   /** The best of all shifts up to {@code reach} around (dx, dy), for each tile. */
   float[] best(int dx, int dy, int reach) {
-    float[] best = at(dx, dy);
-    for (int v = -reach; v <= reach; v++) {
-      for (int u = -reach; u <= reach; u++) {
-        if (u != 0 || v != 0) {
-          float[] c = at(dx + u, dy + v);
-          for (int i = 0; i < best.length; i++) {
-            best[i] = Math.max(best[i], c[i]);
+    int shifts = (2 * reach + 1) * (2 * reach + 1);
+    float[][] products = new float[shifts][count()];
+    float[][] squares = new float[shifts][count()];
+    IntStream.range(0, rows)
+        .parallel()
+        .forEach(r -> rowOfTiles(r, dx, dy, reach, products, squares));
+    float[] best = new float[count()];
+    Arrays.fill(best, Float.NEGATIVE_INFINITY);
+    IntStream.range(0, rows)
+        .parallel()
+        .forEach(
+            r -> {
+              float[] product = new float[columns];
+              float[] square = new float[columns];
+              for (int s = 0; s < shifts; s++) {
+                window(products[s], r, product);
+                window(squares[s], r, square);
+                for (int c = 0; c < columns; c++) {
+                  int i = r * columns + c;
+                  best[i] = Math.max(best[i], coefficient(i, product[c], square[c]));
+                }
+              }
+            });
+    return best;
+  }
+
+  private float coefficient(int tile, float product, float square) {
+    double d = Math.sqrt((double) squaresA[tile] * square);
+    return d > 1e-6 ? (float) (product / d) : 0;
+  }
+
+  /** The best of some shifts for one tile, of sums over its window: products, then squares of b. */
+  float best(int tile, float[] sums, int shifts) {
+    float best = Float.NEGATIVE_INFINITY;
+    for (int s = 0; s < shifts; s++) {
+      best = Math.max(best, coefficient(tile, sums[s], sums[shifts + s]));
+    }
+    return best;
+  }
+
+  /** Products of one tile with b at (x + dx, y + dy), and squares of b there, at two places. */
+  void cell(int tile, int dx, int dy, float[] out, int atProduct, int atSquare) {
+    int x = tile % columns * side;
+    int from = Math.max(x, -dx);
+    int to = Math.min(x + side, b.width() - dx);
+    int y = tile / columns * side;
+    int last = Math.min(y + side, b.height() - dy);
+    for (int r = Math.max(y, -dy); r < last; r++) {
+      int atA = r * a.width();
+      int atB = (r + dy) * b.width() + dx;
+      float product = 0;
+      float square = 0;
+      for (int c = from; c < to; c++) {
+        float v = b.array()[atB + c];
+        product += v * a.array()[atA + c];
+        square += v * v;
+      }
+      out[atProduct] += product;
+      out[atSquare] += square;
+    }
+  }
+
+  /** Products and squares of b of one row of tiles, at all shifts. */
+  private void rowOfTiles(int r, int dx, int dy, int reach, float[][] products, float[][] squares) {
+    int wide = 2 * reach + 1;
+    float[] run = new float[columns];
+    for (int u = 0; u < wide; u++) {
+      for (int v = 0; v < wide; v++) {
+        for (int y = r * side; y < (r + 1) * side; y++) {
+          phasesA.products(y, phasesB, y + dy + v - reach, dx + u - reach, run);
+          add(run, products[v * wide + u], r * columns);
+        }
+      }
+      // A row of b is the same whichever row of a it is laid on.
+      for (int y = r * side - reach; y < (r + 1) * side + reach; y++) {
+        phasesB.squares(y + dy, dx + u - reach, run);
+        for (int v = 0; v < wide; v++) {
+          int own = y - v + reach;
+          if (own >= r * side && own < (r + 1) * side) {
+            add(run, squares[v * wide + u], r * columns);
           }
         }
       }
     }
-    return best;
+  }
+
+  private static void add(float[] run, float[] to, int at) {
+    for (int c = 0; c < run.length; c++) {
+      to[at + c] += run[c];
+    }
   }
 
   /** Correlation of a set of tiles with b at (x + dx, y + dy), but for the strength of a. */
@@ -90,14 +166,6 @@ final class TileCorrelator {
     return square > 0 ? sum / Math.sqrt(square) : 0;
   }
 
-  private float[] squares(GrayRaster in, int dx, int dy) {
-    return sums(in, in, dx, dy, dx, dy);
-  }
-
-  private float[] cells(GrayRaster first, GrayRaster second, int dx, int dy) {
-    return sums(first, second, 0, 0, dx, dy);
-  }
-
   /** Sum of a picture over every tile. */
   float[] sums(GrayRaster in) {
     return each(
@@ -105,25 +173,6 @@ final class TileCorrelator {
           float sum = 0;
           for (int i = y * in.width() + x, end = i + length; i < end; i++) {
             sum += in.array()[i];
-          }
-          return sum;
-        });
-  }
-
-  /** Products of one raster, shifted, with another, shifted; 0 beyond the edges of either. */
-  private float[] sums(GrayRaster p, GrayRaster q, int px, int py, int qx, int qy) {
-    return each(
-        (x, y, length) -> {
-          if (y + py < 0 || y + py >= p.height() || y + qy < 0 || y + qy >= q.height()) {
-            return 0;
-          }
-          int from = Math.max(x, Math.max(-px, -qx));
-          int to = Math.min(x + length, Math.min(p.width() - px, q.width() - qx));
-          int atP = (y + py) * p.width() + px;
-          int atQ = (y + qy) * q.width() + qx;
-          float sum = 0;
-          for (int i = from; i < to; i++) {
-            sum += q.array()[atQ + i] * p.array()[atP + i];
           }
           return sum;
         });
@@ -152,23 +201,37 @@ final class TileCorrelator {
   /** Sums over three by three tiles. */
   float[] windows(float[] cells) {
     float[] out = new float[cells.length];
+    float[] row = new float[columns];
     for (int r = 0; r < rows; r++) {
-      for (int c = 0; c < columns; c++) {
-        float sum = 0;
-        for (int y = Math.max(0, r - 1); y <= Math.min(rows - 1, r + 1); y++) {
-          for (int x = Math.max(0, c - 1); x <= Math.min(columns - 1, c + 1); x++) {
-            sum += cells[y * columns + x];
-          }
-        }
-        out[r * columns + c] = sum;
-      }
+      window(cells, r, row);
+      System.arraycopy(row, 0, out, r * columns, columns);
     }
     return out;
   }
 
+  /** Sums over three by three tiles around those of a row. */
+  private void window(float[] cells, int r, float[] out) {
+    Arrays.fill(out, 0);
+    for (int y = Math.max(0, r - 1); y <= Math.min(rows - 1, r + 1); y++) {
+      for (int u = -1; u <= 1; u++) {
+        int at = y * columns + u;
+        for (int c = Math.max(0, -u); c < Math.min(columns, columns - u); c++) {
+          out[c] += cells[at + c];
+        }
+      }
+    }
+  }
+
   /** Sum of squares of a picture over every tile. */
   float[] squares(GrayRaster in) {
-    return squares(in, 0, 0);
+    return each(
+        (x, y, length) -> {
+          float sum = 0;
+          for (int i = y * in.width() + x, end = i + length; i < end; i++) {
+            sum += in.array()[i] * in.array()[i];
+          }
+          return sum;
+        });
   }
 
   /** Sum of squares of a picture over every window of tiles. */

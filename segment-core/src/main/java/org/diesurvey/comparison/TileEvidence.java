@@ -51,15 +51,16 @@ final class TileEvidence {
 
   /**
    * @param tiles grid with fine structure of both pictures
-   * @param a first picture, as sharp as the other
-   * @param b second picture
+   * @param both the two pictures, equally sharp
+   * @param fineBands the finest contrasts of both
+   * @param pitchUm of both
    * @param seen tiles that both show
    * @param use tiles of those that neither hide nor lie at the rim
    */
   TileEvidence(
       TileCorrelator tiles,
-      GrayRaster a,
-      GrayRaster b,
+      GrayRaster[] both,
+      GrayRaster[] fineBands,
       double pitchUm,
       boolean[] seen,
       boolean[] use,
@@ -77,38 +78,45 @@ final class TileEvidence {
     int[] at = {0, 3, 4};
     this.structured = new boolean[tiles.count()];
     for (int k = 0; k < 3; k++) {
-      GrayRaster x = Structure.band(a, fine[k], wide[k]);
-      GrayRaster y = Structure.band(b, fine[k], wide[k]);
+      int band = k;
+      GrayRaster[] bands =
+          k == 0 ? fineBands : Structure.each(r -> Structure.band(r, fine[band], wide[band]), both);
+      GrayRaster x = bands[0];
+      GrayRaster y = bands[1];
       float[] energyA = TileCorrelator.energy(tiles, x);
       float[] energyB = TileCorrelator.energy(tiles, y);
+      float[] ownA = k < 2 ? tiles.squares(x) : null;
+      float[] ownB = k < 2 ? tiles.squares(y) : null;
       correlation[at[k]] =
           k == 0
               ? tiles.best(0, 0, 1)
-              : new TileCorrelator(
-                      Structure.even(x, window[k]), Structure.even(y, window[k]), tiles.side)
-                  .best(0, 0, k);
+              : correlation(Structure.each(r -> Structure.even(r, window[band]), bands), k);
       if (k < 2) {
-        structured(x, energyA, correlation[at[k]], seen);
-        structured(y, energyB, correlation[at[k]], seen);
+        structured(ownA, energyA, correlation[at[k]], seen);
+        structured(ownB, energyB, correlation[at[k]], seen);
       }
       clearness[2 * k] = clearness(energyA, correlation[at[k]], seen);
       clearness[2 * k + 1] = clearness(energyB, correlation[at[k]], seen);
     }
-    GrayRaster softA = ImageFilters.gaussian(a, fine[0]);
-    GrayRaster softB = ImageFilters.gaussian(b, fine[0]);
+    GrayRaster[] soft = Structure.each(r -> ImageFilters.gaussian(r, fine[0]), both);
     for (int k = 0; k < 2; k++) {
+      int axis = k;
       correlation[1 + k] =
-          new TileCorrelator(
-                  Structure.even(Structure.differences(softA, 1 - k, k), window[0]),
-                  Structure.even(Structure.differences(softB, 1 - k, k), window[0]),
-                  tiles.side)
-              .best(0, 0, 1);
+          correlation(
+              Structure.each(
+                  r -> Structure.even(Structure.differences(r, 1 - axis, axis), window[0]), soft),
+              1);
     }
     for (int k = 0; k < 5; k++) {
       typical[k] = Math.max(0.05, TileAgreement.quantile(correlation[k], use, 0.6));
     }
-    this.figuresA = Ground.figures(tiles, a);
-    this.figuresB = Ground.figures(tiles, b);
+    double[][][] figures =
+        Arrays.stream(both)
+            .parallel()
+            .map(r -> Ground.figures(tiles, r))
+            .toArray(double[][][]::new);
+    this.figuresA = figures[0];
+    this.figuresB = figures[1];
     for (int i = 0; i < figuresA.length; i++) {
       figuresA[i][0] = Math.log(Math.max(0.02, figuresA[i][0]));
       figuresB[i][0] = Math.log(Math.max(0.02, figuresB[i][0]));
@@ -145,10 +153,15 @@ final class TileEvidence {
     return TileAgreement.quantile(v, seen, 0.25);
   }
 
-  private void structured(GrayRaster band, float[] energy, float[] correlation, boolean[] seen) {
+  /** Correlation of two rasters of structure, the best of shifts up to a reach. */
+  private float[] correlation(GrayRaster[] of, int reach) {
+    return new TileCorrelator(of[0], of[1], tiles.side).best(0, 0, reach);
+  }
+
+  /** Marks tiles whose own energy is above noise. */
+  private void structured(float[] own, float[] energy, float[] correlation, boolean[] seen) {
     // A window holds nine tiles.
     double least = CLEAR * noise(energy, correlation, seen) / 9;
-    float[] own = tiles.squares(band);
     for (int i = 0; i < own.length; i++) {
       structured[i] |= own[i] > least;
     }

@@ -1,6 +1,5 @@
 package org.diesurvey.comparison;
 
-import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.List;
 import org.diesurvey.raster.LabelRaster;
@@ -30,38 +29,55 @@ final class TileSet {
     }
   }
 
+  /** Tiles of given numbers, each once, of a grid of so many. */
+  private TileSet(int columns, int size, int[] tiles, int count) {
+    this.columns = columns;
+    this.count = count;
+    this.in = new boolean[size];
+    for (int k = 0; k < count; k++) {
+      int i = tiles[k];
+      in[i] = true;
+      left = Math.min(left, i % columns);
+      right = Math.max(right, i % columns + 1);
+      top = Math.min(top, i / columns);
+      bottom = Math.max(bottom, i / columns + 1);
+    }
+  }
+
   /** Parts that hang together, also by corners, largest first. */
   static List<TileSet> parts(boolean[] mask, int columns) {
     boolean[] left = mask.clone();
-    int rows = mask.length / columns;
     List<TileSet> out = new ArrayList<>();
-    ArrayDeque<Integer> open = new ArrayDeque<>();
+    int[] part = new int[mask.length];
     for (int i = 0; i < left.length; i++) {
-      if (!left[i]) {
-        continue;
+      if (left[i]) {
+        left[i] = false;
+        part[0] = i;
+        out.add(new TileSet(columns, mask.length, part, flood(left, columns, part)));
       }
-      boolean[] part = new boolean[mask.length];
-      left[i] = false;
-      open.push(i);
-      while (!open.isEmpty()) {
-        int t = open.pop();
-        part[t] = true;
-        for (int y = Math.max(0, t / columns - 1); y <= Math.min(rows - 1, t / columns + 1); y++) {
-          for (int x = Math.max(0, t % columns - 1);
-              x <= Math.min(columns - 1, t % columns + 1);
-              x++) {
-            int n = y * columns + x;
-            if (left[n]) {
-              left[n] = false;
-              open.push(n);
-            }
-          }
-        }
-      }
-      out.add(new TileSet(columns, part));
     }
     out.sort((p, q) -> Integer.compare(q.count, p.count));
     return out;
+  }
+
+  /** Takes out of {@code left} all that hangs together with the first tile; how many they are. */
+  private static int flood(boolean[] left, int columns, int[] part) {
+    int rows = left.length / columns;
+    int count = 1;
+    for (int k = 0; k < count; k++) {
+      int row = part[k] / columns;
+      int column = part[k] % columns;
+      for (int y = Math.max(0, row - 1); y <= Math.min(rows - 1, row + 1); y++) {
+        for (int x = Math.max(0, column - 1); x <= Math.min(columns - 1, column + 1); x++) {
+          int n = y * columns + x;
+          if (left[n]) {
+            left[n] = false;
+            part[count++] = n;
+          }
+        }
+      }
+    }
+    return count;
   }
 
   /** What hangs together in a mask and meets this set, largest first; this set if nothing does. */

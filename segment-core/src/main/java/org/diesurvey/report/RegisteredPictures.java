@@ -2,6 +2,7 @@ package org.diesurvey.report;
 
 import java.awt.image.BufferedImage;
 import java.awt.image.DataBufferInt;
+import java.util.concurrent.CompletableFuture;
 import java.util.stream.IntStream;
 import org.diesurvey.comparison.ComparisonResult;
 import org.diesurvey.comparison.DiePlace;
@@ -70,7 +71,9 @@ record RegisteredPictures(
     int rows = Math.max(1, (int) (height / unitPerPx));
     double x0 = left - room;
     double y0 = top + room;
-    BufferedImage first = warped(photoA, a::photoX, a::photoY, x0, y0, unitPerPx, columns, rows);
+    CompletableFuture<BufferedImage> first =
+        CompletableFuture.supplyAsync(
+            () -> warped(photoA, a::photoX, a::photoY, x0, y0, unitPerPx, columns, rows));
     BufferedImage second =
         warped(
             photoB,
@@ -81,7 +84,7 @@ record RegisteredPictures(
             unitPerPx,
             columns,
             rows);
-    return new RegisteredPictures(first, second, x0, y0, unitPerPx, a.width(), a.height());
+    return new RegisteredPictures(first.join(), second, x0, y0, unitPerPx, a.width(), a.height());
   }
 
   private static double area(PlaneTransform t) {

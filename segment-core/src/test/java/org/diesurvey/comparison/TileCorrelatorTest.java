@@ -63,6 +63,47 @@ class TileCorrelatorTest {
         new PearsonsCorrelation().correlation(x, y), tiles.at(0, 0)[4 * tiles.columns + 5], 0.02);
   }
 
+  /** Also where the second picture ends inside a tile, and where the shift leaves it. */
+  @Test
+  void bestOfShifts_isThatOfTheDefinition_forAllTilesAndForSingleOnes() {
+    GrayRaster a = noise(5, 64, 47);
+    GrayRaster b = noise(6, 64, 47);
+    TileCorrelator tiles = new TileCorrelator(a, b, SIDE);
+    int[][] shifts = {{0, 0}, {5, -3}, {-13, 7}, {40, 2}, {-70, 0}, {0, 45}};
+    for (int[] s : shifts) {
+      float[] best = tiles.best(s[0], s[1], 1);
+      ShiftedTiles single = new ShiftedTiles(tiles, s[0], s[1]);
+      for (int i = 0; i < best.length; i++) {
+        double most = -2;
+        for (int k = 0; k < 9; k++) {
+          most = Math.max(most, byDefinition(a, b, tiles, i, s[0] + k % 3 - 1, s[1] + k / 3 - 1));
+        }
+        assertEquals(most, best[i], 1e-4);
+        assertEquals(best[i], single.at(i), "the same bits");
+      }
+    }
+  }
+
+  private static double byDefinition(
+      GrayRaster a, GrayRaster b, TileCorrelator tiles, int tile, int dx, int dy) {
+    double product = 0;
+    double squareA = 0;
+    double squareB = 0;
+    for (int y = (tile / tiles.columns - 1) * SIDE; y < (tile / tiles.columns + 2) * SIDE; y++) {
+      for (int x = (tile % tiles.columns - 1) * SIDE; x < (tile % tiles.columns + 2) * SIDE; x++) {
+        if (x >= 0 && y >= 0 && x < tiles.columns * SIDE && y < tiles.rows * SIDE) {
+          double p = a.get(x, y);
+          boolean in = x + dx >= 0 && y + dy >= 0 && x + dx < b.width() && y + dy < b.height();
+          double q = in ? b.get(x + dx, y + dy) : 0;
+          product += p * q;
+          squareA += p * p;
+          squareB += q * q;
+        }
+      }
+    }
+    return squareA * squareB > 1e-12 ? product / Math.sqrt(squareA * squareB) : 0;
+  }
+
   @Test
   void sumOverTiles_isHighestAtTheShift_andIgnoresOtherTiles() {
     GrayRaster a = noise(4, 60, 48);

@@ -19,7 +19,7 @@ class RepeatFinderTest {
     "7, false, 40",
     "11, true, 40",
     "20, true, 120",
-    "20, false, 25",
+    "21, false, 25",
     "51, false, 60"
   })
   void repeatedStrip_isFoundAtItsPlace(long seed, boolean vertical, int width) {

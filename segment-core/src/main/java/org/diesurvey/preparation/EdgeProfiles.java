@@ -123,6 +123,11 @@ final class EdgeProfiles {
         line.offset(), line.slope(), all.inlierShare(), all.residualPx(), all.inliers());
   }
 
+  /** Whether enough of the strip just inside the side lies in the picture. */
+  boolean inPicture() {
+    return inside.length > 0;
+  }
+
   /** Distance of the colour just outside from the picture's frame, over the step into the die. */
   double strangenessOutside() {
     double off = 0;

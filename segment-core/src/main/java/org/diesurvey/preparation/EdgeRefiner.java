@@ -98,6 +98,9 @@ final class EdgeRefiner {
               outward(side, ux, uy),
               (flat ? r.h() : r.w()) / 2,
               flat ? r.w() : r.h());
+      if (!profiles.inPicture()) {
+        return Optional.empty();
+      }
       strange += profiles.strangenessOutside() / n;
       EdgeLine l = profiles.line(broken ? BROKEN : 1);
       if (l.inlierShare() < NEEDED_SHARE) {

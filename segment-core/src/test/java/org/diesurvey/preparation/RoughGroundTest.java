@@ -59,6 +59,26 @@ class RoughGroundTest {
     assertTrue(new DieEdgeFinder(photo).find().isEmpty());
   }
 
+  /** A guess whose sides leave the picture is no die, and no fault either. */
+  @Test
+  void guessThatLeavesThePicture_isRefused() {
+    DrawnSource photo = DrawnSource.noisy(WIDTH, HEIGHT, 0.01, 24, (x, y) -> blotches(x, y));
+    RoughDie beyond =
+        new RoughDie(
+            WIDTH,
+            HEIGHT / 2.0,
+            1.6 * WIDTH,
+            0.8 * HEIGHT,
+            0,
+            12,
+            1,
+            List.of(0.0, 0.0, 0.0, 0.0),
+            List.of(DieSide.RIGHT));
+    EdgeRefiner refiner = new EdgeRefiner(photo, Overview.of(photo, 800), new float[3]);
+    assertTrue(refiner.refine(beyond).isEmpty());
+    assertTrue(refiner.refineBroken(beyond).isEmpty());
+  }
+
   /** Bites up to 26 px deep side by side leave no straight edge but the outline of what is left. */
   @Test
   void brokenSides_areFollowedAlongTheirOutline() {

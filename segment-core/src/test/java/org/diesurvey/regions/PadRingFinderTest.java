@@ -13,6 +13,8 @@ import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** A drawn die of 800 x 700 um at 1 um/px; the probabilities are made up. */
 class PadRingFinderTest {
@@ -27,7 +29,7 @@ class PadRingFinderTest {
         || y > HEIGHT - ring.bottom() - further;
   }
 
-  private static FeatureTable die(PadRing ring) {
+  private static FeatureTable die(PadRing ring, double channelUm) {
     DrawnSource photo =
         DrawnSource.noisy(
             WIDTH,
@@ -38,7 +40,7 @@ class PadRingFinderTest {
               if (inRing(x, y, ring, 0) && ring.present()) {
                 return x % 11 < 5 && y % 7 < 4 ? 0.65 : 0.35;
               }
-              if (inRing(x, y, ring, CHANNEL_UM) && ring.present()) {
+              if (inRing(x, y, ring, channelUm) && ring.present()) {
                 return 0.4;
               }
               return y % 8 < 4 && Math.sin(0.9 * x + Math.floor(y / 8)) > 0 ? 0.55 : 0.38;
@@ -66,7 +68,11 @@ class PadRingFinderTest {
   }
 
   private static PadRing found(PadRing truth) {
-    FeatureTable features = die(truth);
+    return found(truth, CHANNEL_UM);
+  }
+
+  private static PadRing found(PadRing truth, double channelUm) {
+    FeatureTable features = die(truth, channelUm);
     return new PadRingFinder(
             probabilities(features.grid(), truth), features, List.of(DieSide.values()))
         .find();
@@ -90,6 +96,18 @@ class PadRingFinderTest {
     assertDepth(truth.top(), found.top(), "top");
     assertDepth(truth.right(), found.right(), "right");
     assertDepth(truth.bottom(), found.bottom(), "bottom");
+  }
+
+  /** Half of the quiet strip belongs to the I/O cells, but no more than their frame of 20 um. */
+  @ParameterizedTest(name = "channel of {0} um")
+  @CsvSource({"18, 9", "34, 17", "54, 20"})
+  void quietStripBesideTheRing_isShared(double channelUm, double frameUm) {
+    PadRing truth = new PadRing(97, 121, 84.5, 142);
+    PadRing found = found(truth, channelUm);
+    assertEquals(truth.left() + frameUm, found.left(), 3.5);
+    assertEquals(truth.top() + frameUm, found.top(), 3.5);
+    assertEquals(truth.right() + frameUm, found.right(), 3.5);
+    assertEquals(truth.bottom() + frameUm, found.bottom(), 3.5);
   }
 
   @Test

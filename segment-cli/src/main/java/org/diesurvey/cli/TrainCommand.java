@@ -15,7 +15,6 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ForkJoinPool;
 import java.util.concurrent.Future;
-import java.util.function.BiFunction;
 import java.util.function.ObjIntConsumer;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
@@ -25,7 +24,6 @@ import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.classification.TrainingSet;
 import org.diesurvey.pipeline.SegmentSettings;
 import org.diesurvey.synthetic.DieDrawing;
-import org.diesurvey.synthetic.DrawOptions;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 
@@ -128,7 +126,6 @@ final class TrainCommand implements Callable<Integer> {
         seed,
         half,
         workers,
-        TrainingDies::draw,
         (die, number) -> seen.add(die.features()::row, die.classes(TrainingDies.PURE), number));
     ModelTrainer.Trained early = ModelTrainer.train(seen, name, facts());
     TrainingSet fresh = new TrainingSet(tiles);
@@ -137,7 +134,6 @@ final class TrainCommand implements Callable<Integer> {
         seed + half,
         dies - half,
         workers,
-        TrainingDies::draw,
         (die, number) -> {
           fresh.add(die.features()::row, die.classes(TrainingDies.PURE), number);
           // Judged by a classifier that has not seen the die, as that of a user has not.
@@ -177,22 +173,19 @@ final class TrainCommand implements Callable<Integer> {
   }
 
   /** Draws in parallel, but hands the dies over in the order of seeds. */
-  private <T> void collect(
-      int firstSeed,
-      int count,
-      int workers,
-      BiFunction<Long, DrawOptions, T> draw,
-      ObjIntConsumer<T> add) {
+  private void collect(
+      int firstSeed, int count, int workers, ObjIntConsumer<TrainingDies.Labelled> add) {
     Progress progress = new Progress(root.terminal(), quiet, count);
     ForkJoinPool pool = new ForkJoinPool(workers);
-    Deque<Future<T>> waiting = new ArrayDeque<>();
+    Deque<Future<TrainingDies.Labelled>> waiting = new ArrayDeque<>();
     try {
       int next = firstSeed;
       for (int done = firstSeed; done < firstSeed + count; done++) {
         // A few dies ahead keep all threads busy without holding many photographs.
         while (next < firstSeed + count && waiting.size() <= workers) {
           long one = next++;
-          waiting.add(pool.submit(() -> draw.apply(one, TrainingDies.options(one, megapixels))));
+          waiting.add(
+              pool.submit(() -> TrainingDies.draw(one, TrainingDies.options(one, megapixels))));
         }
         progress.begin("die " + done);
         add.accept(waiting.remove().get(), done);

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.function.Supplier;
 import java.util.stream.IntStream;
 import org.diesurvey.features.FeatureSchema;
 import smile.classification.LogisticRegression;
@@ -82,14 +83,14 @@ public final class ModelTrainer {
       TrainingSet fresh,
       String name,
       SortedMap<String, String> facts) {
-    Ensemble before = early.classifier().model().first();
-    float[][] rows = fresh.rows(TrainingSet.Which.ALL);
-    int[] labels = fresh.labels(TrainingSet.Which.ALL);
-    Ensemble tested = before.withTemperature(temperature(before, rows, labels));
-    double[] quality = quality(tested, rows, labels);
     List<TrainingSet> both = List.of(seen, fresh);
-    Ensemble full = fit(rows(both), labels(both), HIDDEN).withTemperature(tested.temperature());
-    return first(new Fitted(full, tested, quality[0], quality[1]), both, name, facts);
+    Fitted fitted =
+        fitted(
+            early.classifier().model().first(),
+            fresh.rows(TrainingSet.Which.ALL),
+            fresh.labels(TrainingSet.Which.ALL),
+            () -> fit(rows(both), labels(both), HIDDEN));
+    return first(fitted, both, name, facts);
   }
 
   private static Trained first(
@@ -180,20 +181,25 @@ public final class ModelTrainer {
       Ensemble full, Ensemble partial, double accuracy, double calibrationError) {}
 
   private static Fitted fit(TrainingSet set, int hidden) {
-    Ensemble partial =
-        fit(
-            set.rows(TrainingSet.Which.FOR_FITTING),
-            set.labels(TrainingSet.Which.FOR_FITTING),
-            hidden);
-    float[][] rows = set.rows(TrainingSet.Which.LEFT_OUT);
-    int[] labels = set.labels(TrainingSet.Which.LEFT_OUT);
-    float temperature = temperature(partial, rows, labels);
+    Ensemble partial = fit(set, TrainingSet.Which.FOR_FITTING, hidden);
+    return fitted(
+        partial,
+        set.rows(TrainingSet.Which.LEFT_OUT),
+        set.labels(TrainingSet.Which.LEFT_OUT),
+        () -> fit(set, TrainingSet.Which.ALL, hidden));
+  }
+
+  /** The final classifier takes the temperature that suits the partial one on dies left out. */
+  private static Fitted fitted(
+      Ensemble partial, float[][] leftOut, int[] labels, Supplier<Ensemble> full) {
+    float temperature = temperature(partial, leftOut, labels);
     Ensemble tested = partial.withTemperature(temperature);
-    double[] quality = quality(tested, rows, labels);
-    Ensemble full =
-        fit(set.rows(TrainingSet.Which.ALL), set.labels(TrainingSet.Which.ALL), hidden)
-            .withTemperature(temperature);
-    return new Fitted(full, tested, quality[0], quality[1]);
+    double[] quality = quality(tested, leftOut, labels);
+    return new Fitted(full.get().withTemperature(temperature), tested, quality[0], quality[1]);
+  }
+
+  private static Ensemble fit(TrainingSet set, TrainingSet.Which which, int hidden) {
+    return fit(set.rows(which), set.labels(which), hidden);
   }
 
   private static Ensemble fit(float[][] rows, int[] labels, int hidden) {

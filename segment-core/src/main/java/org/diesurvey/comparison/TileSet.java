@@ -20,10 +20,7 @@ final class TileSet {
     this.in = in;
     for (int i = 0; i < in.length; i++) {
       if (in[i]) {
-        left = Math.min(left, i % columns);
-        right = Math.max(right, i % columns + 1);
-        top = Math.min(top, i / columns);
-        bottom = Math.max(bottom, i / columns + 1);
+        surround(i);
         count++;
       }
     }
@@ -35,13 +32,17 @@ final class TileSet {
     this.count = count;
     this.in = new boolean[size];
     for (int k = 0; k < count; k++) {
-      int i = tiles[k];
-      in[i] = true;
-      left = Math.min(left, i % columns);
-      right = Math.max(right, i % columns + 1);
-      top = Math.min(top, i / columns);
-      bottom = Math.max(bottom, i / columns + 1);
+      in[tiles[k]] = true;
+      surround(tiles[k]);
     }
+  }
+
+  /** Widens the bounding box to hold a tile. */
+  private void surround(int tile) {
+    left = Math.min(left, tile % columns);
+    right = Math.max(right, tile % columns + 1);
+    top = Math.min(top, tile / columns);
+    bottom = Math.max(bottom, tile / columns + 1);
   }
 
   /** Parts that hang together, also by corners, largest first. */

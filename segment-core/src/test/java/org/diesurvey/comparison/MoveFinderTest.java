@@ -49,14 +49,17 @@ class MoveFinderTest {
     assertEquals((Y + H) / 8, m.tiles().bottom(), 1);
   }
 
+  private static List<MoveFinder.Move> movedFromTheBlock(GrayRaster a, GrayRaster b) {
+    boolean[] wanted = new boolean[COLUMNS * COLUMNS];
+    TestAgreement.mark(wanted, X, Y, W, H);
+    return new MoveFinder(TestAgreement.of(a, b), 1).find(wanted);
+  }
+
   @Test
   void groundReplacedByOther_hasNotMoved() {
     GrayRaster a = TestAgreement.texture(7);
     GrayRaster b = TestAgreement.with(a, TestAgreement.texture(8), X, Y, X, Y, W, H);
-    TileAgreement agreement = TestAgreement.of(a, b);
-    boolean[] wanted = new boolean[COLUMNS * COLUMNS];
-    TestAgreement.mark(wanted, X, Y, W, H);
-    assertEquals(List.of(), new MoveFinder(agreement, 1).find(wanted));
+    assertEquals(List.of(), movedFromTheBlock(a, b));
   }
 
   /** The block stands at the other place in both: one of two copies is gone, none has moved. */
@@ -65,10 +68,7 @@ class MoveFinderTest {
     GrayRaster one = TestAgreement.texture(7);
     GrayRaster a = TestAgreement.with(one, one, X, Y, X + 221, Y - 67, W, H);
     GrayRaster b = TestAgreement.with(a, TestAgreement.texture(8), X, Y, X, Y, W, H);
-    TileAgreement agreement = TestAgreement.of(a, b);
-    boolean[] wanted = new boolean[COLUMNS * COLUMNS];
-    TestAgreement.mark(wanted, X, Y, W, H);
-    assertEquals(List.of(), new MoveFinder(agreement, 1).find(wanted));
+    assertEquals(List.of(), movedFromTheBlock(a, b));
   }
 
   /** Periods of 24 and 20 px over a block that became smaller: it fits itself at many shifts. */

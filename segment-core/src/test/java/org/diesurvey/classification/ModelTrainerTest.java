@@ -77,6 +77,29 @@ class ModelTrainerTest {
     assertTrue(right > 0.8 * 144, right + " of 144 tiles right");
   }
 
+  /** Labels of the further dies that are all wrong must show in what is said of dies left out. */
+  @Test
+  void furtherDies_areJudgedByTheEarlyOne_andThenLearnt() {
+    TrainingSet seen = set(6, 20);
+    ModelTrainer.Trained early = ModelTrainer.train(seen, "early", new TreeMap<>());
+    int[] wrong = Arrays.stream(TinyModels.classes()).map(c -> c < 0 ? c : (c + 1) % 6).toArray();
+    TrainingSet fresh = new TrainingSet(12);
+    for (int die = 20; die < 60; die++) {
+      fresh.add(TinyModels.die(die)::row, wrong, die);
+    }
+    ModelTrainer.Trained all =
+        ModelTrainer.trainFurther(early, seen, fresh, "all", new TreeMap<>());
+    assertTrue(all.accuracyLeftOut() < 0.1, "accuracy " + all.accuracyLeftOut());
+    int tiles = seen.size() + fresh.size();
+    assertEquals(Integer.toString(tiles), all.classifier().model().training().get("tiles"));
+    TileProbabilities p = all.classifier().classifyAlone(TinyModels.die(77));
+    int asTaughtLast = 0;
+    for (int t = 0; t < 144; t++) {
+      asTaughtLast += p.best(t).ordinal() == wrong[t] ? 1 : 0;
+    }
+    assertTrue(asTaughtLast > 0.7 * 144, asTaughtLast + " of 144 tiles as most dies say");
+  }
+
   @Test
   void secondLook_isTrainedOnWhatTheFirstSaw_andIsRepeatable() {
     TileClassifier first = ModelTrainer.train(set(6, 20), "two", new TreeMap<>()).classifier();

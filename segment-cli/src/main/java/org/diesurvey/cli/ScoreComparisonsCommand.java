@@ -5,10 +5,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Supplier;
 import org.diesurvey.DieInputException;
@@ -162,35 +158,15 @@ final class ScoreComparisonsCommand implements Callable<Integer> {
     DieSegmenter all = model.segmenter();
     DieSegmenter segmenter = all.with(all.settings().withThreads(1));
     AtomicInteger done = new AtomicInteger();
-    ExecutorService pool = Executors.newFixedThreadPool(model.threads());
-    try {
-      List<Future<Outcome>> running = new ArrayList<>();
-      for (Task task : tasks) {
-        running.add(
-            pool.submit(
-                () -> {
-                  long start = System.nanoTime();
-                  Outcome o = outcome(task, segmenter);
-                  tell(task, o, done.incrementAndGet(), tasks.size(), start);
-                  return o;
-                }));
-      }
-      List<Outcome> out = new ArrayList<>();
-      for (Future<Outcome> f : running) {
-        out.add(f.get());
-      }
-      return out;
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new IllegalStateException("interrupted while scoring", e);
-    } catch (ExecutionException e) {
-      if (e.getCause() instanceof RuntimeException r) {
-        throw r;
-      }
-      throw new IllegalStateException(e.getCause());
-    } finally {
-      pool.shutdownNow();
-    }
+    return AtATime.each(
+        tasks,
+        model.threads(),
+        task -> {
+          long start = System.nanoTime();
+          Outcome o = outcome(task, segmenter);
+          tell(task, o, done.incrementAndGet(), tasks.size(), start);
+          return o;
+        });
   }
 
   private synchronized void tell(Task task, Outcome o, int number, int of, long start) {

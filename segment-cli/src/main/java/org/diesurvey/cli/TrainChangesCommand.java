@@ -4,8 +4,16 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.Function;
+import org.diesurvey.DieInputException;
 import org.diesurvey.comparison.ChangeTraining;
+import org.diesurvey.comparison.KindTraining;
+import org.diesurvey.comparison.TrainingRows;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.synthetic.RectUm;
@@ -15,28 +23,40 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
-/** Makes the network that tells changed tiles. */
+/** Makes the two networks of comparisons: of changed tiles and of kinds of change. */
 @Command(
     name = "train-changes",
     hidden = true,
     sortOptions = false,
     description = {
-      "Draws pairs of revisions, registers them and trains the network that tells changed tiles.",
+      "Draws pairs of revisions, registers them and trains the network that tells changed tiles;"
+          + " then, on further pairs, the one that tells how a place changed.",
       ""
     })
 final class TrainChangesCommand implements Callable<Integer> {
   /** Dies whose edge was found wrongly would teach wrong places, um. */
   private static final double EDGE_UM = 6;
 
-  @Option(names = "--drawn", paramLabel = "N", defaultValue = "50", description = "Pairs.")
+  @Option(
+      names = "--drawn",
+      paramLabel = "N",
+      defaultValue = "50",
+      description = "Pairs for the tiles.")
   private int drawn;
 
   @Option(
       names = "--unchanged",
       paramLabel = "N",
       defaultValue = "16",
-      description = "Pairs of one revision.")
+      description = "Pairs of one revision, for the tiles.")
   private int unchanged;
+
+  @Option(
+      names = "--places",
+      paramLabel = "N",
+      defaultValue = "400",
+      description = "Further pairs for the kinds, and a quarter as many of one revision.")
+  private int places;
 
   @Option(names = "--seed", paramLabel = "S", defaultValue = "600000", description = "First seed.")
   private long seed;
@@ -48,7 +68,11 @@ final class TrainChangesCommand implements Callable<Integer> {
       description = "Largest photograph.")
   private double megapixels;
 
-  @Option(names = "--out", required = true, paramLabel = "FILE", description = "The network.")
+  @Option(
+      names = "--out",
+      required = true,
+      paramLabel = "DIR",
+      description = "Folder for change-network.json and kind-network.json.")
   private Path out;
 
   @Mixin private ModelOptions model;
@@ -61,37 +85,92 @@ final class TrainChangesCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    DieSegmenter all = model.segmenter();
+    DieSegmenter segmenter = all.with(all.settings().withThreads(1));
     RevisionOptions options = RevisionOptions.defaults().withMaxMegapixels(megapixels);
-    DieSegmenter segmenter = model.segmenter();
-    ChangeTraining training = new ChangeTraining(model.threads(), segmenter.classifier());
     try {
-      for (long s = seed; s < seed + drawn; s++) {
-        add(RevisionPair.draw(s, options), s, training, segmenter);
-      }
-      for (long s = seed; s < seed + unchanged; s++) {
-        add(RevisionPair.draw(s, options.unchanged()), s, training, segmenter);
-      }
-      Files.write(out, training.network());
+      Files.createDirectories(out);
+      ChangeTraining tiles = new ChangeTraining(segmenter.classifier());
+      byte[] changes =
+          ChangeTraining.network(
+              rows(
+                  tasks(seed, drawn, unchanged, options),
+                  segmenter,
+                  (r, s) -> tiles.rows(r.first(), r.second(), r.truth(), s)));
+      Files.write(out.resolve("change-network.json"), changes);
+      KindTraining kinds = new KindTraining(segmenter.classifier(), changes);
+      long next = seed + Math.max(drawn, unchanged);
+      Files.write(
+          out.resolve("kind-network.json"),
+          KindTraining.network(
+              rows(
+                  tasks(next, places, places / 4, options),
+                  segmenter,
+                  (r, s) -> kinds.rows(r.first(), r.second(), r.truth()))));
     } catch (IOException e) {
-      throw new UncheckedIOException("the network cannot be written", e);
+      throw new UncheckedIOException("the networks cannot be written", e);
     }
     return ExitCode.DONE;
   }
 
-  private void add(
-      RevisionPair pair, long number, ChangeTraining training, DieSegmenter segmenter) {
-    if (pair.truth().grownUm().isPresent()) {
-      return;
+  /** A pair that is drawn when its turn comes. */
+  private record Task(long seed, RevisionOptions options) {}
+
+  private interface Teacher {
+    TrainingRows rows(DrawnRevisions revisions, long seed);
+  }
+
+  private static List<Task> tasks(long seed, int drawn, int unchanged, RevisionOptions options) {
+    List<Task> out = new ArrayList<>();
+    for (int i = 0; i < drawn; i++) {
+      out.add(new Task(seed + i, options));
     }
-    DrawnRevisions.use(
-        pair,
-        segmenter,
-        r -> {
-          if (edgesRight(r.first().survey(), pair.truth().firstDieUm())) {
-            training.add(r.first(), r.second(), r.truth(), number);
-            root.terminal().remark("pair " + number);
-          }
-        });
+    for (int i = 0; i < unchanged; i++) {
+      out.add(new Task(seed + i, options.unchanged()));
+    }
+    return out;
+  }
+
+  private List<TrainingRows> rows(List<Task> tasks, DieSegmenter segmenter, Teacher teacher) {
+    AtomicInteger done = new AtomicInteger();
+    Function<Task, Optional<TrainingRows>> one =
+        t -> {
+          Optional<TrainingRows> found = rows(t, segmenter, teacher);
+          String left = found.isPresent() ? "" : ", left out";
+          root.terminal()
+              .remark(
+                  String.format(
+                      "%d of %d  pair %d%s", done.incrementAndGet(), tasks.size(), t.seed(), left));
+          return found;
+        };
+    List<TrainingRows> out =
+        AtATime.each(tasks, model.threads(), one).stream().flatMap(Optional::stream).toList();
+    if (out.stream().allMatch(TrainingRows::isEmpty)) {
+      throw new WrongOption("train-changes", "needs more pairs: none of these could be used");
+    }
+    return out;
+  }
+
+  /** Empty for a die that grew, was not found as it is, or not at all. */
+  private static Optional<TrainingRows> rows(Task task, DieSegmenter segmenter, Teacher teacher) {
+    RevisionPair pair = RevisionPair.draw(task.seed(), task.options());
+    if (pair.truth().grownUm().isPresent()) {
+      return Optional.empty();
+    }
+    List<TrainingRows> made = new ArrayList<>();
+    try {
+      DrawnRevisions.use(
+          pair,
+          segmenter,
+          r -> {
+            if (edgesRight(r.first().survey(), pair.truth().firstDieUm())) {
+              made.add(teacher.rows(r, task.seed()));
+            }
+          });
+    } catch (DieInputException e) {
+      return Optional.empty();
+    }
+    return made.stream().findFirst();
   }
 
   private static boolean edgesRight(Survey survey, RectUm die) {

@@ -15,7 +15,7 @@ import java.util.stream.IntStream;
  * rows: Zhang et al. 2018, mixup; both from memory.
  */
 final class FurtherTraining {
-  private static final NetworkStage.Plan PLAN = new NetworkStage.Plan(0, 6, 64, 5e-4, 0, 4711);
+  private static final SmallNetwork.Plan PLAN = new SmallNetwork.Plan(0, 6, 64, 5e-4, 0, 4711);
 
   /** Points on lines, for each rehearsed tile. */
   private static final int POINTS = 2;

@@ -216,7 +216,7 @@ public final class ModelTrainer {
                         : NetworkStage.train(
                             z,
                             labels,
-                            new NetworkStage.Plan(hidden, EPOCHS, BATCH, RATE, SHRINK, 71 + i)))
+                            new SmallNetwork.Plan(hidden, EPOCHS, BATCH, RATE, SHRINK, 71 + i)))
             .toList();
     return new Ensemble(standardiser, stages, 1);
   }

@@ -20,7 +20,7 @@ final class NetworkStage implements Stage {
    * @param inner one row of hidden weights for each feature
    * @param innerBias one for each hidden unit
    * @param outer one row of class weights for each hidden unit
-   * @param outerBias one for each surface class
+   * @param outerBias one for each class
    */
   NetworkStage(float[][] inner, float[] innerBias, float[][] outer, float[] outerBias) {
     this.inner = inner;
@@ -72,35 +72,40 @@ final class NetworkStage implements Stage {
   }
 
   /**
-   * How a network is trained.
-   *
-   * @param hidden units of the hidden layer
-   * @param epochs passes over the rows
-   * @param batch rows per step
-   * @param rate step size
-   * @param penalty quadratic penalty, of the sum over all rows
-   * @param seed of the first weights and of the order of rows
-   */
-  record Plan(int hidden, int epochs, int batch, double rate, double penalty, long seed) {}
-
-  /**
    * Trains a network; the same rows and plan give the same network.
    *
    * @param z standardised rows
    * @param labels class ordinals
    */
-  static NetworkStage train(float[][] z, int[] labels, Plan plan) {
+  static NetworkStage train(float[][] z, int[] labels, SmallNetwork.Plan plan) {
+    return train(z, certain(labels), alike(labels.length), plan);
+  }
+
+  /**
+   * Trains a network; the same rows and plan give the same network.
+   *
+   * @param z standardised rows
+   * @param wanted probabilities of the classes for each row
+   * @param weight of each row, 1 in the mean
+   */
+  static NetworkStage train(float[][] z, float[][] wanted, float[] weight, SmallNetwork.Plan plan) {
     SplittableRandom random = new SplittableRandom(plan.seed());
     int p = z[0].length;
-    int k = SurfaceClass.COUNT;
+    int k = wanted[0].length;
     NetworkStage n =
         new NetworkStage(
             weights(random, p, plan.hidden()),
             new float[plan.hidden()],
             weights(random, plan.hidden(), k),
             new float[k]);
-    descend(n, z, certain(labels), plan, random);
+    descend(n, z, wanted, weight, plan, random);
     return n;
+  }
+
+  private static float[] alike(int rows) {
+    float[] out = new float[rows];
+    java.util.Arrays.fill(out, 1);
+    return out;
   }
 
   /**
@@ -109,15 +114,21 @@ final class NetworkStage implements Stage {
    * @param wanted probabilities of the classes for each row
    * @param plan its hidden units are not looked at
    */
-  static NetworkStage further(NetworkStage old, float[][] z, float[][] wanted, Plan plan) {
+  static NetworkStage further(
+      NetworkStage old, float[][] z, float[][] wanted, SmallNetwork.Plan plan) {
     NetworkStage n = between(old, old, 0);
-    descend(n, z, wanted, plan, new SplittableRandom(plan.seed()));
+    descend(n, z, wanted, alike(z.length), plan, new SplittableRandom(plan.seed()));
     return n;
   }
 
   /** Probability 1 for the class of each row. */
   static float[][] certain(int[] labels) {
-    float[][] each = new float[SurfaceClass.COUNT][SurfaceClass.COUNT];
+    return certain(labels, SurfaceClass.COUNT);
+  }
+
+  /** The same for any number of classes. */
+  static float[][] certain(int[] labels, int classes) {
+    float[][] each = new float[classes][classes];
     for (int k = 0; k < each.length; k++) {
       each[k][k] = 1;
     }
@@ -154,7 +165,12 @@ final class NetworkStage implements Stage {
   }
 
   private static void descend(
-      NetworkStage n, float[][] z, float[][] wanted, Plan plan, SplittableRandom random) {
+      NetworkStage n,
+      float[][] z,
+      float[][] wanted,
+      float[] weight,
+      SmallNetwork.Plan plan,
+      SplittableRandom random) {
     Moments moments = new Moments(n);
     int[] order = new int[z.length];
     for (int i = 0; i < order.length; i++) {
@@ -169,7 +185,8 @@ final class NetworkStage implements Stage {
         int to = Math.min(order.length, from + plan.batch());
         moments.clear();
         for (int i = from; i < to; i++) {
-          moments.addGradient(n, z[order[i]], wanted[order[i]], 1f / (to - from));
+          int r = order[i];
+          moments.addGradient(n, z[r], wanted[r], weight[r] / (to - from));
         }
         // The step shrinks to nothing, so that the last rows seen do not weigh more than the first.
         double rate = plan.rate() * (1 - step / (double) steps);
@@ -216,9 +233,10 @@ final class NetworkStage implements Stage {
     private final float[][][] first;
     private final float[][][] second;
     private final float[] hidden;
-    private final float[] score = new float[SurfaceClass.COUNT];
+    private final float[] score;
 
     Moments(NetworkStage n) {
+      score = new float[n.outerBias.length];
       gradient = like(n);
       first = like(n);
       second = like(n);

@@ -77,6 +77,79 @@ final class BlockEnds {
     return unlike(inside, beside, first) < ALIKE && unlike(inside, border, first) < ALIKE;
   }
 
+  /**
+   * What lies beside the side of a place along which most of the ground is block in both pictures.
+   *
+   * @param goesOn share of block there, 0 to 1
+   * @param seam log odds by which the border falls below the inside
+   * @param unlike how unlike inside and beside are, in their spread
+   * @param borderUnlike the same of the border and beside
+   * @param ends whether the block ends with the place along that side
+   */
+  record Beside(double goesOn, double seam, double unlike, double borderUnlike, boolean ends) {}
+
+  Beside beside(TileSet p, boolean first) {
+    int w = p.right() - p.left();
+    int h = p.bottom() - p.top();
+    int r = p.right() + 1;
+    int l = p.left() - 1 - DEEP;
+    int d = p.bottom() + 1;
+    int u = p.top() - 1 - DEEP;
+    int[][] sides = {
+      {r, p.top(), DEEP, h}, {l, p.top(), DEEP, h}, {p.left(), d, w, DEEP}, {p.left(), u, w, DEEP}
+    };
+    int best = 0;
+    double most = -1;
+    for (int k = 0; k < 4; k++) {
+      double s = shareOfBoth(sides[k][0], sides[k][1], sides[k][2], sides[k][3]);
+      if (s > most) {
+        most = s;
+        best = k;
+      }
+    }
+    boolean[] beside = rectangle(sides[best], p.mask().length);
+    boolean[] inside = TileSet.grown(p.mask(), columns, -1);
+    boolean[] near = TileSet.grown(p.mask(), columns, 1);
+    boolean[] border = TileSet.grown(beside, columns, 2);
+    for (int i = 0; i < border.length; i++) {
+      border[i] &= near[i] && !inside[i];
+    }
+    float[] odds = first ? blockA : blockB;
+    boolean ends =
+        best < 2
+            ? flank(sides[best][0], p.top(), h, true)
+            : flank(sides[best][1], p.left(), w, false);
+    return new Beside(
+        most,
+        TileLooks.mean(odds, inside) - TileLooks.mean(odds, border),
+        Math.min(4, unlike(inside, beside, first)),
+        Math.min(4, unlike(border, beside, first)),
+        ends);
+  }
+
+  private boolean[] rectangle(int[] at, int size) {
+    boolean[] out = new boolean[size];
+    for (int y = Math.max(0, at[1]); y < Math.min(agreement.tiles.rows, at[1] + at[3]); y++) {
+      for (int x = Math.max(0, at[0]); x < Math.min(columns, at[0] + at[2]); x++) {
+        out[y * columns + x] = true;
+      }
+    }
+    return out;
+  }
+
+  private double shareOfBoth(int left, int top, int w, int h) {
+    int n = 0;
+    for (int y = top; y < top + h; y++) {
+      for (int x = left; x < left + w; x++) {
+        if (x >= 0 && y >= 0 && x < columns && y < agreement.tiles.rows) {
+          int i = y * columns + x;
+          n += blockA[i] > 0 && blockB[i] > 0 ? 1 : 0;
+        }
+      }
+    }
+    return n / (double) Math.max(1, w * h);
+  }
+
   /** Whether two grounds of one picture look like one block. */
   boolean alike(boolean[] p, boolean[] q, boolean first) {
     return unlike(p, q, first) < ALIKE_AND_ENDS;

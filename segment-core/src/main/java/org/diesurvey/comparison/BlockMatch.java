@@ -64,6 +64,36 @@ final class BlockMatch {
     return Optional.of(new MoveFinder.Move(a, sx, sy, v[best]));
   }
 
+  /**
+   * The whole shift near another by which the bounding box of a block correlates best; null where
+   * the box leaves the picture.
+   *
+   * @param room how far from it is searched, px
+   */
+  static int[] best(TileAgreement agreement, TileSet block, int dx, int dy, int room) {
+    int side = agreement.tiles.side;
+    int x = block.left() * side;
+    int y = block.top() * side;
+    int w = (block.right() - block.left()) * side;
+    int h = (block.bottom() - block.top()) * side;
+    int x0 = x + dx - room;
+    int y0 = y + dy - room;
+    GrayRaster b = agreement.b;
+    if (x0 < 0 || y0 < 0 || x0 + w + 2 * room > b.width() || y0 + h + 2 * room > b.height()) {
+      return null;
+    }
+    GrayRaster c =
+        CrossCorrelation.coefficients(
+            PatchMatcher.cut(b, x0, y0, w + 2 * room, h + 2 * room),
+            PatchMatcher.cut(agreement.a, x, y, w, h));
+    float[] v = c.array();
+    int best = 0;
+    for (int i = 1; i < v.length; i++) {
+      best = v[i] > v[best] ? i : best;
+    }
+    return new int[] {dx - room + best % c.width(), dy - room + best / c.width()};
+  }
+
   /** Where the parabola through three values is highest, from the middle one. */
   private static double vertex(float[] v, int at, int step, boolean inside) {
     double bend = inside ? v[at - step] - 2.0 * v[at] + v[at + step] : 0;

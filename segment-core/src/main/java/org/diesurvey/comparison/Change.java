@@ -23,6 +23,8 @@ import org.diesurvey.survey.Outline;
  *     registration
  * @param measure what {@code size} is
  * @param significance size over its standard uncertainty; above 1000 it is 1000
+ * @param confidence probability that the place changed in this way, 0 to 1, learnt from drawn
+ *     revisions
  * @param shift of a moved block, else empty
  * @param sides of a resized block those that moved, else empty
  * @param similarity structural correlation of the two pictures in the changed place, -1 to 1; empty
@@ -41,6 +43,7 @@ public record Change(
     Measured size,
     Measure measure,
     double significance,
+    double confidence,
     Optional<Shift> shift,
     List<SideMove> sides,
     Optional<Double> similarity,

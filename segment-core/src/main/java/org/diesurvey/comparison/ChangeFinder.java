@@ -11,15 +11,15 @@ import org.diesurvey.comparison.DifferenceMap.State;
  * places, and each place is named by what the two surveys call its ground.
  */
 final class ChangeFinder {
-  /** Fewest tiles of a place that counts, and of its shorter side. */
-  private static final int LEAST_TILES = 20;
+  /** Fewest tiles of a place that is looked at, and of its shorter side. */
+  private static final int LEAST_TILES = 14;
 
-  private static final int LEAST_SIDE = 5;
+  private static final int LEAST_SIDE = 4;
 
   /**
    * Share of a small place that must show structure: a speck of dirt is wide by its window only.
    */
-  private static final double LEAST_STRUCTURED = 0.6;
+  private static final double LEAST_STRUCTURED = 0.2;
 
   private static final int SMALL_TILES = 80;
 
@@ -29,18 +29,29 @@ final class ChangeFinder {
   /** Mean correlation of a moved block with itself at its new place. */
   private static final double LEAST_LIKENESS = 0.5;
 
-  /** Log odds of a surely changed tile, and the share of them in a place; less in logic. */
+  /** Log odds of a surely changed tile, and the share of them in a place that is looked at. */
   private static final float SURE = 2;
 
-  private static final double LEAST_SURE = 0.45;
-  private static final double LEAST_SURE_IN_LOGIC = 0.2;
+  private static final double LEAST_SURE = 0.05;
 
   private final TileAgreement agreement;
   private final TileClasses classesA;
   private final TileClasses classesB;
   private final int columns;
+  private final PlaceLooks looks;
+  private final PlaceNamer namer;
+  private final KindNetwork network;
+  private final PlaceFigures figures;
 
-  ChangeFinder(TileAgreement agreement, TileClasses classesA, TileClasses classesB) {
+  /**
+   * @param network has the last word on what rules propose
+   */
+  ChangeFinder(
+      TileAgreement agreement, TileClasses classesA, TileClasses classesB, KindNetwork network) {
+    this.looks = new PlaceLooks(agreement, classesA, classesB);
+    this.namer = new PlaceNamer(looks);
+    this.network = network;
+    this.figures = new PlaceFigures(looks);
     this.agreement = agreement;
     this.classesA = classesA;
     this.classesB = classesB;
@@ -66,31 +77,73 @@ final class ChangeFinder {
       MoveFinder.Move move) {}
 
   /**
+   * A place that the network has confirmed.
+   *
+   * @param confidence probability that it changed in this way, 0 to 1
+   */
+  record Told(Place place, double confidence) {
+    /** Whether a move took its old or its new place from this one. */
+    private boolean partOf(Place moved) {
+      return moved.move() != null
+          && (place.kind() == ChangeKind.GONE && place.inA() == moved.inA()
+              || place.kind() == ChangeKind.NEW && place.inB() == moved.inB());
+    }
+  }
+
+  /**
+   * What the network makes of the proposals.
+   *
    * @param grown whether the die changed its size: then what the pad ring covers is left out
    */
-  List<Place> find(double pitchUm, boolean grown) {
+  List<Told> find(double pitchUm, boolean grown) {
+    List<Told> told = new ArrayList<>();
+    for (Place p : proposals(pitchUm, grown)) {
+      network
+          .of(figures.of(p), p.kind())
+          .ifPresent(v -> told.add(new Told(looks.as(p, v.kind()), v.confidence())));
+    }
+    return namer.paired(told.stream().map(Told::place).toList()).stream()
+        .map(p -> new Told(p, confidence(p, told)))
+        .toList();
+  }
+
+  /** Of a move that was made of two places: that of the less certain one. */
+  private static double confidence(Place p, List<Told> told) {
+    return told.stream()
+        .filter(t -> t.place() == p || t.partOf(p))
+        .mapToDouble(Told::confidence)
+        .min()
+        .orElse(0);
+  }
+
+  /** Figures of a place for the network. */
+  float[] figures(Place place) {
+    return figures.of(place);
+  }
+
+  /** Places that may have changed, with the kinds that rules give them. */
+  List<Place> proposals(double pitchUm, boolean grown) {
     boolean[] solid = agreement.is(State.DIFFERENT);
     for (int i = 0; i < solid.length; i++) {
       solid[i] &= !grown || !TileClasses.inRing(classesA, classesB, i);
     }
     for (TileSet part : TileSet.parts(solid, columns)) {
-      if (sure(part) < LEAST_SURE_IN_LOGIC) {
+      if (sure(part) < LEAST_SURE) {
         for (int i = 0; i < solid.length; i++) {
           solid[i] &= !part.mask()[i];
         }
       }
     }
     List<Place> out = new ArrayList<>();
-    PlaceNamer namer = new PlaceNamer(agreement, classesA, classesB);
     boolean[] explained = new boolean[solid.length];
     for (MoveFinder.Move m : new MoveFinder(agreement, pitchUm).find(solid)) {
       int dx = (int) Math.round(m.dx() / agreement.tiles.side);
       int dy = (int) Math.round(m.dy() / agreement.tiles.side);
       TileSet there = new TileSet(columns, m.tiles().shifted(dx, dy));
       if (m.similarity() >= LEAST_LIKENESS
-          && namer.isBlock(m.tiles(), true)
-          && namer.isBlock(there, false)
-          && !namer.ofRing(m.tiles(), there, m.similarity())
+          && looks.isBlock(m.tiles(), true)
+          && looks.isBlock(there, false)
+          && !looks.ofRing(m.tiles(), there, m.similarity())
           && !thin(m.tiles())
           && namer.leaves(m.tiles(), there)
           && (m.similarity() >= MovedGround.SURE_LIKENESS * agreement.typical
@@ -98,8 +151,8 @@ final class ChangeFinder {
         out.add(
             new Place(
                 ChangeKind.MOVED,
-                namer.blockClass(m.tiles(), true),
-                namer.blockClass(there, false),
+                looks.blockClass(m.tiles(), true),
+                looks.blockClass(there, false),
                 m.tiles(),
                 there,
                 m));
@@ -114,22 +167,20 @@ final class ChangeFinder {
     left = TileSet.openOrClosed(left, columns, 1);
     List<Place> named = new ArrayList<>();
     for (TileSet whole : TileSet.parts(left, columns)) {
-      named.addAll(oneOf(whole, named(namer, whole)));
+      named.addAll(oneOf(whole, named(whole)));
     }
     out.addAll(namer.pieces(namer.paired(named)));
     return out;
   }
 
-  private List<Place> named(PlaceNamer namer, TileSet whole) {
+  private List<Place> named(TileSet whole) {
     List<Place> out = new ArrayList<>();
     for (TileSet part : ChangeParts.of(whole, agreement.odds, columns)) {
       if (part.count() < LEAST_TILES || thin(part) || !structured(part)) {
         continue;
       }
-      boolean logic = !namer.isBlock(part, true) && !namer.isBlock(part, false);
       for (Place p : namer.joined(namer.places(part, LEAST_TILES))) {
-        if (!thin(p.inA() != null ? p.inA() : p.inB())
-            && sure(part) >= (logic ? LEAST_SURE_IN_LOGIC : LEAST_SURE)) {
+        if (!thin(p.inA() != null ? p.inA() : p.inB()) && sure(part) >= LEAST_SURE) {
           out.add(p);
         }
       }

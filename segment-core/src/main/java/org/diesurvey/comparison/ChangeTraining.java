@@ -7,7 +7,10 @@ import java.util.List;
 import java.util.SplittableRandom;
 import org.diesurvey.classification.TileClassifier;
 
-/** Collects tiles of drawn revisions whose changes are known, and trains {@link ChangeNetwork}. */
+/**
+ * Takes tiles from drawn revisions whose changes are known and trains {@link ChangeNetwork} on
+ * them. Immutable; pairs may be given at the same time.
+ */
 public final class ChangeTraining {
   /** Most tiles of one pair, changed and unchanged each. */
   private static final int MOST_TILES = 6000;
@@ -19,33 +22,36 @@ public final class ChangeTraining {
   private static final double MARGIN_TILES = 2;
 
   private final LayoutComparer comparer;
-  private final List<float[]> rows = new ArrayList<>();
-  private final List<float[]> labels = new ArrayList<>();
 
   /**
-   * @param threads at least 1; the result does not depend on it
    * @param classifier judges the tiles of surveys that were read from files
    */
-  public ChangeTraining(int threads, TileClassifier classifier) {
-    this.comparer = new LayoutComparer("", threads, classifier, ChangeNetwork.blank());
+  public ChangeTraining(TileClassifier classifier) {
+    this.comparer =
+        new LayoutComparer("", 1, classifier, ChangeNetwork.blank(), KindNetwork.blank());
   }
 
   /**
-   * Adds a pair of one die that did not grow.
+   * Tiles of a pair of one die that did not grow.
    *
    * @param truth its changes, in the first die frame, um, y up
+   * @param seed chooses among the tiles
    */
-  public void add(
+  public TrainingRows rows(
       ComparisonSide a, ComparisonSide b, List<ComparisonScores.TrueChange> truth, long seed) {
     UprightDie dieA = UprightDie.of(a);
     UprightDie dieB = UprightDie.of(b);
-    add(comparer.judged(a, b, dieA, dieB, new Registrar(dieA, dieB).find()), truth, seed);
+    Registrar.Found found = new Registrar(dieA, dieB).find();
+    return LayoutComparer.common(found)
+        ? rows(comparer.judged(a, b, dieA, dieB, found), truth, seed)
+        : new TrainingRows();
   }
 
-  void add(LayoutComparer.Judged judged, List<ComparisonScores.TrueChange> truth, long seed) {
-    TileAgreement agreement = judged.agreement;
+  private static TrainingRows rows(
+      LayoutComparer.Judged judged, List<ComparisonScores.TrueChange> truth, long seed) {
     SplittableRandom random = new SplittableRandom(seed);
     float[][] label = labels(judged, truth);
+    TrainingRows out = new TrainingRows();
     for (int changed = 0; changed < 2; changed++) {
       List<Integer> of = new ArrayList<>();
       for (int i = 0; i < label.length; i++) {
@@ -58,10 +64,10 @@ public final class ChangeTraining {
         int i = of.get(at);
         of.set(at, of.get(of.size() - 1));
         of.remove(of.size() - 1);
-        rows.add(agreement.evidence.rows[i]);
-        labels.add(label[i]);
+        out.add(judged.agreement.evidence.rows[i], changed, label[i][1]);
       }
     }
+    return out;
   }
 
   /** Changed or not and weight of each tile; null where it is left out. */
@@ -103,16 +109,11 @@ public final class ChangeTraining {
         && y < box.get(3) + wider;
   }
 
-  /** The file of the trained network. */
-  public byte[] network() {
-    float[] changed = new float[rows.size()];
-    float[] weight = new float[rows.size()];
-    for (int i = 0; i < changed.length; i++) {
-      changed[i] = labels.get(i)[0];
-      weight[i] = labels.get(i)[1];
-    }
+  /** The file of the network that the rows of all pairs, in this order, make. */
+  public static byte[] network(List<TrainingRows> pairs) {
+    TrainingRows all = TrainingRows.together(pairs);
     try {
-      return ChangeNetwork.train(rows.toArray(float[][]::new), changed, weight).write();
+      return ChangeNetwork.train(all.rows(), all.labels(), all.weights()).write();
     } catch (IOException e) {
       throw new UncheckedIOException("the network cannot be written", e);
     }

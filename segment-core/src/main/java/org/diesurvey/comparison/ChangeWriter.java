@@ -22,13 +22,7 @@ final class ChangeWriter {
   private static final double SIDE_TILES = 0.6;
 
   /** Changes below so many standard uncertainties are not told from noise. */
-  private static final double SIGNIFICANT = 4;
-
-  /** The same for changes within the pad ring, where dirt deceives. */
-  private static final double CLEARLY_SIGNIFICANT = 8;
-
-  /** The same for other content in a block. */
-  private static final double SIGNIFICANT_IN_BLOCK = 5;
+  private static final double SIGNIFICANT = 3;
 
   private final Frames frames;
   private final TileAgreement agreement;
@@ -57,22 +51,20 @@ final class ChangeWriter {
     this.fromGrid = frames.documentFromGrid(agreement.tileUm);
   }
 
-  List<Change> changes(List<ChangeFinder.Place> places, boolean grown) {
+  List<Change> changes(List<ChangeFinder.Told> told, boolean grown) {
     List<Change> all = new ArrayList<>();
-    for (ChangeFinder.Place p : places) {
+    for (ChangeFinder.Told t : told) {
+      ChangeFinder.Place p = t.place();
       if (grown && (isRing(p.classA()) || isRing(p.classB()))) {
         continue;
       }
       boolean ring = isRing(p.classA()) && isRing(p.classB());
-      Change c = change(p);
-      boolean content = c.kind() == ChangeKind.TEXTURE;
-      boolean inBlock = content && p.classB().filter(TileClasses::isBlock).isPresent();
-      double least = ring ? CLEARLY_SIGNIFICANT : inBlock ? SIGNIFICANT_IN_BLOCK : SIGNIFICANT;
+      Change c = change(p, t.confidence());
       // Pads look alike, and dirt lies on them: nothing that moved there is told from that.
       if (ring && c.kind() == ChangeKind.MOVED) {
         continue;
       }
-      if (c.significance() >= least) {
+      if (c.significance() >= SIGNIFICANT) {
         all.add(c);
       }
     }
@@ -104,13 +96,14 @@ final class ChangeWriter {
         c.size(),
         c.measure(),
         c.significance(),
+        c.confidence(),
         c.shift(),
         c.sides(),
         c.similarity(),
         c.sentence());
   }
 
-  private Change change(ChangeFinder.Place p) {
+  private Change change(ChangeFinder.Place p, double confidence) {
     Optional<Change.Shift> shift = Optional.empty();
     List<Change.SideMove> sides = List.of();
     Measured size;
@@ -146,6 +139,7 @@ final class ChangeWriter {
         size,
         measure,
         significance,
+        confidence,
         shift,
         sides,
         similarity(p),

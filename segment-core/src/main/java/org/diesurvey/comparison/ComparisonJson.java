@@ -126,6 +126,7 @@ public final class ComparisonJson {
     size.put("unit", c.measure() == Change.Measure.DISTANCE ? unit.symbol() : unit.symbol() + "2");
     n.set("size", size);
     n.put("significance", rounded(c.significance()));
+    n.put("confidence", rounded(c.confidence()));
     c.shift()
         .ifPresent(
             s -> {

@@ -4,6 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.Stream;
+import org.diesurvey.scoring.ReliabilityTable;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 
@@ -23,6 +26,7 @@ public final class ComparisonScores {
   private int strangers;
   private int strangersRefused;
   private final List<Double> moveErrorsUm = new ArrayList<>();
+  private final List<ReliabilityTable.Answer> answers = new ArrayList<>();
 
   /**
    * A true change, in the first die frame, um, y up.
@@ -64,12 +68,14 @@ public final class ComparisonScores {
     boolean[] right = new boolean[truth.size()];
     for (Change x : c.changes()) {
       boolean any = false;
+      boolean anyRight = false;
       for (int i = 0; i < truth.size(); i++) {
         TrueChange t = truth.get(i);
         if (touches(x, t)) {
           any = true;
           used[i] = true;
           right[i] |= x.kind() == t.kind();
+          anyRight |= x.kind() == t.kind();
           if (x.kind() == ChangeKind.MOVED
               && t.kind() == ChangeKind.MOVED
               && x.shift().isPresent()) {
@@ -81,6 +87,7 @@ public final class ComparisonScores {
         }
       }
       falseChanges += any ? 0 : 1;
+      answers.add(new ReliabilityTable.Answer(x.confidence(), anyRight, 1));
     }
     for (int i = 0; i < used.length; i++) {
       found += used[i] ? 1 : 0;
@@ -89,10 +96,20 @@ public final class ComparisonScores {
   }
 
   private static boolean touches(Change x, TrueChange t) {
-    List<Outline> all = new ArrayList<>(x.outlinesA());
-    all.addAll(x.outlinesB());
-    for (Outline o : all) {
-      double[] b = box(o);
+    return touches(
+        Stream.concat(x.outlinesA().stream(), x.outlinesB().stream())
+            .map(ComparisonScores::box)
+            .toList(),
+        t);
+  }
+
+  /**
+   * Whether one of some boxes is about the place of a true change.
+   *
+   * @param found left, lower, right, upper of each, um
+   */
+  static boolean touches(List<double[]> found, TrueChange t) {
+    for (double[] b : found) {
       for (List<Double> r : t.boxes()) {
         double cx = (b[0] + b[2]) / 2;
         double cy = (b[1] + b[3]) / 2;
@@ -123,6 +140,15 @@ public final class ComparisonScores {
     return b;
   }
 
+  /** What changes were told with, and how often there was a change of that kind. */
+  ReliabilityTable confidence() {
+    return ReliabilityTable.of(answers, ReliabilityTable.DEFAULT_BINS);
+  }
+
+  private double mean(ToDoubleFunction<ReliabilityTable.Answer> of) {
+    return answers.stream().mapToDouble(of).average().orElse(0);
+  }
+
   /** The figures for people. */
   public String text() {
     double[] moves = moveErrorsUm.stream().mapToDouble(Double::doubleValue).sorted().toArray();
@@ -140,6 +166,8 @@ public final class ComparisonScores {
         "pairs %d, refused %d%n"
             + "true changes %d: found %d, of the right kind %d (%.1f %%)%n"
             + "false changes %d, %.2f a pair%n"
+            + "told changes %d: mean confidence %.3f, there and of that kind %.3f, expected"
+            + " calibration error %.3f%n"
             + "moves measured: %s%n"
             + "pairs without a change %d, said unchanged %d%n"
             + "different chips %d, refused %d",
@@ -151,6 +179,10 @@ public final class ComparisonScores {
         trueChanges == 0 ? 0.0 : 100.0 * rightKind / trueChanges,
         falseChanges,
         pairs == 0 ? 0.0 : falseChanges / (double) pairs,
+        answers.size(),
+        mean(ReliabilityTable.Answer::confidence),
+        mean(a -> a.right() ? 1 : 0),
+        confidence().expectedError(),
         move,
         pairsWithout,
         saidUnchanged,

@@ -34,7 +34,8 @@ public final class LayoutComparer {
   private final String softwareVersion;
   private final int threads;
   private final TileClassifier classifier;
-  private final ChangeNetwork network;
+  private final ChangeNetwork changes;
+  private final KindNetwork kinds;
 
   /**
    * Uses all processors.
@@ -59,15 +60,20 @@ public final class LayoutComparer {
    * @param classifier judges the tiles of surveys that were read from files
    */
   public LayoutComparer(String softwareVersion, int threads, TileClassifier classifier) {
-    this(softwareVersion, threads, classifier, ChangeNetwork.shipped());
+    this(softwareVersion, threads, classifier, ChangeNetwork.shipped(), KindNetwork.shipped());
   }
 
   LayoutComparer(
-      String softwareVersion, int threads, TileClassifier classifier, ChangeNetwork network) {
+      String softwareVersion,
+      int threads,
+      TileClassifier classifier,
+      ChangeNetwork changes,
+      KindNetwork kinds) {
     this.softwareVersion = softwareVersion;
     this.threads = threads;
     this.classifier = classifier;
-    this.network = network;
+    this.changes = changes;
+    this.kinds = kinds;
   }
 
   /**
@@ -83,10 +89,15 @@ public final class LayoutComparer {
     UprightDie dieA = UprightDie.of(a);
     UprightDie dieB = UprightDie.of(b);
     Registrar.Found found = new Registrar(dieA, dieB).find();
-    if (found.fit().agreeing().size() < LEAST_AGREEING || found.share() < LEAST_SHARE) {
+    if (!common(found)) {
       throw refusal(a, b, found);
     }
     return compared(a, b, dieA, dieB, found);
+  }
+
+  /** Whether two dies have a layout in common. */
+  static boolean common(Registrar.Found found) {
+    return found.fit().agreeing().size() >= LEAST_AGREEING && found.share() >= LEAST_SHARE;
   }
 
   /** The two dies tile by tile, before changes are named. */
@@ -122,7 +133,7 @@ public final class LayoutComparer {
             classesB,
             looks(a, dieA, toGrid.inverse(), columns, rows),
             looks(b, dieB, toGrid.inverse().then(found.aToB()), columns, rows),
-            network,
+            changes,
             side);
     return new Judged(frames, classesA, classesB, agreement);
   }
@@ -139,11 +150,11 @@ public final class LayoutComparer {
     boolean conflict = conflict(ratio, a.survey(), b.survey());
     Registration registration = registration(found, frames, ratio, conflict);
     boolean grown = dieSizeDiffers(dieA, dieB, found);
-    List<ChangeFinder.Place> places =
-        new ChangeFinder(agreement, classesA, classesB).find(found.pitchUm(), grown);
+    List<ChangeFinder.Told> told =
+        new ChangeFinder(agreement, classesA, classesB, kinds).find(found.pitchUm(), grown);
     ChangeWriter writer =
         new ChangeWriter(frames, agreement, classesA, classesB, registration, a.survey());
-    List<Change> changes = writer.changes(places, grown);
+    List<Change> changes = writer.changes(told, grown);
     Comparison comparison =
         new Comparison(
             softwareVersion,

@@ -29,6 +29,22 @@ final class MoveFinder {
   /** Correlation of a square that was found elsewhere. */
   private static final double LEAST_SCORE = 0.55;
 
+  /** Share of its mean correlation from which ground beside a moved block went with it. */
+  private static final double AS_WELL = 0.75;
+
+  /** By how much more a tile correlates at its new place than where it was; if it stays. */
+  private static final double MARGIN = 0.1;
+
+  private static final double CLEAR_MARGIN = 0.1;
+
+  /** What is no wider than twice this is no part of a block, tiles; share that must remain. */
+  private static final int SPUR_TILES = 2;
+
+  private static final double MAIN_PART = 0.5;
+
+  /** Lattices fit again within this of the true shift, um. */
+  private static final double LATTICE_UM = 24;
+
   /** A shift below this is a local distortion, um. */
   private static final double LEAST_SHIFT_UM = 3;
 
@@ -78,6 +94,7 @@ final class MoveFinder {
       if (most == null) {
         break;
       }
+      most = realigned(most, taken, wanted);
       out.add(most);
       boolean[] wide = TileSet.grown(most.tiles().mask(), agreement.tiles.columns, 1);
       for (int i = 0; i < taken.length; i++) {
@@ -187,14 +204,33 @@ final class MoveFinder {
     if (Math.hypot(at.dx(), at.dy()) * pitchUm < LEAST_SHIFT_UM) {
       return null;
     }
-    TileCorrelator tiles = agreement.tiles;
     int reach = Math.max(1, (int) Math.ceil(2.2 / pitchUm));
-    int[] exact = refined(at, votes, reach);
-    ShiftedTiles there = new ShiftedTiles(tiles, exact[0], exact[1]);
     boolean[] voters = new boolean[wanted.length];
     for (Vote v : votes) {
       voters[v.tile()] |= near(v, at);
     }
+    return grown(voters, refined(at, votes, reach), taken, wanted);
+  }
+
+  /**
+   * The block at the shift by which it fits best as a whole: a lattice fits at many, a few cells
+   * apart.
+   */
+  Move realigned(Move move, boolean[] taken, boolean[] wanted) {
+    int x = (int) Math.round(move.dx());
+    int y = (int) Math.round(move.dy());
+    int room = (int) Math.ceil(LATTICE_UM / pitchUm);
+    int[] best = BlockMatch.best(agreement, move.tiles(), x, y, room);
+    if (best == null || Math.abs(best[0] - x) <= 2 && Math.abs(best[1] - y) <= 2) {
+      return move;
+    }
+    Move other = grown(move.tiles().mask(), best, taken, wanted);
+    return other != null && other.weight() > move.weight() ? other : move;
+  }
+
+  private Move grown(boolean[] voters, int[] exact, boolean[] taken, boolean[] wanted) {
+    TileCorrelator tiles = agreement.tiles;
+    ShiftedTiles there = new ShiftedTiles(tiles, exact[0], exact[1]);
     // Even ground inside a block may agree with itself unshifted; holes are closed.
     ClosedTiles found =
         new ClosedTiles(tiles.columns, tiles.rows, i -> !taken[i] && isFound(i, there, wanted));
@@ -204,20 +240,41 @@ final class MoveFinder {
       }
       if (carried(part, exact, wanted)) {
         // With the ground beside it that fits as well unshifted: a lattice fits itself.
+        double least = AS_WELL * mean(there, part.mask());
         List<TileSet> wider =
-            new ClosedTiles(tiles.columns, tiles.rows, i -> !taken[i] && fits(i, there))
+            new ClosedTiles(
+                    tiles.columns,
+                    tiles.rows,
+                    i -> !taken[i] && fits(i, there) && (part.mask()[i] || there.at(i) >= least))
                 .parts(part.mask());
         TileSet whole = wider.isEmpty() ? part : wider.get(0);
-        TileSet block = carried(whole, exact, wanted) ? whole : part;
+        TileSet block = withoutSpurs(carried(whole, exact, wanted) ? whole : part);
         double[] shift = exactly(block.mask(), exact[0], exact[1]);
-        double sum = 0;
-        for (int i = 0; i < wanted.length; i++) {
-          sum += block.mask()[i] ? there.at(i) : 0;
-        }
-        return new Move(block, shift[0], shift[1], sum / block.count());
+        return new Move(block, shift[0], shift[1], mean(there, block.mask()));
       }
     }
     return null;
+  }
+
+  /** Rows of logic beside a block may fit by chance, a few tiles at a time. */
+  private TileSet withoutSpurs(TileSet block) {
+    boolean[] opened = TileSet.openOrClosed(block.mask(), agreement.tiles.columns, -SPUR_TILES);
+    List<TileSet> parts = TileSet.parts(opened, agreement.tiles.columns);
+    return parts.isEmpty() || parts.get(0).count() < MAIN_PART * block.count()
+        ? block
+        : parts.get(0);
+  }
+
+  private static double mean(ShiftedTiles there, boolean[] of) {
+    double sum = 0;
+    int n = 0;
+    for (int i = 0; i < of.length; i++) {
+      if (of[i]) {
+        sum += there.at(i);
+        n++;
+      }
+    }
+    return sum / Math.max(1, n);
   }
 
   private boolean fits(int i, ShiftedTiles there) {
@@ -226,11 +283,10 @@ final class MoveFinder {
   }
 
   private boolean isFound(int i, ShiftedTiles there, boolean[] wanted) {
-    if (agreement.state[i] != State.SAME.ordinal() || wanted[i]) {
-      return fits(i, there);
-    }
-    // What stays must fit better there; no correlation is above 1, but for rounding.
-    double floor = agreement.similarity[i] + 0.1;
+    // It must fit better than where it was, as rows of logic fit each other; what stays clearly so.
+    boolean changed = agreement.state[i] != State.SAME.ordinal() || wanted[i];
+    double floor = agreement.similarity[i] + (changed ? MARGIN : CLEAR_MARGIN);
+    // No correlation is above 1, but for rounding.
     return floor < 1.001 && fits(i, there) && there.at(i) > floor;
   }
 

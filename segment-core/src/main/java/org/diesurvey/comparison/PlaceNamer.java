@@ -3,7 +3,6 @@ package org.diesurvey.comparison;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.diesurvey.classification.DieClass;
 import org.diesurvey.comparison.ChangeFinder.Place;
 import org.diesurvey.comparison.DifferenceMap.State;
 
@@ -12,17 +11,6 @@ import org.diesurvey.comparison.DifferenceMap.State;
  * like a block, by the tile model and by the distance from logic.
  */
 final class PlaceNamer {
-  /**
-   * What the logarithm of the distance from logic weighs beside the log odds that the model gives.
-   */
-  private static final double DISTANCE_WEIGHT = 6;
-
-  /** Log odds at the distance that 95 % of the logic keeps. */
-  private static final double AT_LIMIT = 0.5;
-
-  /** Least distance that counts. */
-  private static final double LEAST_DISTANCE = 0.2;
-
   /** How far below the block that remains what it left must be, log odds. */
   private static final double CLEARLY_LESS = 3;
 
@@ -51,37 +39,19 @@ final class PlaceNamer {
   private static final double SAME_SIDE_TILES = 2.5;
 
   private final TileAgreement agreement;
-  private final TileClasses classesA;
-  private final TileClasses classesB;
+  private final PlaceLooks looks;
   private final int columns;
   private final float[] blockA;
   private final float[] blockB;
   private final BlockEnds ends;
 
-  PlaceNamer(TileAgreement agreement, TileClasses classesA, TileClasses classesB) {
-    this.agreement = agreement;
-    this.classesA = classesA;
-    this.classesB = classesB;
+  PlaceNamer(PlaceLooks looks) {
+    this.looks = looks;
+    this.agreement = looks.agreement;
     this.columns = agreement.tiles.columns;
-    this.blockA = odds(agreement.looksA, agreement.groundA);
-    this.blockB = odds(agreement.looksB, agreement.groundB);
+    this.blockA = looks.blockA;
+    this.blockB = looks.blockB;
     this.ends = new BlockEnds(agreement, blockA, blockB);
-  }
-
-  /** Log odds of a block over windows. */
-  private float[] odds(TileLooks looks, Ground ground) {
-    float[] count = new float[looks.block.length];
-    java.util.Arrays.fill(count, 1);
-    float[] all = agreement.tiles.windows(count);
-    float[] out = agreement.tiles.windows(looks.block);
-    for (int i = 0; i < out.length; i++) {
-      out[i] /= all[i];
-      if (ground.known()) {
-        double d = Math.log(Math.max(LEAST_DISTANCE, ground.at(i)));
-        out[i] += (float) (AT_LIMIT + DISTANCE_WEIGHT * d);
-      }
-    }
-    return out;
   }
 
   /** One place, or several where different changes run together. */
@@ -113,7 +83,13 @@ final class PlaceNamer {
               && TileLooks.mean(blockB, b.mask()) > SURELY_BLOCK;
       if (boxes && kept >= 2 && sure && resized(a, b)) {
         return List.of(
-            new Place(ChangeKind.RESIZED, blockClass(a, true), blockClass(b, false), a, b, null));
+            new Place(
+                ChangeKind.RESIZED,
+                looks.blockClass(a, true),
+                looks.blockClass(b, false),
+                a,
+                b,
+                null));
       }
     }
     if (most >= ONE_KIND * n) {
@@ -183,7 +159,7 @@ final class PlaceNamer {
         TileSet end = p.inA() != null ? p.inA() : p.inB();
         for (Place q : places) {
           boolean content = q.kind() == ChangeKind.TEXTURE || q.kind() == ChangeKind.CLASS;
-          if (content && out.contains(q) && out.contains(p) && isBlock(q.inA(), true)) {
+          if (content && out.contains(q) && out.contains(p) && looks.isBlock(q.inA(), true)) {
             boolean[] both = end.mask().clone();
             for (int i = 0; i < both.length; i++) {
               both[i] |= q.inA().mask()[i];
@@ -197,7 +173,12 @@ final class PlaceNamer {
               TileSet b = p.inA() != null ? q.inA() : whole;
               out.add(
                   new Place(
-                      ChangeKind.RESIZED, blockClass(a, true), blockClass(b, false), a, b, null));
+                      ChangeKind.RESIZED,
+                      looks.blockClass(a, true),
+                      looks.blockClass(b, false),
+                      a,
+                      b,
+                      null));
             }
           }
         }
@@ -303,59 +284,18 @@ final class PlaceNamer {
   }
 
   private Place named(TileSet part) {
-    boolean isA = isBlock(part, true);
-    boolean isB = isBlock(part, false);
-    Optional<DieClass> a = isA ? blockClass(part, true) : plainClass(classesA, part);
-    Optional<DieClass> b = isB ? blockClass(part, false) : plainClass(classesB, part);
-    if (isA && isB) {
-      double x = TileLooks.mean(agreement.looksA.memory, part.mask());
-      double y = TileLooks.mean(agreement.looksB.memory, part.mask());
-      boolean ring =
-          a.filter(DieClass.PAD_RING::equals).isPresent()
-              || b.filter(DieClass.PAD_RING::equals).isPresent();
-      if (!ring && MemoryOdds.differ(x, y)) {
-        a = Optional.of(x > y ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
-        b = Optional.of(x > y ? DieClass.HARD_MACRO : DieClass.MEMORY_ARRAY);
-        return new Place(ChangeKind.CLASS, a, b, part, part, null);
-      }
-      return new Place(ChangeKind.TEXTURE, a, b, part, part, null);
+    boolean isA = looks.isBlock(part, true);
+    boolean isB = looks.isBlock(part, false);
+    if (isA != isB) {
+      return looks.place(isA ? ChangeKind.GONE : ChangeKind.NEW, part);
     }
-    if (!isA && !isB) {
-      return new Place(ChangeKind.TEXTURE, a, b, part, part, null);
-    }
-    return isA
-        ? new Place(ChangeKind.GONE, a, b, part, null, null)
-        : new Place(ChangeKind.NEW, a, b, null, part, null);
-  }
-
-  /** Whether the ground looks like a block in one of the pictures. */
-  boolean isBlock(TileSet part, boolean first) {
-    return TileLooks.mean(first ? blockA : blockB, part.mask()) > 0;
-  }
-
-  /** What the picture shows of a block; the pad ring where the survey says so. */
-  Optional<DieClass> blockClass(TileSet part, boolean first) {
-    Optional<DieClass> ring = Optional.of(DieClass.PAD_RING);
-    if (ChangeFinder.main(classesA, part.mask()).equals(ring)
-        && ChangeFinder.main(classesB, part.mask()).equals(ring)) {
-      return ring;
-    }
-    TileLooks looks = first ? agreement.looksA : agreement.looksB;
-    boolean memory = TileLooks.mean(looks.memory, part.mask()) > MemoryOdds.MEMORY;
-    return Optional.of(memory ? DieClass.MEMORY_ARRAY : DieClass.HARD_MACRO);
-  }
-
-  /** Whether the pad ring forbids a move, see {@link MovedGround#ofRing}. */
-  boolean ofRing(TileSet inA, TileSet inB, double likeness) {
-    Optional<DieClass> ring = Optional.of(DieClass.PAD_RING);
-    boolean a = blockClass(inA, true).equals(ring);
-    boolean b = blockClass(inB, false).equals(ring);
-    return MovedGround.ofRing(a, b, likeness / agreement.typical);
-  }
-
-  private static Optional<DieClass> plainClass(TileClasses classes, TileSet part) {
-    Optional<DieClass> c = ChangeFinder.main(classes, part.mask());
-    return c.filter(DieClass.PAD_RING::equals).isPresent() ? c : Optional.of(DieClass.LOGIC);
+    boolean other =
+        isA
+            && !looks.inRing(part)
+            && MemoryOdds.differ(
+                TileLooks.mean(agreement.looksA.memory, part.mask()),
+                TileLooks.mean(agreement.looksB.memory, part.mask()));
+    return looks.place(other ? ChangeKind.CLASS : ChangeKind.TEXTURE, part);
   }
 
   private static int sidesKept(TileSet a, TileSet b) {
@@ -371,7 +311,15 @@ final class PlaceNamer {
   /** The block of the first die if the picture finds it again at the place in the second. */
   private Optional<Place> moved(TileSet a, TileSet b) {
     return BlockMatch.of(agreement, a, b)
-        .filter(m -> !ofRing(a, b, m.similarity()))
-        .map(m -> new Place(ChangeKind.MOVED, blockClass(a, true), blockClass(b, false), a, b, m));
+        .filter(m -> !looks.ofRing(a, b, m.similarity()))
+        .map(
+            m ->
+                new Place(
+                    ChangeKind.MOVED,
+                    looks.blockClass(a, true),
+                    looks.blockClass(b, false),
+                    a,
+                    b,
+                    m));
   }
 }

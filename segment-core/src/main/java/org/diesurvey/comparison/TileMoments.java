@@ -54,6 +54,19 @@ final class TileMoments {
     return m.scalarMultiply(1.0 / Math.max(1, n));
   }
 
+  /** How unlike the same ground is in two pictures: differences of means over their spread. */
+  static double distance(double[][] x, double[][] y, boolean[] of) {
+    double[] meanX = mean(x, of);
+    double[] meanY = mean(y, of);
+    RealMatrix spread = products(x, meanX, x, meanX, of);
+    double sum = 0;
+    for (int k = 0; k < meanX.length; k++) {
+      double d = meanX[k] - meanY[k];
+      sum += d * d / (spread.getEntry(k, k) + LEAST_SPREAD);
+    }
+    return Math.sqrt(sum / meanX.length);
+  }
+
   /** How unlike two grounds of one picture look: differences of figures over their spread. */
   static double unlike(double[][] figures, boolean[] p, boolean[] q) {
     double[] meanP = mean(figures, p);

@@ -43,6 +43,7 @@ final class ChangeFiles {
         "area_change_" + unit + "2",
         "standard_uncertainty_area_change_" + unit + "2",
         "significance",
+        "confidence",
         "moved_right_" + unit,
         "standard_uncertainty_moved_right_" + unit,
         "moved_up_" + unit,
@@ -61,6 +62,7 @@ final class ChangeFiles {
         size(table, x, measure);
       }
       table.number(Quantities.significant(x.significance(), 4));
+      table.number(Quantities.fixed(x.confidence(), 3));
       if (x.shift().isPresent()) {
         Change.Shift s = x.shift().get();
         table.number(Quantities.fixed(s.right().value(), 3));
@@ -175,6 +177,7 @@ final class ChangeFiles {
         "standard_uncertainty_size",
         Quantities.significant(x.size().standardUncertainty(), 3));
     number(out, "significance", Quantities.significant(x.significance(), 4));
+    number(out, "confidence", Quantities.fixed(x.confidence(), 3));
     out.writeStringField("sentence", x.sentence());
     out.writeEndObject();
     out.writeObjectFieldStart("geometry");

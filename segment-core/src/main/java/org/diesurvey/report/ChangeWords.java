@@ -73,6 +73,11 @@ final class ChangeWords {
     return change.significance() >= 1000 ? "> 1000" : Quantities.fixed(change.significance(), 1);
   }
 
+  /** "93 %". */
+  static String confidence(Change change) {
+    return Quantities.fixed(100 * change.confidence(), 0) + "\u00a0%";
+  }
+
   static String unit(Comparison c) {
     return c.unit().symbol().replace("um", "\u00b5m");
   }

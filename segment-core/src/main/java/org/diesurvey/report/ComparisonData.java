@@ -109,9 +109,10 @@ final class ComparisonData {
     out.writeStringField("kind", change.kind().id());
     out.writeStringField("sentence", Html.visible(change.sentence()));
     out.writeStringField("size", ChangeWords.size(comparison, change));
-    out.writeStringField("significance", ChangeWords.significance(change));
-    number("weight", Quantities.significant(change.significance(), 6));
+    out.writeStringField("confidence", ChangeWords.confidence(change));
+    number("certain", Quantities.fixed(change.confidence(), 6));
     out.writeArrayFieldStart("lines");
+    line("Confidence", ChangeWords.confidence(change));
     line("Size", ChangeWords.size(comparison, change));
     line("Significance", ChangeWords.significance(change));
     line("Class", ChangeWords.classes(change));

@@ -100,15 +100,17 @@ final class ComparisonPdf {
                   ChangeWords.name(c.kind()),
                   c.sentence(),
                   ChangeWords.size(comparison, c),
-                  ChangeWords.significance(c))));
+                  ChangeWords.significance(c),
+                  ChangeWords.confidence(c))));
     }
     pages.table(
         List.of(
             new PdfPages.Column("Change", 0.09f, false),
-            new PdfPages.Column("Kind", 0.14f, false),
-            new PdfPages.Column("What happened", 0.42f, false),
-            new PdfPages.Column("Size (k = 1)", 0.22f, true),
-            new PdfPages.Column("Significance", 0.13f, true)),
+            new PdfPages.Column("Kind", 0.13f, false),
+            new PdfPages.Column("What happened", 0.33f, false),
+            new PdfPages.Column("Size (k = 1)", 0.2f, true),
+            new PdfPages.Column("Significance", 0.13f, true),
+            new PdfPages.Column("Confidence", 0.12f, true)),
         rows,
         SMALL);
   }

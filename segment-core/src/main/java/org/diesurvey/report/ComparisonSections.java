@@ -65,13 +65,15 @@ final class ComparisonSections {
     HtmlTable table =
         new HtmlTable(
             "Changes, most significant first. After \u00b1 the standard uncertainty (k = 1);"
-                + " significance is the size over it",
+                + " significance is the size over it, confidence the probability that the place"
+                + " changed in this way",
             List.of(
                 HtmlTable.text("Change"),
                 HtmlTable.text("Kind"),
                 HtmlTable.text("What happened"),
                 HtmlTable.number("Size"),
                 HtmlTable.number("Significance"),
+                HtmlTable.number("Confidence"),
                 HtmlTable.text("Regions")));
     for (Change x : c.changes()) {
       table.row(
@@ -80,6 +82,7 @@ final class ComparisonSections {
           Html.escape(x.sentence()),
           Html.escape(ChangeWords.size(c, x)),
           Html.escape(ChangeWords.significance(x)),
+          Html.escape(ChangeWords.confidence(x)),
           Html.escape(regions(x.regionsA(), x.regionsB())));
     }
     return "<section class=\"as-found\">\n<h2>Changes</h2>\n" + table + "</section>\n";

@@ -122,6 +122,7 @@ record RevisionOverview(List<String> names, List<Optional<Comparison>> steps) {
         "standard_uncertainty_size",
         "unit",
         "significance",
+        "confidence",
         "sentence");
     for (int i = 0; i < steps.size(); i++) {
       if (steps.get(i).isEmpty()) {
@@ -134,7 +135,8 @@ record RevisionOverview(List<String> names, List<Optional<Comparison>> steps) {
         table.number(Quantities.significant(x.size().value(), 6));
         table.number(Quantities.significant(x.size().standardUncertainty(), 3));
         table.text(c.unit().symbol() + (x.measure() == Change.Measure.DISTANCE ? "" : "2"));
-        table.number(Quantities.significant(x.significance(), 4)).text(x.sentence());
+        table.number(Quantities.significant(x.significance(), 4));
+        table.number(Quantities.fixed(x.confidence(), 3)).text(x.sentence());
         table.end();
       }
     }

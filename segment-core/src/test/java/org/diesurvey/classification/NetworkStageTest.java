@@ -10,7 +10,7 @@ import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
 class NetworkStageTest {
-  private static final NetworkStage.Plan PLAN = new NetworkStage.Plan(24, 60, 32, 0.01, 0.1, 5);
+  private static final SmallNetwork.Plan PLAN = new SmallNetwork.Plan(24, 60, 32, 0.01, 0.1, 5);
 
   private static NetworkStage random(int features, int hidden) {
     SplittableRandom random = new SplittableRandom(3);
@@ -133,11 +133,11 @@ class NetworkStageTest {
   @Test
   void sameSeed_givesTheSameWeights_anotherSeedOthers() {
     float[][] z = points(200, 4);
-    NetworkStage.Plan plan = new NetworkStage.Plan(8, 3, 32, 0.01, 1, 5);
+    SmallNetwork.Plan plan = new SmallNetwork.Plan(8, 3, 32, 0.01, 1, 5);
     NetworkStage a = NetworkStage.train(z, labels(z), plan);
     NetworkStage b = NetworkStage.train(z, labels(z), plan);
     NetworkStage other =
-        NetworkStage.train(z, labels(z), new NetworkStage.Plan(8, 3, 32, 0.01, 1, 6));
+        NetworkStage.train(z, labels(z), new SmallNetwork.Plan(8, 3, 32, 0.01, 1, 6));
     for (int f = 0; f < 3; f++) {
       assertArrayEquals(a.inner()[f], b.inner()[f]);
       assertFalse(Arrays.equals(a.inner()[f], other.inner()[f]));

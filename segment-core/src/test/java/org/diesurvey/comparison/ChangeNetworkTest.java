@@ -14,7 +14,7 @@ class ChangeNetworkTest {
   /** Changed where two figures have unlike signs: no straight line parts these. */
   private static ChangeNetwork trained(float[][] rows) {
     SplittableRandom random = new SplittableRandom(5);
-    float[] changed = new float[ROWS];
+    int[] changed = new int[ROWS];
     float[] weight = new float[ROWS];
     for (int i = 0; i < ROWS; i++) {
       for (int f = 0; f < rows[i].length; f++) {

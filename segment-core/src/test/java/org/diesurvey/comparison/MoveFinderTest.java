@@ -75,19 +75,54 @@ class MoveFinderTest {
   @Test
   void latticeThatLostAPart_isNotToldAsMoved() {
     GrayRaster ground = TestAgreement.texture(7);
-    float[] v = new float[TestAgreement.SIDE * TestAgreement.SIDE];
-    for (int i = 0; i < v.length; i++) {
-      int x = i % TestAgreement.SIDE;
-      int y = i / TestAgreement.SIDE;
-      v[i] = (float) (0.5 + 0.2 * Math.sin(x * Math.PI / 12) + 0.2 * Math.sin(y * Math.PI / 10));
-    }
-    GrayRaster lattice = GrayRaster.over(TestAgreement.SIDE, TestAgreement.SIDE, v);
+    GrayRaster lattice = lattice(0);
     GrayRaster a = TestAgreement.with(ground, lattice, X, Y, X, Y, 2 * W, 2 * H);
     GrayRaster b = TestAgreement.with(ground, lattice, X, Y, X, Y, W, 2 * H);
     TileAgreement agreement = TestAgreement.of(a, b);
     boolean[] wanted = new boolean[COLUMNS * COLUMNS];
     TestAgreement.mark(wanted, X + W, Y, W, 2 * H);
     assertEquals(List.of(), new MoveFinder(agreement, 1).find(wanted));
+  }
+
+  /** Periods of 24 and 20 px, with so much of a texture on it that never comes again. */
+  private static GrayRaster lattice(double other) {
+    float[] texture = TestAgreement.texture(9).array();
+    float[] v = new float[TestAgreement.SIDE * TestAgreement.SIDE];
+    for (int i = 0; i < v.length; i++) {
+      int x = i % TestAgreement.SIDE;
+      int y = i / TestAgreement.SIDE;
+      v[i] = (float) (0.5 + 0.2 * Math.sin(x * Math.PI / 12) + 0.2 * Math.sin(y * Math.PI / 10));
+      v[i] += (float) (other * (texture[i] - 0.5));
+    }
+    return GrayRaster.over(TestAgreement.SIDE, TestAgreement.SIDE, v);
+  }
+
+  /** An array that moved by less than its height fits best at one of many shifts. */
+  @Test
+  void latticeThatMovedOntoItself_isFoundWithItsOwnShift() {
+    GrayRaster ground = TestAgreement.texture(7);
+    GrayRaster block = lattice(0.25);
+    GrayRaster a = TestAgreement.with(ground, block, X, Y, X, Y, 2 * W, 2 * H);
+    GrayRaster rest =
+        TestAgreement.with(ground, TestAgreement.texture(8), X, Y, X, Y, 2 * W, 2 * H);
+    GrayRaster b = TestAgreement.with(rest, block, X, Y, X + 5, Y + 106, 2 * W, 2 * H);
+    boolean[] wanted = new boolean[COLUMNS * COLUMNS];
+    TestAgreement.mark(wanted, X, Y, 2 * W + 5, 2 * H + 106);
+    MoveFinder finder = new MoveFinder(TestAgreement.of(a, b), 1);
+    List<MoveFinder.Move> moves = finder.find(wanted);
+    assertEquals(1, moves.size(), moves.toString());
+    MoveFinder.Move m = moves.get(0);
+    assertEquals(5, m.dx(), 0.2);
+    assertEquals(106, m.dy(), 0.2);
+    assertEquals(X / 8, m.tiles().left(), 1);
+    assertEquals((X + 2 * W) / 8, m.tiles().right(), 1);
+    assertEquals(Y / 8, m.tiles().top(), 1);
+    assertEquals((Y + 2 * H) / 8, m.tiles().bottom(), 1);
+
+    MoveFinder.Move oneCellOff = new MoveFinder.Move(m.tiles(), 5 - 24, 106, 0.5);
+    MoveFinder.Move again = finder.realigned(oneCellOff, new boolean[wanted.length], wanted);
+    assertEquals(5, again.dx(), 0.2, "a cell of 24 px farther");
+    assertEquals(106, again.dy(), 0.2);
   }
 
   /** I/O cells of one library are alike, so that one fits at the place of another. */
@@ -122,7 +157,11 @@ class MoveFinderTest {
       earlier.add(ring);
       later.add(ring);
     }
-    return new ChangeFinder(agreement, TestAgreement.classes(earlier), TestAgreement.classes(later))
-        .find(1, false).stream().map(ChangeFinder.Place::kind).toList();
+    return new ChangeFinder(
+            agreement,
+            TestAgreement.classes(earlier),
+            TestAgreement.classes(later),
+            KindNetwork.blank())
+        .proposals(1, false).stream().map(ChangeFinder.Place::kind).toList();
   }
 }

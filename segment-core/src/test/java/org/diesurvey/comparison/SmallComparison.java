@@ -142,6 +142,7 @@ public final class SmallComparison {
             ? Change.Measure.DISTANCE
             : resized ? Change.Measure.AREA_CHANGE : Change.Measure.AREA,
         moved ? 150 : 23.8,
+        0.9,
         moved
             ? Optional.of(new Change.Shift(new Measured(60, 0.3), new Measured(0, 0.3)))
             : Optional.empty(),

@@ -11,7 +11,7 @@ const Ledger = (() => {
       { name: "Change", of: number, up: true },
       { name: "Kind", of: c => Marks.kindOf(c).name, up: true },
       { name: "Size", of: c => Frame.area(Marks.places(c)), number: true },
-      { name: "Significance", of: c => c.weight, number: true },
+      { name: "Confidence", of: c => c.certain, number: true },
     ],
     sorted: 0,
     up: true,
@@ -33,7 +33,7 @@ const Ledger = (() => {
       element("td", {}, element("span", { class: "sign", "aria-hidden": "true" },
         Marks.kindOf(c).sign), " " + Marks.kindOf(c).name),
       element("td", { class: "n" }, c.size),
-      element("td", { class: "n" }, c.significance));
+      element("td", { class: "n" }, c.confidence));
   }
 
   function pick(c) {

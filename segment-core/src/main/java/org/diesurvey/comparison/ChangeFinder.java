@@ -102,9 +102,11 @@ final class ChangeFinder {
           .of(figures.of(p), p.kind())
           .ifPresent(v -> told.add(new Told(looks.as(p, v.kind()), v.confidence())));
     }
-    return namer.paired(told.stream().map(Told::place).toList()).stream()
-        .map(p -> new Told(p, confidence(p, told)))
-        .toList();
+    return new PlacePieces(columns)
+        .together(
+            namer.paired(told.stream().map(Told::place).toList()).stream()
+                .map(p -> new Told(p, confidence(p, told)))
+                .toList());
   }
 
   /** Of a move that was made of two places: that of the less certain one. */

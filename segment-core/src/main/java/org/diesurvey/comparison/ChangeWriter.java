@@ -251,13 +251,15 @@ final class ChangeWriter {
       case MOVED ->
           String.format(
               Locale.ROOT,
-              "A block (%s) moved by %.1f \u00b1 %.1f %s: %.1f to the right, %.1f up.",
+              "A block (%s) moved by %.1f \u00b1 %.1f %s: %.1f to the %s, %.1f %s.",
               b,
               size.value(),
               size.standardUncertainty(),
               unit.replace("um", "\u00b5m"),
-              shift.get().right().value(),
-              shift.get().up().value());
+              Math.abs(shift.get().right().value()),
+              shift.get().right().value() < 0 ? "left" : "right",
+              Math.abs(shift.get().up().value()),
+              shift.get().up().value() < 0 ? "down" : "up");
       case RESIZED ->
           "A block ("
               + (p.classA().filter(TileClasses::isBlock).isPresent() ? a : b)

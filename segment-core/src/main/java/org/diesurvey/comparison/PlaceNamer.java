@@ -159,7 +159,11 @@ final class PlaceNamer {
         TileSet end = p.inA() != null ? p.inA() : p.inB();
         for (Place q : places) {
           boolean content = q.kind() == ChangeKind.TEXTURE || q.kind() == ChangeKind.CLASS;
-          if (content && out.contains(q) && out.contains(p) && looks.isBlock(q.inA(), true)) {
+          if (content
+              && wide(q.inA())
+              && out.contains(q)
+              && out.contains(p)
+              && looks.isBlock(q.inA(), true)) {
             boolean[] both = end.mask().clone();
             for (int i = 0; i < both.length; i++) {
               both[i] |= q.inA().mask()[i];

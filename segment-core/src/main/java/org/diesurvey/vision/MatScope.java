@@ -1,5 +1,6 @@
 package org.diesurvey.vision;
 
+import java.lang.ref.Reference;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import org.opencv.core.CvType;
@@ -45,7 +46,10 @@ final class MatScope implements AutoCloseable {
   @Override
   public void close() {
     while (!owned.isEmpty()) {
-      owned.pop().release();
+      Mat m = owned.pop();
+      m.release();
+      // Else the finaliser could free a matrix that nothing refers to while it is being released.
+      Reference.reachabilityFence(m);
     }
   }
 }

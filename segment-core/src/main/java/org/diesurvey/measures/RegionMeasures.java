@@ -2,6 +2,7 @@ package org.diesurvey.measures;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.diesurvey.classification.DieClass;
 import org.diesurvey.quantity.Measured;
 import org.locationtech.jts.geom.Polygon;
 
@@ -9,36 +10,46 @@ import org.locationtech.jts.geom.Polygon;
  * Areas and lengths of outlines, with the uncertainty of the pixel pitch and of the outline itself.
  */
 public final class RegionMeasures {
-  /**
-   * Standard uncertainty of the place of a block's edge, um, common along the edge. Measured on
-   * drawn dies: see DEVELOPERS.md, "How sure are the areas".
-   */
-  public static final double EDGE_UM = 5;
+  /** Standard uncertainty of the place of a block's edge, um, common along the edge. */
+  private static final double EDGE_UM = 5;
+
+  /** The same of hard macros, whose edges are often sparse. */
+  private static final double MACRO_EDGE_UM = 10;
 
   private RegionMeasures() {}
+
+  /**
+   * Standard uncertainty of the place of one side of a region, um, common along that side. Measured
+   * on drawn dies: see DEVELOPERS.md, "How sure are the areas".
+   */
+  public static double edgeUm(DieClass dieClass) {
+    return dieClass == DieClass.HARD_MACRO ? MACRO_EDGE_UM : EDGE_UM;
+  }
 
   /**
    * Area of one outline.
    *
    * @param outline in px of the photograph's size, any rotation
+   * @param of whose edges they are
    * @param umPerPx pixel pitch
    * @return mm2
    */
-  public static Measured areaMm2(Polygon outline, Measured umPerPx) {
-    return AreaUncertainty.ofCountMm2(count(outline, umPerPx), umPerPx);
+  public static Measured areaMm2(Polygon outline, DieClass of, Measured umPerPx) {
+    return AreaUncertainty.ofCountMm2(count(outline, of, umPerPx), umPerPx);
   }
 
   /**
    * Area of several outlines of one die: the pitch is common to all, the edges are independent.
    *
    * @param outlines in px of the photograph's size
+   * @param of whose edges they are
    * @param umPerPx pixel pitch
    * @return mm2
    */
-  public static Measured totalMm2(Iterable<Polygon> outlines, Measured umPerPx) {
+  public static Measured totalMm2(Iterable<Polygon> outlines, DieClass of, Measured umPerPx) {
     List<Measured> counts = new ArrayList<>();
     for (Polygon p : outlines) {
-      counts.add(count(p, umPerPx));
+      counts.add(count(p, of, umPerPx));
     }
     return AreaUncertainty.totalMm2(counts, umPerPx);
   }
@@ -48,13 +59,15 @@ public final class RegionMeasures {
    *
    * @param outline in px of the photograph's size
    * @param inner within the outline, without overlaps
+   * @param of whose edges they are
    * @param umPerPx pixel pitch
    * @return mm2
    */
-  public static Measured restMm2(Polygon outline, Iterable<Polygon> inner, Measured umPerPx) {
-    Measured rest = count(outline, umPerPx);
+  public static Measured restMm2(
+      Polygon outline, Iterable<Polygon> inner, DieClass of, Measured umPerPx) {
+    Measured rest = count(outline, of, umPerPx);
     for (Polygon p : inner) {
-      Measured part = count(p, umPerPx);
+      Measured part = count(p, of, umPerPx);
       rest =
           new Measured(
               Math.max(0, rest.value() - part.value()),
@@ -67,8 +80,8 @@ public final class RegionMeasures {
    * Square pixels of an outline. Opposite edges err independently, so the errors of four sides add
    * up in squares.
    */
-  private static Measured count(Polygon outline, Measured umPerPx) {
-    double edgePx = EDGE_UM / umPerPx.value();
+  private static Measured count(Polygon outline, DieClass of, Measured umPerPx) {
+    double edgePx = edgeUm(of) / umPerPx.value();
     return new Measured(outline.getArea(), outline.getLength() / 2 * edgePx);
   }
 }

@@ -197,7 +197,7 @@ final class SurveyAssembler {
         arraysPx,
         arraysUm,
         areaPx,
-        calibration.map(k -> RegionMeasures.areaMm2(r.outline(), workingPitch(k))),
+        calibration.map(k -> RegionMeasures.areaMm2(r.outline(), r.dieClass(), workingPitch(k))),
         areaPx / frame.areaPx(),
         r.confidence(),
         r.probabilities(),
@@ -224,8 +224,9 @@ final class SurveyAssembler {
         : calibration.map(
             k ->
                 new MemoryParts(
-                    RegionMeasures.totalMm2(r.arrays(), workingPitch(k)),
-                    RegionMeasures.restMm2(r.outline(), r.arrays(), workingPitch(k))));
+                    RegionMeasures.totalMm2(r.arrays(), r.dieClass(), workingPitch(k)),
+                    RegionMeasures.restMm2(
+                        r.outline(), r.arrays(), r.dieClass(), workingPitch(k))));
   }
 
   /** Pitch of the upright raster with its uncertainty. */
@@ -324,7 +325,7 @@ final class SurveyAssembler {
         c,
         reason,
         list.size(),
-        calibration.map(k -> RegionMeasures.totalMm2(outlines, workingPitch(k))),
+        calibration.map(k -> RegionMeasures.totalMm2(outlines, c, workingPitch(k))),
         areaPx / frame.areaPx());
   }
 }

@@ -109,7 +109,7 @@ public final class SurveyEstimates {
         length += ringLength(hole);
       }
       um2 += area;
-      square += Math.pow(length / 2 * RegionMeasures.EDGE_UM, 2);
+      square += Math.pow(length / 2 * RegionMeasures.edgeUm(DieClass.MEMORY_ARRAY), 2);
     }
     return um2 > 0 ? Optional.of(new BlockArea(um2, Math.sqrt(square) / um2)) : Optional.empty();
   }

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.Random;
+import org.diesurvey.classification.DieClass;
 import org.diesurvey.quantity.Measured;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
@@ -12,6 +13,8 @@ import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.Polygon;
 
 class RegionMeasuresTest {
+  private static final DieClass LOGIC = DieClass.LOGIC;
+
   private static final Measured PITCH = new Measured(0.5, 0.002);
 
   private static Polygon rectangle(double x, double width, double height) {
@@ -33,7 +36,7 @@ class RegionMeasuresTest {
    */
   @Test
   void squareMillimetreQuarter_isTwoPercentUncertain() {
-    Measured a = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), PITCH);
+    Measured a = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), LOGIC, PITCH);
     assertEquals(0.25, a.value(), 1e-12);
     assertEquals(0.0215407, a.relativeUncertainty(), 1e-6);
   }
@@ -41,8 +44,8 @@ class RegionMeasuresTest {
   /** Monte Carlo after JCGM 101:2008: four sides that err independently, one unknown pitch. */
   @Test
   void formula_agreesWithDrawnSquares() {
-    Measured a = RegionMeasures.areaMm2(rectangle(0, 400, 400), PITCH);
-    double edgePx = RegionMeasures.EDGE_UM / PITCH.value();
+    Measured a = RegionMeasures.areaMm2(rectangle(0, 400, 400), LOGIC, PITCH);
+    double edgePx = RegionMeasures.edgeUm(LOGIC) / PITCH.value();
     Random random = new Random(20262);
     int draws = 200_000;
     double sum = 0;
@@ -60,11 +63,18 @@ class RegionMeasuresTest {
     assertEquals(spread, a.standardUncertainty(), 0.01 * spread);
   }
 
+  /** The same square as a macro: 10 um a side give 4 %, with the pitch 4.079 %. */
+  @Test
+  void macro_isLessSureThanOtherRegions() {
+    Measured a = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), DieClass.HARD_MACRO, PITCH);
+    assertEquals(Math.hypot(0.04, 0.008), a.relativeUncertainty(), 1e-9);
+  }
+
   /** The pitch is common: two like regions are together no better known than by the scale. */
   @Test
   void total_addsScaleTermsPlainlyAndEdgesInSquares() {
     Polygon p = rectangle(0, 1000, 1000);
-    Measured total = RegionMeasures.totalMm2(List.of(p, rectangle(2000, 1000, 1000)), PITCH);
+    Measured total = RegionMeasures.totalMm2(List.of(p, rectangle(2000, 1000, 1000)), LOGIC, PITCH);
     assertEquals(0.5, total.value(), 1e-12);
     assertEquals(Math.hypot(0.008, 0.02 / Math.sqrt(2)), total.relativeUncertainty(), 1e-9);
   }
@@ -72,8 +82,8 @@ class RegionMeasuresTest {
   @Test
   void hole_takesAreaAwayAndAddsUncertainty() {
     Polygon frame = (Polygon) rectangle(0, 1000, 1000).difference(inset());
-    Measured with = RegionMeasures.areaMm2(frame, PITCH);
-    Measured without = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), PITCH);
+    Measured with = RegionMeasures.areaMm2(frame, LOGIC, PITCH);
+    Measured without = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), LOGIC, PITCH);
     assertEquals(0.25 * (1 - 0.16), with.value(), 1e-12);
     assertTrue(with.relativeUncertainty() > without.relativeUncertainty());
   }
@@ -81,10 +91,10 @@ class RegionMeasuresTest {
   @Test
   void rest_isTheOutlineWithoutTheInner_andCarriesTheEdgesOfBoth() {
     Polygon outline = rectangle(0, 1000, 1000);
-    Measured rest = RegionMeasures.restMm2(outline, List.of(inset()), PITCH);
+    Measured rest = RegionMeasures.restMm2(outline, List.of(inset()), LOGIC, PITCH);
     assertEquals(0.25 * (1 - 0.16), rest.value(), 1e-12);
-    Measured inner = RegionMeasures.areaMm2(inset(), PITCH);
-    Measured all = RegionMeasures.areaMm2(outline, PITCH);
+    Measured inner = RegionMeasures.areaMm2(inset(), LOGIC, PITCH);
+    Measured all = RegionMeasures.areaMm2(outline, LOGIC, PITCH);
     assertEquals(all.value(), rest.value() + inner.value(), 1e-12);
     assertTrue(rest.standardUncertainty() > inner.standardUncertainty());
   }
@@ -97,7 +107,7 @@ class RegionMeasuresTest {
 
   @Test
   void exactScale_leavesTheEdges() {
-    Measured a = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), Measured.exact(0.5));
+    Measured a = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), LOGIC, Measured.exact(0.5));
     assertEquals(0.02, a.relativeUncertainty(), 1e-9);
   }
 }

@@ -11,10 +11,10 @@ import org.locationtech.jts.geom.Polygon;
  */
 public final class RegionMeasures {
   /** Standard uncertainty of the place of a block's edge, um, common along the edge. */
-  private static final double EDGE_UM = 5;
+  private static final double EDGE_UM = 7;
 
   /** The same of hard macros, whose edges are often sparse. */
-  private static final double MACRO_EDGE_UM = 10;
+  private static final double MACRO_EDGE_UM = 12;
 
   private RegionMeasures() {}
 

@@ -211,28 +211,14 @@ final class TrainCommand implements Callable<Integer> {
         leftOut.add(die);
       }
     }
-    ForkJoinPool pool = new ForkJoinPool(workers);
-    try {
-      List<Future<List<RegionConfidence.Outcome>>> judged = new ArrayList<>();
-      for (int die : leftOut) {
-        judged.add(
-            pool.submit(
-                () ->
-                    TrainingRegions.judge(
-                        DieDrawing.draw(die, TrainingDies.options(die, megapixels)), partial)));
-      }
-      for (Future<List<RegionConfidence.Outcome>> f : judged) {
-        all.addAll(f.get());
-      }
-      return all;
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new IllegalStateException("interrupted", e);
-    } catch (ExecutionException e) {
-      throw new IllegalStateException("a die left out could not be surveyed", e.getCause());
-    } finally {
-      pool.shutdownNow();
-    }
+    AtATime.each(
+            leftOut,
+            workers,
+            die ->
+                TrainingRegions.judge(
+                    DieDrawing.draw(die, TrainingDies.options(die, megapixels)), partial))
+        .forEach(all::addAll);
+    return all;
   }
 
   private SortedMap<String, String> facts() {

@@ -1,5 +1,6 @@
 package org.diesurvey.comparison;
 
+import java.util.function.IntPredicate;
 import org.diesurvey.comparison.ChangeFinder.Place;
 
 /**
@@ -70,9 +71,10 @@ final class PlaceFigures {
     double n = TileLooks.mean(agreement.looksB.memory, inside);
     r.add(m, n);
     r.add(Math.abs(m - n), Math.abs(a - b) / 5);
-    r.add(share(in, blockA), share(in, blockB));
+    r.add(share(in, i -> blockA[i] > 0), share(in, i -> blockB[i] > 0));
     r.add(TileLooks.mean(agreement.odds, in) / 3, TileLooks.mean(agreement.odds, inside) / 3);
-    r.add(sure(in), structured(in));
+    r.add(
+        share(in, i -> agreement.odds[i] > SURE), share(in, i -> agreement.evidence.structured[i]));
     r.add(Math.log(at.count()) / 2, at.fill());
     int w = at.right() - at.left();
     int h = at.bottom() - at.top();
@@ -84,7 +86,7 @@ final class PlaceFigures {
     BlockEnds.Beside beside = ends.beside(at, a >= b);
     r.add(beside.goesOn(), beside.seam() / 5);
     r.add(beside.unlike(), beside.borderUnlike());
-    r.add(beside.ends() ? 1 : 0, ring(in));
+    r.add(beside.ends() ? 1 : 0, share(in, i -> TileClasses.inRing(classesA, classesB, i)));
     r.add(place.move() == null ? 0 : place.move().similarity() / agreement.typical, less(place));
     r.add(Math.min(a, b) / 5, Math.max(a, b) / 5);
     r.add(MemoryOdds.differ(m, n) ? 1 : 0, a > 0 && b > 0 ? Math.min(3, Math.abs(m - n)) : 0);
@@ -235,42 +237,14 @@ final class PlaceFigures {
     return sum / Math.max(1, n);
   }
 
-  private static double share(boolean[] of, float[] odds) {
-    int n = 0;
-    int above = 0;
-    for (int i = 0; i < of.length; i++) {
-      n += of[i] ? 1 : 0;
-      above += of[i] && odds[i] > 0 ? 1 : 0;
-    }
-    return above / (double) Math.max(1, n);
-  }
-
-  private double sure(boolean[] of) {
-    int n = 0;
-    int above = 0;
-    for (int i = 0; i < of.length; i++) {
-      n += of[i] ? 1 : 0;
-      above += of[i] && agreement.odds[i] > SURE ? 1 : 0;
-    }
-    return above / (double) Math.max(1, n);
-  }
-
-  private double structured(boolean[] of) {
-    int n = 0;
-    int above = 0;
-    for (int i = 0; i < of.length; i++) {
-      n += of[i] ? 1 : 0;
-      above += of[i] && agreement.evidence.structured[i] ? 1 : 0;
-    }
-    return above / (double) Math.max(1, n);
-  }
-
-  private double ring(boolean[] of) {
+  private static double share(boolean[] of, IntPredicate which) {
     int n = 0;
     int in = 0;
     for (int i = 0; i < of.length; i++) {
-      n += of[i] ? 1 : 0;
-      in += of[i] && TileClasses.inRing(classesA, classesB, i) ? 1 : 0;
+      if (of[i]) {
+        n++;
+        in += which.test(i) ? 1 : 0;
+      }
     }
     return in / (double) Math.max(1, n);
   }

@@ -40,7 +40,7 @@ class BlockEndsTest {
     BlockEnds.Beside beside = ends.beside(LOST, true);
     assertEquals(1, beside.goesOn());
     assertTrue(beside.ends(), "above and below is no block");
-    assertEquals(0, beside.seam(), 1e-6);
+    assertTrue(beside.seam() < 1, "only corners of the border lie outside: " + beside.seam());
   }
 
   @Test

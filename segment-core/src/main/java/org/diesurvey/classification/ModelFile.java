@@ -109,13 +109,13 @@ final class ModelFile {
     to.put("temperature", e.temperature());
   }
 
-  private static void matrix(ArrayNode to, float[][] rows) {
+  static void matrix(ArrayNode to, float[][] rows) {
     for (float[] row : rows) {
       floats(to.addArray(), row);
     }
   }
 
-  private static void floats(ArrayNode to, float[] values) {
+  static void floats(ArrayNode to, float[] values) {
     for (float v : values) {
       to.add(v);
     }

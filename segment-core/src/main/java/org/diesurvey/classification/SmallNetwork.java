@@ -2,7 +2,6 @@ package org.diesurvey.classification;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 
@@ -91,26 +90,13 @@ public final class SmallNetwork {
   public byte[] write() throws IOException {
     ObjectMapper mapper = new ObjectMapper();
     ObjectNode n = mapper.createObjectNode();
-    put(n.putArray("centre"), standardiser.centre());
-    put(n.putArray("scale"), standardiser.scale());
-    put(n, "inner", stage.inner());
-    put(n.putArray("inner_bias"), stage.innerBias());
-    put(n, "outer", stage.outer());
-    put(n.putArray("outer_bias"), stage.outerBias());
+    ModelFile.floats(n.putArray("centre"), standardiser.centre());
+    ModelFile.floats(n.putArray("scale"), standardiser.scale());
+    ModelFile.matrix(n.putArray("inner"), stage.inner());
+    ModelFile.floats(n.putArray("inner_bias"), stage.innerBias());
+    ModelFile.matrix(n.putArray("outer"), stage.outer());
+    ModelFile.floats(n.putArray("outer_bias"), stage.outerBias());
     return mapper.writerWithDefaultPrettyPrinter().writeValueAsBytes(n);
-  }
-
-  private static void put(ObjectNode to, String name, float[][] rows) {
-    ArrayNode all = to.putArray(name);
-    for (float[] row : rows) {
-      put(all.addArray(), row);
-    }
-  }
-
-  private static void put(ArrayNode to, float[] row) {
-    for (float v : row) {
-      to.add(v);
-    }
   }
 
   /** Reads what {@link #write} wrote. */

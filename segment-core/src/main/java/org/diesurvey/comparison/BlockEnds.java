@@ -132,7 +132,8 @@ final class BlockEnds {
     return unlike(p, q, first) < ALIKE_AND_ENDS;
   }
 
-  private double unlike(boolean[] p, boolean[] q, boolean first) {
+  /** How unlike two grounds of one picture look, in their spread, at most 4. */
+  double unlike(boolean[] p, boolean[] q, boolean first) {
     return Math.min(
         MOST_UNLIKE,
         TileMoments.unlike(

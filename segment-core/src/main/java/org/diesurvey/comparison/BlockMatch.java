@@ -50,10 +50,7 @@ final class BlockMatch {
             PatchMatcher.cut(agreement.b, x0, y0, x1 - x0, y1 - y0),
             PatchMatcher.cut(agreement.a, x, y, w, h));
     float[] v = c.array();
-    int best = 0;
-    for (int i = 1; i < v.length; i++) {
-      best = v[i] > v[best] ? i : best;
-    }
+    int best = highest(v);
     if (!(v[best] >= SAME_CONTENT)) {
       return Optional.empty();
     }
@@ -87,11 +84,17 @@ final class BlockMatch {
             PatchMatcher.cut(b, x0, y0, w + 2 * room, h + 2 * room),
             PatchMatcher.cut(agreement.a, x, y, w, h));
     float[] v = c.array();
+    int best = highest(v);
+    return new int[] {dx - room + best % c.width(), dy - room + best / c.width()};
+  }
+
+  /** Place of the first of the highest values. */
+  static int highest(float[] v) {
     int best = 0;
     for (int i = 1; i < v.length; i++) {
       best = v[i] > v[best] ? i : best;
     }
-    return new int[] {dx - room + best % c.width(), dy - room + best / c.width()};
+    return best;
   }
 
   /** Where the parabola through three values is highest, from the middle one. */

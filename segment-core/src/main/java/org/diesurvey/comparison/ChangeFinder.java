@@ -30,7 +30,7 @@ final class ChangeFinder {
   private static final double LEAST_LIKENESS = 0.5;
 
   /** Log odds of a surely changed tile, and the share of them in a place that is looked at. */
-  private static final float SURE = 2;
+  static final float SURE = 2;
 
   private static final double LEAST_SURE = 0.05;
 
@@ -74,7 +74,28 @@ final class ChangeFinder {
       Optional<DieClass> classB,
       TileSet inA,
       TileSet inB,
-      MoveFinder.Move move) {}
+      MoveFinder.Move move) {
+    /** Its tiles in the first die, or where it is new in the second. */
+    TileSet tiles() {
+      return inA != null ? inA : inB;
+    }
+
+    /** All its tiles, in both dies. */
+    TileSet ground() {
+      return inA == null || inB == null || inA == inB ? tiles() : inA.with(inB);
+    }
+
+    /** Whether another place changed in the same way. */
+    boolean like(Place other) {
+      return kind == other.kind && classA.equals(other.classA) && classB.equals(other.classB);
+    }
+
+    /** The same change, no move, of other tiles. */
+    Place over(TileSet all) {
+      return new Place(
+          kind, classA, classB, inA != null ? all : null, inB != null ? all : null, null);
+    }
+  }
 
   /**
    * A place that the network has confirmed.
@@ -182,7 +203,7 @@ final class ChangeFinder {
         continue;
       }
       for (Place p : namer.joined(namer.places(part, LEAST_TILES))) {
-        if (!thin(p.inA() != null ? p.inA() : p.inB()) && sure(part) >= LEAST_SURE) {
+        if (!thin(p.tiles()) && sure(part) >= LEAST_SURE) {
           out.add(p);
         }
       }
@@ -197,30 +218,11 @@ final class ChangeFinder {
     }
     Place first = parts.get(0);
     boolean shaped = first.kind() == ChangeKind.MOVED || first.kind() == ChangeKind.RESIZED;
-    for (Place p : parts) {
-      if (shaped
-          || p.kind() != first.kind()
-          || !p.classA().equals(first.classA())
-          || !p.classB().equals(first.classB())) {
-        return parts;
-      }
-    }
-    return List.of(
-        new Place(
-            first.kind(),
-            first.classA(),
-            first.classB(),
-            first.inA() != null ? whole : null,
-            first.inB() != null ? whole : null,
-            null));
+    return shaped || !parts.stream().allMatch(first::like) ? parts : List.of(first.over(whole));
   }
 
   private double sure(TileSet part) {
-    int n = 0;
-    for (int i = 0; i < part.mask().length; i++) {
-      n += part.mask()[i] && agreement.odds[i] > SURE ? 1 : 0;
-    }
-    return n / (double) Math.max(1, part.count());
+    return part.share(i -> agreement.odds[i] > SURE);
   }
 
   private boolean structured(TileSet part) {

@@ -58,12 +58,7 @@ final class ChangeWriter {
       if (grown && (isRing(p.classA()) || isRing(p.classB()))) {
         continue;
       }
-      boolean ring = isRing(p.classA()) && isRing(p.classB());
       Change c = change(p, t.confidence());
-      // Pads look alike, and dirt lies on them: nothing that moved there is told from that.
-      if (ring && c.kind() == ChangeKind.MOVED) {
-        continue;
-      }
       if (c.significance() >= SIGNIFICANT) {
         all.add(c);
       }
@@ -119,7 +114,7 @@ final class ChangeWriter {
       size = areaChange(p, sides);
       measure = Change.Measure.AREA_CHANGE;
     } else {
-      TileSet t = p.inA() != null ? p.inA() : p.inB();
+      TileSet t = p.tiles();
       size = area(t);
       measure = Change.Measure.AREA;
     }
@@ -234,7 +229,7 @@ final class ChangeWriter {
     if (p.move() != null) {
       return Optional.of(p.move().similarity());
     }
-    TileSet t = p.inA() != null ? p.inA() : p.inB();
+    TileSet t = p.tiles();
     double sum = 0;
     for (int i = 0; i < t.mask().length; i++) {
       sum += t.mask()[i] ? agreement.similarity[i] : 0;

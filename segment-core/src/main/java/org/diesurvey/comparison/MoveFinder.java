@@ -32,10 +32,8 @@ final class MoveFinder {
   /** Share of its mean correlation from which ground beside a moved block went with it. */
   private static final double AS_WELL = 0.75;
 
-  /** By how much more a tile correlates at its new place than where it was; if it stays. */
+  /** By how much more a tile correlates at its new place than where it was. */
   private static final double MARGIN = 0.1;
-
-  private static final double CLEAR_MARGIN = 0.1;
 
   /** What is no wider than twice this is no part of a block, tiles; share that must remain. */
   private static final int SPUR_TILES = 2;
@@ -178,12 +176,7 @@ final class MoveFinder {
     float[] v = c.array();
     List<Vote> out = new ArrayList<>();
     for (int k = 0; k < 3; k++) {
-      int best = 0;
-      for (int i = 1; i < v.length; i++) {
-        if (v[i] > v[best]) {
-          best = i;
-        }
-      }
+      int best = BlockMatch.highest(v);
       if (!(v[best] >= LEAST_SCORE)) {
         break;
       }
@@ -233,7 +226,7 @@ final class MoveFinder {
     ShiftedTiles there = new ShiftedTiles(tiles, exact[0], exact[1]);
     // Even ground inside a block may agree with itself unshifted; holes are closed.
     ClosedTiles found =
-        new ClosedTiles(tiles.columns, tiles.rows, i -> !taken[i] && isFound(i, there, wanted));
+        new ClosedTiles(tiles.columns, tiles.rows, i -> !taken[i] && isFound(i, there));
     for (TileSet part : found.parts(voters)) {
       if (part.count() < 12) {
         break;
@@ -282,10 +275,9 @@ final class MoveFinder {
         && there.at(i) >= 0.42 * agreement.typical;
   }
 
-  private boolean isFound(int i, ShiftedTiles there, boolean[] wanted) {
-    // It must fit better than where it was, as rows of logic fit each other; what stays clearly so.
-    boolean changed = agreement.state[i] != State.SAME.ordinal() || wanted[i];
-    double floor = agreement.similarity[i] + (changed ? MARGIN : CLEAR_MARGIN);
+  private boolean isFound(int i, ShiftedTiles there) {
+    // It must fit better than where it was, as rows of logic fit each other.
+    double floor = agreement.similarity[i] + MARGIN;
     // No correlation is above 1, but for rounding.
     return floor < 1.001 && fits(i, there) && there.at(i) > floor;
   }

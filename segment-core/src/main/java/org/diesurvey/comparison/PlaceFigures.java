@@ -1,6 +1,7 @@
 package org.diesurvey.comparison;
 
-import java.util.function.IntPredicate;
+import java.util.Arrays;
+import java.util.List;
 import org.diesurvey.comparison.ChangeFinder.Place;
 
 /**
@@ -14,9 +15,6 @@ final class PlaceFigures {
 
   private static final int WIDE = 6;
 
-  /** Log odds from which a tile is surely changed. */
-  private static final float SURE = 2;
-
   private static final int KINDS = ChangeKind.values().length;
 
   /** Number of figures. */
@@ -28,6 +26,8 @@ final class PlaceFigures {
   private final float[] blockA;
   private final float[] blockB;
   private final BlockEnds ends;
+  private final Blocks blocksA;
+  private final Blocks blocksB;
 
   PlaceFigures(PlaceLooks looks) {
     this.agreement = looks.agreement;
@@ -36,12 +36,14 @@ final class PlaceFigures {
     this.blockA = looks.blockA;
     this.blockB = looks.blockB;
     this.ends = new BlockEnds(agreement, blockA, blockB);
+    this.blocksA = Blocks.of(agreement, blockA);
+    this.blocksB = Blocks.of(agreement, blockB);
   }
 
   /** One row, {@link #SIZE} long. */
   float[] of(Place place) {
     int columns = agreement.tiles.columns;
-    TileSet at = ground(place, columns);
+    TileSet at = place.ground();
     boolean[] in = at.mask();
     boolean[] inside = TileSet.grown(in, columns, -1);
     if (none(inside)) {
@@ -71,26 +73,27 @@ final class PlaceFigures {
     double n = TileLooks.mean(agreement.looksB.memory, inside);
     r.add(m, n);
     r.add(Math.abs(m - n), Math.abs(a - b) / 5);
-    r.add(share(in, i -> blockA[i] > 0), share(in, i -> blockB[i] > 0));
+    r.add(at.share(i -> blockA[i] > 0), at.share(i -> blockB[i] > 0));
     r.add(TileLooks.mean(agreement.odds, in) / 3, TileLooks.mean(agreement.odds, inside) / 3);
     r.add(
-        share(in, i -> agreement.odds[i] > SURE), share(in, i -> agreement.evidence.structured[i]));
+        at.share(i -> agreement.odds[i] > ChangeFinder.SURE),
+        at.share(i -> agreement.evidence.structured[i]));
     r.add(Math.log(at.count()) / 2, at.fill());
     int w = at.right() - at.left();
     int h = at.bottom() - at.top();
     r.add(Math.log(Math.min(w, h)), Math.log(Math.max(w, h) / (double) Math.min(w, h)));
     r.add(
         TileLooks.mean(agreement.similarity, inside) / agreement.typical, both(place, at.count()));
-    r.add(unlike(inside, around, true), unlike(inside, around, false));
-    r.add(unlike(border, around, true), unlike(border, around, false));
+    r.add(ends.unlike(inside, around, true), ends.unlike(inside, around, false));
+    r.add(ends.unlike(border, around, true), ends.unlike(border, around, false));
     BlockEnds.Beside beside = ends.beside(at, a >= b);
     r.add(beside.goesOn(), beside.seam() / 5);
     r.add(beside.unlike(), beside.borderUnlike());
-    r.add(beside.ends() ? 1 : 0, share(in, i -> TileClasses.inRing(classesA, classesB, i)));
+    r.add(beside.ends() ? 1 : 0, at.share(i -> TileClasses.inRing(classesA, classesB, i)));
     r.add(place.move() == null ? 0 : place.move().similarity() / agreement.typical, less(place));
     r.add(Math.min(a, b) / 5, Math.max(a, b) / 5);
     r.add(MemoryOdds.differ(m, n) ? 1 : 0, a > 0 && b > 0 ? Math.min(3, Math.abs(m - n)) : 0);
-    r.add(ofBlock(in, blockA), ofBlock(in, blockB));
+    r.add(blocksA.share(in), blocksB.share(in));
     r.add(ofRegion(in, classesA), ofRegion(in, classesB));
     r.add(
         Math.min(
@@ -111,18 +114,6 @@ final class PlaceFigures {
       r.add(place.kind() == k ? 1 : 0);
     }
     return r.values;
-  }
-
-  /** All tiles of a place, in both dies. */
-  static TileSet ground(Place p, int columns) {
-    if (p.inA() == null || p.inB() == null || p.inA() == p.inB()) {
-      return p.inA() != null ? p.inA() : p.inB();
-    }
-    boolean[] both = p.inA().mask().clone();
-    for (int i = 0; i < both.length; i++) {
-      both[i] |= p.inB().mask()[i];
-    }
-    return new TileSet(columns, both);
   }
 
   /** Share of a place that is in it in both dies. */
@@ -171,29 +162,44 @@ final class PlaceFigures {
     return n;
   }
 
-  /** Share that the place has of the blocks that it is part of in one picture; 0 where none is. */
-  private double ofBlock(boolean[] in, float[] odds) {
-    int columns = agreement.tiles.columns;
-    boolean[] block = new boolean[in.length];
-    for (int i = 0; i < block.length; i++) {
-      block[i] = odds[i] > 0 && agreement.judged(i);
+  /**
+   * The blocks of one picture.
+   *
+   * @param number of the block at each tile, the largest first; -1 where none is
+   * @param tiles how many each has
+   */
+  private record Blocks(int[] number, int[] tiles) {
+    static Blocks of(TileAgreement agreement, float[] odds) {
+      int columns = agreement.tiles.columns;
+      boolean[] block = new boolean[odds.length];
+      for (int i = 0; i < block.length; i++) {
+        block[i] = odds[i] > 0 && agreement.judged(i);
+      }
+      List<TileSet> parts = TileSet.parts(TileSet.openOrClosed(block, columns, -1), columns);
+      int[] number = new int[odds.length];
+      Arrays.fill(number, -1);
+      for (int k = 0; k < parts.size(); k++) {
+        for (int i = 0; i < number.length; i++) {
+          number[i] = parts.get(k).mask()[i] ? k : number[i];
+        }
+      }
+      return new Blocks(number, parts.stream().mapToInt(TileSet::count).toArray());
     }
-    int most = 0;
-    double share = 0;
-    for (TileSet t : TileSet.parts(TileSet.openOrClosed(block, columns, -1), columns)) {
-      int n = 0;
+
+    /** Share that a place has of the block where it mostly lies; 0 where none is. */
+    double share(boolean[] in) {
+      int[] inside = new int[tiles.length];
       for (int i = 0; i < in.length; i++) {
-        n += t.mask()[i] && in[i] ? 1 : 0;
+        if (in[i] && number[i] >= 0) {
+          inside[number[i]]++;
+        }
       }
-      if (n > most) {
-        most = n;
-        share = n / (double) t.count();
-      }
+      int best = most(inside);
+      return best < 0 ? 0 : inside[best] / (double) tiles[best];
     }
-    return share;
   }
 
-  /** Share that the place has of the region of one survey where it mostly lies. */
+  /** Share that the place has of the region of one survey where it mostly lies, if a block. */
   private static double ofRegion(boolean[] in, TileClasses classes) {
     int[] inside = new int[classes.survey.regions().size()];
     int[] all = new int[inside.length];
@@ -204,13 +210,19 @@ final class PlaceFigures {
         inside[r] += in[i] ? 1 : 0;
       }
     }
-    int best = -1;
-    for (int r = 0; r < inside.length; r++) {
-      best = inside[r] > 0 && (best < 0 || inside[r] > inside[best]) ? r : best;
-    }
+    int best = most(inside);
     return best < 0 || !TileClasses.isBlock(classes.survey.regions().get(best).dieClass())
         ? 0
         : inside[best] / (double) all[best];
+  }
+
+  /** Place of the first of the highest counts; -1 where all are 0. */
+  private static int most(int[] counts) {
+    int best = -1;
+    for (int k = 0; k < counts.length; k++) {
+      best = counts[k] > (best < 0 ? 0 : counts[best]) ? k : best;
+    }
+    return best;
   }
 
   private static boolean none(boolean[] mask) {
@@ -230,30 +242,11 @@ final class PlaceFigures {
     int n = 0;
     for (int i = 0; i < of.length; i++) {
       if (of[i]) {
-        sum += Math.log(Math.max(0.2, ground.at(i)));
+        sum += Math.log(Math.max(PlaceLooks.LEAST_DISTANCE, ground.at(i)));
         n++;
       }
     }
     return sum / Math.max(1, n);
-  }
-
-  private static double share(boolean[] of, IntPredicate which) {
-    int n = 0;
-    int in = 0;
-    for (int i = 0; i < of.length; i++) {
-      if (of[i]) {
-        n++;
-        in += which.test(i) ? 1 : 0;
-      }
-    }
-    return in / (double) Math.max(1, n);
-  }
-
-  private double unlike(boolean[] p, boolean[] q, boolean first) {
-    return Math.min(
-        4,
-        TileMoments.unlike(
-            first ? agreement.evidence.figuresA : agreement.evidence.figuresB, p, q));
   }
 
   /** Fills a row from the left. */

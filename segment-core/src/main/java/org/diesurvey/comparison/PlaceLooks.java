@@ -19,7 +19,7 @@ final class PlaceLooks {
   private static final double AT_LIMIT = 0.5;
 
   /** Least distance that counts. */
-  private static final double LEAST_DISTANCE = 0.2;
+  static final double LEAST_DISTANCE = 0.2;
 
   private static final Optional<DieClass> RING = Optional.of(DieClass.PAD_RING);
   private static final Optional<DieClass> MEMORY = Optional.of(DieClass.MEMORY_ARRAY);
@@ -102,7 +102,7 @@ final class PlaceLooks {
     if (place.kind() == kind) {
       return place;
     }
-    TileSet all = PlaceFigures.ground(place, agreement.tiles.columns);
+    TileSet all = place.ground();
     return place(
         kind,
         all,

@@ -116,11 +116,7 @@ final class PlaceNamer {
 
   /** Whether two blocks are all that a place is. */
   private boolean covered(TileSet part, TileSet a, TileSet b) {
-    boolean[] in = new boolean[part.mask().length];
-    for (int i = 0; i < in.length; i++) {
-      in[i] = a.mask()[i] || b.mask()[i];
-    }
-    in = TileSet.grown(in, columns, 2);
+    boolean[] in = TileSet.grown(a.with(b).mask(), columns, 2);
     int out = 0;
     for (int i = 0; i < in.length; i++) {
       out += part.mask()[i] && !in[i] ? 1 : 0;
@@ -156,7 +152,7 @@ final class PlaceNamer {
     List<Place> out = new ArrayList<>(places);
     for (Place p : places) {
       if (p.kind() == ChangeKind.GONE || p.kind() == ChangeKind.NEW) {
-        TileSet end = p.inA() != null ? p.inA() : p.inB();
+        TileSet end = p.tiles();
         for (Place q : places) {
           boolean content = q.kind() == ChangeKind.TEXTURE || q.kind() == ChangeKind.CLASS;
           if (content
@@ -164,11 +160,7 @@ final class PlaceNamer {
               && out.contains(q)
               && out.contains(p)
               && looks.isBlock(q.inA(), true)) {
-            boolean[] both = end.mask().clone();
-            for (int i = 0; i < both.length; i++) {
-              both[i] |= q.inA().mask()[i];
-            }
-            TileSet whole = new TileSet(columns, both);
+            TileSet whole = end.with(q.inA());
             boolean alike = ends.alike(end.mask(), q.inA().mask(), p.inA() != null);
             if (alike && (whole.fill() >= BOX || beside(end, q.inA()))) {
               out.remove(p);

@@ -48,7 +48,7 @@ final class PlacePieces {
     if (moved.move() == null || p.move() != null) {
       return false;
     }
-    TileSet at = p.inA() != null ? p.inA() : p.inB();
+    TileSet at = p.tiles();
     return moved.inA().fill() >= BOX
         && at.count() < moved.inA().count()
         && (within(at, moved.inA()) || within(at, moved.inB()));
@@ -62,19 +62,17 @@ final class PlacePieces {
     return wide > 0 && high > 0 && wide * high >= WITHIN * own;
   }
 
+  /** Whether a place has the same extent in both dies, or lies in one only. */
+  private static boolean whole(Place p) {
+    return p.ground() == p.tiles();
+  }
+
   private boolean oneChange(Place p, Place q) {
-    boolean whole = p.inA() == null || p.inB() == null || p.inA() == p.inB();
-    boolean otherWhole = q.inA() == null || q.inB() == null || q.inA() == q.inB();
-    if (p.kind() != q.kind()
-        || !whole
-        || !otherWhole
-        || p.move() != null
-        || !p.classA().equals(q.classA())
-        || !p.classB().equals(q.classB())) {
+    if (!p.like(q) || !whole(p) || !whole(q) || p.move() != null) {
       return false;
     }
-    TileSet a = p.inA() != null ? p.inA() : p.inB();
-    TileSet b = q.inA() != null ? q.inA() : q.inB();
+    TileSet a = p.tiles();
+    TileSet b = q.tiles();
     if (within(a, b) || within(b, a)) {
       return true;
     }
@@ -88,23 +86,10 @@ final class PlacePieces {
   }
 
   private Told joined(Told p, Told q) {
-    boolean first = p.place().inA() != null;
-    TileSet a = first ? p.place().inA() : p.place().inB();
-    TileSet b = first ? q.place().inA() : q.place().inB();
-    boolean[] both = a.mask().clone();
-    for (int i = 0; i < both.length; i++) {
-      both[i] |= b.mask()[i];
-    }
-    TileSet all = new TileSet(columns, TileSet.openOrClosed(both, columns, APART));
-    Place of = a.count() >= b.count() ? p.place() : q.place();
-    Place place =
-        new Place(
-            of.kind(),
-            of.classA(),
-            of.classB(),
-            of.inA() != null ? all : null,
-            of.inB() != null ? all : null,
-            null);
-    return new Told(place, a.count() >= b.count() ? p.confidence() : q.confidence());
+    TileSet a = p.place().tiles();
+    TileSet b = q.place().tiles();
+    Told larger = a.count() >= b.count() ? p : q;
+    boolean[] all = TileSet.openOrClosed(a.with(b).mask(), columns, APART);
+    return new Told(larger.place().over(new TileSet(columns, all)), larger.confidence());
   }
 }

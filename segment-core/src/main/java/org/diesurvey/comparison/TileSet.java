@@ -2,6 +2,7 @@ package org.diesurvey.comparison;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.IntPredicate;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.vision.Components;
 
@@ -79,6 +80,24 @@ final class TileSet {
       }
     }
     return count;
+  }
+
+  /** Share of the tiles for which something holds; 0 of none. */
+  double share(IntPredicate holds) {
+    int n = 0;
+    for (int i = 0; i < in.length; i++) {
+      n += in[i] && holds.test(i) ? 1 : 0;
+    }
+    return n / (double) Math.max(1, count);
+  }
+
+  /** The tiles of this set and of another. */
+  TileSet with(TileSet other) {
+    boolean[] both = in.clone();
+    for (int i = 0; i < both.length; i++) {
+      both[i] |= other.in[i];
+    }
+    return new TileSet(columns, both);
   }
 
   /** What hangs together in a mask and meets this set, largest first; this set if nothing does. */

@@ -162,13 +162,19 @@ final class PlaceFigures {
     return n;
   }
 
-  /**
-   * The blocks of one picture.
-   *
-   * @param number of the block at each tile, the largest first; -1 where none is
-   * @param tiles how many each has
-   */
-  private record Blocks(int[] number, int[] tiles) {
+  /** The blocks of one picture. */
+  private static final class Blocks {
+    /** Of the block at each tile, the largest first; -1 where none is. */
+    private final int[] number;
+
+    /** How many each has. */
+    private final int[] tiles;
+
+    private Blocks(int[] number, int[] tiles) {
+      this.number = number;
+      this.tiles = tiles;
+    }
+
     static Blocks of(TileAgreement agreement, float[] odds) {
       int columns = agreement.tiles.columns;
       boolean[] block = new boolean[odds.length];

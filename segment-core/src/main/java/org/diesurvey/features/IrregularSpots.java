@@ -1,12 +1,12 @@
 package org.diesurvey.features;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
 import org.diesurvey.vision.Components;
+import smile.sort.QuickSelect;
 
 /**
  * Bright or dark spots that stand out less than anything that is surely damage, but have what
@@ -57,12 +57,11 @@ final class IrregularSpots {
 
   /** Marks brighter spots with 1 and darker ones with 2. */
   void mark(byte[] out) {
-    float[] sorted = grey.clone();
-    Arrays.sort(sorted);
-    double median = quantile(sorted, 0.5);
+    float[] values = grey.clone();
+    double median = quantile(values, 0.5);
     for (int sign : new int[] {1, -1}) {
-      double end = quantile(sorted, sign > 0 ? 1 - EXTREME : EXTREME);
-      double quarter = quantile(sorted, sign > 0 ? 0.75 : 0.25);
+      double end = quantile(values, sign > 0 ? 1 - EXTREME : EXTREME);
+      double quarter = quantile(values, sign > 0 ? 0.75 : 0.25);
       double least = Math.max(LEAST_GREY, 1.5 * sign * (quarter - median));
       List<int[]> spots = new ArrayList<>();
       for (double share = HIGHEST; share > LOWEST; share -= STEP) {
@@ -80,8 +79,9 @@ final class IrregularSpots {
     }
   }
 
-  private static double quantile(float[] sorted, double share) {
-    return sorted[(int) (share * (sorted.length - 1))];
+  /** Puts the values in another order. */
+  private static double quantile(float[] values, double share) {
+    return QuickSelect.select(values, (int) (share * (values.length - 1)));
   }
 
   private List<int[]> spots(double median, int sign, double threshold) {

@@ -40,21 +40,21 @@ final class TrainChangesCommand implements Callable<Integer> {
   @Option(
       names = "--drawn",
       paramLabel = "N",
-      defaultValue = "50",
+      defaultValue = "220",
       description = "Pairs for the tiles.")
   private int drawn;
 
   @Option(
       names = "--unchanged",
       paramLabel = "N",
-      defaultValue = "16",
+      defaultValue = "60",
       description = "Pairs of one revision, for the tiles.")
   private int unchanged;
 
   @Option(
       names = "--places",
       paramLabel = "N",
-      defaultValue = "400",
+      defaultValue = "300",
       description = "Further pairs for the kinds, and a quarter as many of one revision.")
   private int places;
 
@@ -64,9 +64,10 @@ final class TrainChangesCommand implements Callable<Integer> {
   @Option(
       names = "--megapixels",
       paramLabel = "MP",
-      defaultValue = "2",
-      description = "Largest photograph.")
-  private double megapixels;
+      split = ",",
+      defaultValue = "2,2,4,2,2,8",
+      description = "Largest photographs, taken in turns.")
+  private List<Double> megapixels;
 
   @Option(
       names = "--out",
@@ -87,14 +88,13 @@ final class TrainChangesCommand implements Callable<Integer> {
   public Integer call() {
     DieSegmenter all = model.segmenter();
     DieSegmenter segmenter = all.with(all.settings().withThreads(1));
-    RevisionOptions options = RevisionOptions.defaults().withMaxMegapixels(megapixels);
     try {
       Files.createDirectories(out);
       ChangeTraining tiles = new ChangeTraining(segmenter.classifier());
       byte[] changes =
           ChangeTraining.network(
               rows(
-                  tasks(seed, drawn, unchanged, options),
+                  tasks(seed, drawn, unchanged),
                   segmenter,
                   (r, s) -> tiles.rows(r.first(), r.second(), r.truth(), s)));
       Files.write(out.resolve("change-network.json"), changes);
@@ -104,7 +104,7 @@ final class TrainChangesCommand implements Callable<Integer> {
           out.resolve("kind-network.json"),
           KindTraining.network(
               rows(
-                  tasks(next, places, places / 4, options),
+                  tasks(next, places, places / 4),
                   segmenter,
                   (r, s) -> kinds.rows(r.first(), r.second(), r.truth()))));
     } catch (IOException e) {
@@ -120,15 +120,19 @@ final class TrainChangesCommand implements Callable<Integer> {
     TrainingRows rows(DrawnRevisions revisions, long seed);
   }
 
-  private static List<Task> tasks(long seed, int drawn, int unchanged, RevisionOptions options) {
+  private List<Task> tasks(long seed, int drawn, int unchanged) {
     List<Task> out = new ArrayList<>();
     for (int i = 0; i < drawn; i++) {
-      out.add(new Task(seed + i, options));
+      out.add(new Task(seed + i, options(i)));
     }
     for (int i = 0; i < unchanged; i++) {
-      out.add(new Task(seed + i, options.unchanged()));
+      out.add(new Task(seed + i, options(i).unchanged()));
     }
     return out;
+  }
+
+  private RevisionOptions options(int pair) {
+    return RevisionOptions.defaults().withMaxMegapixels(megapixels.get(pair % megapixels.size()));
   }
 
   private List<TrainingRows> rows(List<Task> tasks, DieSegmenter segmenter, Teacher teacher) {

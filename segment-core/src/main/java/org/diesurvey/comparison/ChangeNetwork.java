@@ -7,7 +7,7 @@ import org.diesurvey.classification.SmallNetwork;
 
 /** Log odds of a changed tile from {@link TileEvidence}, trained on drawn revisions. */
 final class ChangeNetwork {
-  private static final SmallNetwork.Plan PLAN = new SmallNetwork.Plan(16, 12, 2048, 4e-3, 40, 1);
+  private static final SmallNetwork.Plan PLAN = new SmallNetwork.Plan(24, 16, 256, 4e-3, 30, 1);
 
   private final SmallNetwork network;
 

@@ -13,7 +13,7 @@ import org.diesurvey.classification.TileClassifier;
  */
 public final class ChangeTraining {
   /** Most tiles of one pair, changed and unchanged each. */
-  private static final int MOST_TILES = 6000;
+  private static final int MOST_TILES = 1500;
 
   /** Other content in the same place is rare in pairs and small, so that it weighs more. */
   private static final float CONTENT_WEIGHT = 5;

@@ -35,11 +35,10 @@ final class Ground {
   }
 
   /**
-   * @param picture one die on the common raster
+   * @param figures of the tiles of one die, see {@link #figures}
    * @param logic tiles that are certainly logic
    */
-  static Ground of(TileCorrelator tiles, GrayRaster picture, boolean[] logic) {
-    double[][] figures = figures(tiles, picture);
+  static Ground of(TileCorrelator tiles, double[][] figures, boolean[] logic) {
     boolean[] use = logic.clone();
     float[] d = new float[0];
     for (int k = 0; k < 3; k++) {
@@ -120,6 +119,7 @@ final class Ground {
     return out;
   }
 
+  /** Grey over its mean and log contrasts of every window of a picture. */
   static double[][] figures(TileCorrelator tiles, GrayRaster in) {
     float[][] of = new float[FIGURES][];
     of[0] = tiles.windows(tiles.sums(in));
@@ -143,6 +143,16 @@ final class Ground {
       for (int k = 1; k < FIGURES; k++) {
         out[i][k] = 0.5 * Math.log(of[k][i] / all[i] / (scale * scale) + 1e-8);
       }
+    }
+    return out;
+  }
+
+  /** The same figures, but the logarithm of grey, as the others are logarithms. */
+  static double[][] withLogOfGrey(double[][] figures) {
+    double[][] out = new double[figures.length][];
+    for (int i = 0; i < out.length; i++) {
+      out[i] = figures[i].clone();
+      out[i][0] = Math.log(Math.max(0.02, out[i][0]));
     }
     return out;
   }

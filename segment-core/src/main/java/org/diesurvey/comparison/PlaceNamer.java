@@ -32,8 +32,8 @@ final class PlaceNamer {
   /** Shortest side of a piece of a place, tiles: the rim of a block is no change of its own. */
   private static final int LEAST_SIDE = 4;
 
-  /** Share of a place with blocks below which logic is their rim. */
-  private static final double RIM_SHARE = 0.3;
+  /** Logic beside a changed block that is no wider than twice this is the rim of the block. */
+  private static final int RIM_TILES = 2;
 
   /** Sides closer than this, in tiles, are the same side. */
   private static final double SAME_SIDE_TILES = 2.5;
@@ -99,14 +99,13 @@ final class PlaceNamer {
     for (int kind = 0; kind < 4; kind++) {
       boolean[] k = kinds[kind];
       // The rim of a block is no change of the logic around it.
-      int least = kind == 0 ? (int) Math.max(leastTiles, RIM_SHARE * n) : leastTiles;
-      boolean[] open = TileSet.openOrClosed(k, columns, -1);
+      boolean[] open = TileSet.openOrClosed(k, columns, kind == 0 ? -RIM_TILES : -1);
       for (int i = 0; i < open.length; i++) {
         open[i] &= k[i];
       }
       for (TileSet t : TileSet.parts(open, columns)) {
         int shorter = Math.min(t.right() - t.left(), t.bottom() - t.top());
-        if (t.count() >= least && shorter >= LEAST_SIDE) {
+        if (t.count() >= leastTiles && shorter >= LEAST_SIDE) {
           out.add(named(t));
         }
       }

@@ -17,7 +17,7 @@ final class Structure {
   /** Difference of two Gaussians; deviations in px. */
   static GrayRaster band(GrayRaster in, double fine, double coarse) {
     GrayRaster a = fine > 0 ? ImageFilters.gaussian(in, fine) : in;
-    GrayRaster b = ImageFilters.gaussian(in, coarse);
+    GrayRaster b = ImageFilters.wideGaussian(in, coarse);
     float[] x = a.array();
     float[] y = b.array();
     float[] out = new float[x.length];
@@ -47,7 +47,8 @@ final class Structure {
     }
     mean /= v.length;
     float[] local =
-        ImageFilters.gaussian(GrayRaster.over(band.width(), band.height(), square), window).array();
+        ImageFilters.wideGaussian(GrayRaster.over(band.width(), band.height(), square), window)
+            .array();
     float floor = (float) (0.05 * mean + 1e-9);
     for (int i = 0; i < v.length; i++) {
       float s = v[i] / (float) Math.sqrt(Math.max(0, local[i]) + floor);

@@ -2,6 +2,7 @@ package org.diesurvey.comparison;
 
 import java.util.Arrays;
 import java.util.List;
+import org.apache.commons.math3.util.KthSelector;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.comparison.DifferenceMap.State;
 import org.diesurvey.raster.GrayRaster;
@@ -78,7 +79,12 @@ final class TileAgreement {
     for (int i = 0; i < use.length; i++) {
       use[i] &= !rim(i) && !hidden[i];
     }
-    this.evidence = new TileEvidence(tiles, matched, bands, p, seen, use, looksA, looksB);
+    double[][][] figures =
+        Arrays.stream(matched)
+            .parallel()
+            .map(r -> Ground.figures(tiles, r))
+            .toArray(double[][][]::new);
+    this.evidence = new TileEvidence(tiles, matched, bands, figures, p, seen, use, looksA, looksB);
     this.similarity = evidence.correlation[0];
     this.typical = evidence.typical[0];
     this.odds = evidence.odds(network, MOST_ODDS);
@@ -93,9 +99,9 @@ final class TileAgreement {
               && TileLooks.joint(looksA, looksB, i) == SurfaceClass.CELL_ROWS;
     }
     Ground[] grounds =
-        Arrays.stream(matched)
+        Arrays.stream(figures)
             .parallel()
-            .map(r -> Ground.of(tiles, r, logic))
+            .map(f -> Ground.of(tiles, f, logic))
             .toArray(Ground[]::new);
     this.groundA = grounds[0];
     this.groundB = grounds[1];
@@ -250,18 +256,15 @@ final class TileAgreement {
   }
 
   static double quantile(float[] v, boolean[] use, double q) {
-    float[] sorted = new float[v.length];
+    double[] of = new double[v.length];
     int n = 0;
     for (int i = 0; i < v.length; i++) {
       if (use[i]) {
-        sorted[n++] = v[i];
+        of[n++] = v[i];
       }
     }
-    if (n == 0) {
-      return 0;
-    }
-    Arrays.sort(sorted, 0, n);
-    return sorted[(int) Math.min(n - 1, q * n)];
+    int k = (int) Math.min(n - 1, q * n);
+    return n == 0 ? 0 : new KthSelector().select(Arrays.copyOf(of, n), null, k);
   }
 
   boolean[] is(State s) {

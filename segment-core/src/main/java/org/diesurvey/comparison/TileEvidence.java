@@ -53,6 +53,7 @@ final class TileEvidence {
    * @param tiles grid with fine structure of both pictures
    * @param both the two pictures, equally sharp
    * @param fineBands the finest contrasts of both
+   * @param figures of the tiles of both, see {@link Ground#figures}
    * @param pitchUm of both
    * @param seen tiles that both show
    * @param use tiles of those that neither hide nor lie at the rim
@@ -61,6 +62,7 @@ final class TileEvidence {
       TileCorrelator tiles,
       GrayRaster[] both,
       GrayRaster[] fineBands,
+      double[][][] figures,
       double pitchUm,
       boolean[] seen,
       boolean[] use,
@@ -110,17 +112,8 @@ final class TileEvidence {
     for (int k = 0; k < 5; k++) {
       typical[k] = Math.max(0.05, TileAgreement.quantile(correlation[k], use, 0.6));
     }
-    double[][][] figures =
-        Arrays.stream(both)
-            .parallel()
-            .map(r -> Ground.figures(tiles, r))
-            .toArray(double[][][]::new);
-    this.figuresA = figures[0];
-    this.figuresB = figures[1];
-    for (int i = 0; i < figuresA.length; i++) {
-      figuresA[i][0] = Math.log(Math.max(0.02, figuresA[i][0]));
-      figuresB[i][0] = Math.log(Math.max(0.02, figuresB[i][0]));
-    }
+    this.figuresA = Ground.withLogOfGrey(figures[0]);
+    this.figuresB = Ground.withLogOfGrey(figures[1]);
     this.rows = new float[tiles.count()][SIZE];
     shares();
     write(11, logOf(unlike(figuresA, figuresB)));

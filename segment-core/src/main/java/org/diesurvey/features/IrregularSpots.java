@@ -3,10 +3,10 @@ package org.diesurvey.features;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import org.apache.commons.math3.util.KthSelector;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
 import org.diesurvey.vision.Components;
-import smile.sort.QuickSelect;
 
 /**
  * Bright or dark spots that stand out less than anything that is surely damage, but have what
@@ -57,7 +57,10 @@ final class IrregularSpots {
 
   /** Marks brighter spots with 1 and darker ones with 2. */
   void mark(byte[] out) {
-    float[] values = grey.clone();
+    double[] values = new double[grey.length];
+    for (int i = 0; i < values.length; i++) {
+      values[i] = grey[i];
+    }
     double median = quantile(values, 0.5);
     for (int sign : new int[] {1, -1}) {
       double end = quantile(values, sign > 0 ? 1 - EXTREME : EXTREME);
@@ -80,8 +83,8 @@ final class IrregularSpots {
   }
 
   /** Puts the values in another order. */
-  private static double quantile(float[] values, double share) {
-    return QuickSelect.select(values, (int) (share * (values.length - 1)));
+  private static double quantile(double[] values, double share) {
+    return new KthSelector().select(values, null, (int) (share * (values.length - 1)));
   }
 
   private List<int[]> spots(double median, int sign, double threshold) {

@@ -1,5 +1,6 @@
 package org.diesurvey.vision;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
@@ -22,6 +23,34 @@ class ImageFiltersTest {
       g.array()[i] = (float) random.nextDouble();
     }
     return g;
+  }
+
+  /** Steps and noise; against the same library's blur without the reduction. */
+  @Test
+  void wideGaussian_isTheGaussian_withinOnePercentOfTheRange() {
+    GrayRaster g = random(301, 233);
+    for (int y = 0; y < g.height(); y++) {
+      for (int x = 150; x < g.width(); x++) {
+        g.set(x, y, g.get(x, y) - 1);
+      }
+    }
+    for (double sigma : new double[] {6.5, 14.5, 43}) {
+      float[] exact = ImageFilters.gaussian(g, sigma).array();
+      float[] wide = ImageFilters.wideGaussian(g, sigma).array();
+      double most = 0;
+      for (int i = 0; i < exact.length; i++) {
+        most = Math.max(most, Math.abs(exact[i] - wide[i]));
+      }
+      assertTrue(most < 0.02, sigma + " px: " + most + " of a range of 2");
+      assertTrue(most > 0, "it is worked out on a reduced picture");
+    }
+  }
+
+  @Test
+  void wideGaussian_ofANarrowOne_isExact() {
+    GrayRaster g = random(64, 48);
+    assertArrayEquals(
+        ImageFilters.gaussian(g, 5.9).array(), ImageFilters.wideGaussian(g, 5.9).array());
   }
 
   /** An impulse becomes the sampled bell curve. */

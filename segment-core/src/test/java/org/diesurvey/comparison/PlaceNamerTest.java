@@ -1,0 +1,51 @@
+package org.diesurvey.comparison;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.List;
+import java.util.stream.Stream;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.comparison.ChangeFinder.Place;
+import org.diesurvey.raster.GrayRaster;
+import org.junit.jupiter.api.Test;
+
+/** A macro that is in the first die only, 160 px square, and changed logic on its right. */
+class PlaceNamerTest {
+  private static final int SIDE = 160;
+  private static final int AT = 200;
+
+  /** Places of the macro's ground with so many px of the logic beside it. */
+  private static List<Place> places(int wide, int high) {
+    GrayRaster b = TestAgreement.texture(7);
+    GrayRaster a = TestAgreement.with(b, TestAgreement.texture(8), AT, AT, AT, AT, SIDE, SIDE);
+    List<PlacedBlock> macro = List.of(TestAgreement.block(DieClass.HARD_MACRO, AT, AT, SIDE, SIDE));
+    PlaceLooks looks =
+        new PlaceLooks(
+            TestAgreement.of(a, b, macro, List.of()),
+            TestAgreement.classes(macro),
+            TestAgreement.classes(List.of()));
+    boolean[] mask = new boolean[TestAgreement.COLUMNS * TestAgreement.COLUMNS];
+    TestAgreement.mark(mask, AT, AT, SIDE, SIDE);
+    TestAgreement.mark(mask, AT + SIDE, AT + 40, wide, high);
+    return new PlaceNamer(looks).places(new TileSet(TestAgreement.COLUMNS, mask), 14);
+  }
+
+  private static List<ChangeKind> kinds(List<Place> places) {
+    return places.stream().map(Place::kind).sorted().toList();
+  }
+
+  @Test
+  void changedLogicBesideABlockThatWent_isAPlaceOfItsOwn() {
+    List<Place> places = places(80, 96);
+    assertEquals(Stream.of(ChangeKind.GONE, ChangeKind.TEXTURE).sorted().toList(), kinds(places));
+    for (Place p : places) {
+      int middle = (p.tiles().left() + p.tiles().right()) * 4;
+      assertEquals(p.kind() == ChangeKind.GONE, middle < AT + SIDE, p.kind() + " at " + middle);
+    }
+  }
+
+  @Test
+  void rimOfABlock_isNoPlace() {
+    assertEquals(List.of(ChangeKind.GONE), kinds(places(24, 160 - 40)));
+  }
+}

@@ -17,7 +17,7 @@ class TrainChangesCommandTest {
   private Call train(String out, Object... options) {
     Object[] all = new Object[options.length + 7];
     Object[] fixed = {
-      "train-changes", "--out", folder.resolve(out), "--megapixels", "1.2", "--seed", "3"
+      "train-changes", "--out", folder.resolve(out), "--megapixels", "1.2,1.3", "--seed", "3"
     };
     System.arraycopy(fixed, 0, all, 0, 7);
     System.arraycopy(options, 0, all, 7, options.length);

@@ -23,13 +23,19 @@ import org.diesurvey.survey.Survey;
  * pairs, also at the same time.
  */
 public final class LayoutComparer {
-  /**
-   * Fewest local matches that must agree, and the least share of all clear ones: drawn chips of one
-   * technology and size that have nothing in common reach 7 at most.
-   */
+  /** Fewest local matches that must agree, and the least share of all clear ones. */
   private static final int LEAST_AGREEING = 16;
 
   private static final double LEAST_SHARE = 0.3;
+
+  /**
+   * Cells of the pad rings of different chips of one technology may be alike: up to 30 matches then
+   * agree, but no better than within 0.46 px, where those of one chip scatter by 0.04 to 0.16 px
+   * (drawn pairs). Beyond this scatter, px, so many must agree.
+   */
+  private static final double SHARP_SCATTER = 0.3;
+
+  private static final int LEAST_SCATTERED = 48;
 
   private final String softwareVersion;
   private final int threads;
@@ -97,7 +103,11 @@ public final class LayoutComparer {
 
   /** Whether two dies have a layout in common. */
   static boolean common(Registrar.Found found) {
-    return found.fit().agreeing().size() >= LEAST_AGREEING && found.share() >= LEAST_SHARE;
+    return found.fit().agreeing().size() >= leastAgreeing(found) && found.share() >= LEAST_SHARE;
+  }
+
+  private static int leastAgreeing(Registrar.Found found) {
+    return found.fit().scatter() <= SHARP_SCATTER ? LEAST_AGREEING : LEAST_SCATTERED;
   }
 
   /** The two dies tile by tile, before changes are named. */
@@ -211,7 +221,7 @@ public final class LayoutComparer {
             tried,
             found.fit().agreeing().size(),
             found.places(),
-            LEAST_AGREEING));
+            leastAgreeing(found)));
   }
 
   /** Geometric mean over the axes, free of the shear. */

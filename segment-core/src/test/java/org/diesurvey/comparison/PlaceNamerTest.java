@@ -9,13 +9,13 @@ import org.diesurvey.comparison.ChangeFinder.Place;
 import org.diesurvey.raster.GrayRaster;
 import org.junit.jupiter.api.Test;
 
-/** A macro that is in the first die only, 160 px square, and changed logic on its right. */
+/** A macro that is in the first die only, 160 px square, and changed logic beside or around it. */
 class PlaceNamerTest {
   private static final int SIDE = 160;
   private static final int AT = 200;
 
-  /** Places of the macro's ground with so many px of the logic beside it. */
-  private static List<Place> places(int wide, int high) {
+  /** Places of the macro's ground with a rectangle that holds some of the logic. */
+  private static List<Place> places(int x, int y, int wide, int high) {
     GrayRaster b = TestAgreement.texture(7);
     GrayRaster a = TestAgreement.with(b, TestAgreement.texture(8), AT, AT, AT, AT, SIDE, SIDE);
     List<PlacedBlock> macro = List.of(TestAgreement.block(DieClass.HARD_MACRO, AT, AT, SIDE, SIDE));
@@ -26,7 +26,7 @@ class PlaceNamerTest {
             TestAgreement.classes(List.of()));
     boolean[] mask = new boolean[TestAgreement.COLUMNS * TestAgreement.COLUMNS];
     TestAgreement.mark(mask, AT, AT, SIDE, SIDE);
-    TestAgreement.mark(mask, AT + SIDE, AT + 40, wide, high);
+    TestAgreement.mark(mask, x, y, wide, high);
     return new PlaceNamer(looks).places(new TileSet(TestAgreement.COLUMNS, mask), 14);
   }
 
@@ -36,7 +36,7 @@ class PlaceNamerTest {
 
   @Test
   void changedLogicBesideABlockThatWent_isAPlaceOfItsOwn() {
-    List<Place> places = places(80, 96);
+    List<Place> places = places(AT + SIDE, AT + 40, 80, 96);
     assertEquals(Stream.of(ChangeKind.GONE, ChangeKind.TEXTURE).sorted().toList(), kinds(places));
     for (Place p : places) {
       int middle = (p.tiles().left() + p.tiles().right()) * 4;
@@ -46,6 +46,7 @@ class PlaceNamerTest {
 
   @Test
   void rimOfABlock_isNoPlace() {
-    assertEquals(List.of(ChangeKind.GONE), kinds(places(24, 160 - 40)));
+    List<Place> places = places(AT - 24, AT - 24, SIDE + 48, SIDE + 48);
+    assertEquals(List.of(ChangeKind.GONE), kinds(places));
   }
 }

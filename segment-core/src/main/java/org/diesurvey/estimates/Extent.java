@@ -7,8 +7,8 @@ import java.util.List;
  * missed: true over found area of all regions of a class on a die, as ranges (resource {@code
  * extent.csv}). They lie between what the shipped model does on dies rendered from open layouts
  * (arrays 0.63 to 0.94, logic 0.99 to 1.03) and on drawn dies, where it is far worse: see
- * DEVELOPERS.md. The hidden command {@code check-estimates} fits them anew after a new model.
- * Outlines drawn by a person have no such error.
+ * docs/results/estimates.md. The hidden command {@code check-estimates} fits them again after a new
+ * model. Outlines drawn by a person have no such error.
  *
  * @param arrays bit-cell arrays inside memory regions
  * @param macros whole memory regions

@@ -20,7 +20,7 @@ public final class RegionMeasures {
 
   /**
    * Standard uncertainty of the place of one side of a region, um, common along that side. Measured
-   * on drawn dies: see DEVELOPERS.md, "How sure are the areas".
+   * on drawn dies: see docs/results/areas.md.
    */
   public static double edgeUm(DieClass dieClass) {
     return dieClass == DieClass.HARD_MACRO ? MACRO_EDGE_UM : EDGE_UM;

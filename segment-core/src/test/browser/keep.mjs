@@ -2,7 +2,7 @@
 
 import { must, near, open, close, choose, area, cell, row, drag, said, saved, outline, clickAt, folder }
   from "./bench.mjs";
-import { writeFile } from "node:fs/promises";
+import { readFile, writeFile } from "node:fs/promises";
 import path from "node:path";
 
 const HOSTILE = "<img src=x onerror=alert(1)> \u202Egnp.exe \"'&</script><script>alert(2)</script>";
@@ -40,16 +40,145 @@ export async function another_survey_has_corrections_of_its_own() {
   await close(page);
 }
 
-export async function damaged_memory_of_the_browser_is_set_aside() {
+// Puts a text in the place of what the browser keeps for bench.html, and loads the page with it.
+async function reloadWith(page, text) {
+  await page.evaluate(t => {
+    const data = JSON.parse(document.getElementById("survey-data").textContent);
+    localStorage.setItem("diesurvey:" + data.survey_sha256, t);
+  }, text);
+  await page.reload();
+}
+
+async function startsWithoutAndOffers(page, text) {
+  await reloadWith(page, text);
+  must((await said(page)).includes("could not be read"), await said(page));
+  must(await page.locator("#ledger tbody tr").count() === 6, "the survey is shown");
+  must(await page.isVisible("#set-aside"), "what was kept is offered");
+  const [download] = await Promise.all([page.waitForEvent("download"), page.click("#save-aside")]);
+  const file = await readFile(await download.path(), "utf8");
+  must(file.includes(text), "as it was: " + file);
+  await page.reload();
+  must(await page.isVisible("#set-aside"), "and stays so until it is deleted");
+  await page.click("#drop-aside");
+  await page.reload();
+  must(await page.isHidden("#set-aside"), "then it is gone");
+}
+
+export async function damaged_memory_of_the_browser_is_set_aside_and_offered() {
   const page = await open("bench.html");
+  await startsWithoutAndOffers(page,
+    '{"version":1,"shapes":[{"id":"M1","made":"corrected","rings":[[[1,2],["x",null]]]}]}');
+  await startsWithoutAndOffers(page, '{"version":1,"shapes":[{"id":"M9","kind":"array","partOf":"M9",'
+    + '"cls":"memory array","made":"drawn","rings":[[[1,1],[90,1],[90,90]]]}]}');
+  await close(page);
+}
+
+export async function page_that_breaks_on_what_was_kept_starts_without_it() {
+  const page = await open("bench.html");
+  // Sound as a list; what is drawn of it fails.
+  await page.addInitScript(() => {
+    if (Object.values(localStorage).some(v => v.startsWith('{"version":1,"author":"break'))
+        && Object.keys(localStorage).every(k => !k.includes("set-aside"))) {
+      Element.prototype.replaceChildren = () => { throw new Error("cannot be drawn"); };
+    }
+  });
+  await startsWithoutAndOffers(page, '{"version":1,"author":"break","shapes":[{"id":"M1","made":"found"}]}');
+  page.complaints.length = 0;
+  await close(page);
+}
+
+export async function null_in_a_file_is_the_same_as_absent() {
+  const page = await open("bench.html");
+  const { doc } = await saved(page);
+  for (const f of doc.features) {
+    if (!f.properties.part_of) {
+      f.properties.part_of = null; // as editors of tables write it
+    }
+    f.properties.note = f.properties.author = null;
+  }
+  await page.setInputFiles("#open", { name: "x.geojson", mimeType: "application/geo+json",
+    buffer: Buffer.from(JSON.stringify(doc)) });
+  await page.waitForFunction(() => document.getElementById("said").textContent.includes("opened"));
+  must(await page.locator("#ledger tbody tr").count() === 6, "six regions");
+  await page.click("#undo", { force: true }).catch(() => {});
+  await page.reload();
+  must(await page.locator("#ledger tbody tr").count() === 6 && await page.isHidden("#set-aside"),
+    "and the page starts");
+  await close(page);
+}
+
+export async function undo_reaches_back_over_a_reload() {
+  const page = await open("bench.html");
+  await page.click("#mode-mend");
+  await choose(page, "M2");
+  await page.click("#delete");
+  await choose(page, "H1");
+  await page.selectOption("#class-of", { label: "Logic" });
+  await page.reload();
+  await page.click("#mode-mend");
+  await page.click("#undo");
+  must((await page.textContent(row("H1"))).includes("hard macro"), "the class is back");
+  await page.reload();
+  await page.click("#mode-mend");
+  await page.click("#undo");
+  must(await page.locator(row("M2")).count() === 1, "M2 is back");
+  must(await page.isDisabled("#undo"), "nothing more to undo");
+  await page.click("#redo");
+  await page.click("#redo");
+  must(await page.locator(row("M2")).count() === 0, "both again");
+  await close(page);
+}
+
+export async function two_windows_on_one_survey_lose_nothing() {
+  const page = await open("bench.html");
+  const other = await page.context().newPage();
+  await other.goto(page.url());
+  await choose(page, "M1");
+  await page.fill("#side-note", "from the first window");
+  await other.waitForFunction(() => document.getElementById("kept").textContent.includes("1 correction"));
+  await other.click("#mode-mend");
+  await choose(other, "M2");
+  await other.click("#delete");
+  await page.waitForFunction(s => document.querySelector(s) === null, row("M2"));
+  await choose(page, "M1");
+  must(await page.inputValue("#side-note") === "from the first window", "the note is there");
+  await choose(other, "M1");
+  must(await other.inputValue("#side-note") === "from the first window", "in both");
+  await close(page);
+}
+
+export async function window_that_missed_the_other_does_not_write_over_it() {
+  const page = await open("bench.html");
+  await page.click("#mode-mend");
+  await choose(page, "M2");
+  // Another window writes, and this one is not told.
   await page.evaluate(() => {
     const data = JSON.parse(document.getElementById("survey-data").textContent);
-    localStorage.setItem("diesurvey:" + data.survey_sha256,
-      '{"version":1,"shapes":[{"id":"M1","made":"corrected","rings":[[[1,2],["x",null]]]}]}');
+    localStorage.setItem("diesurvey:" + data.survey_sha256, JSON.stringify({ version: 1,
+      author: "", stamp: "other", shapes: data.regions.filter(r => r.id !== "H1").flatMap(r =>
+        [{ id: r.id, made: "found" }, ...r.arrays.map((a, i) => ({ id: r.id + "." + (i + 1), made: "found" }))]) }));
   });
-  await page.reload();
-  must((await said(page)).includes("set aside"), await said(page));
-  must(await page.locator("#ledger tbody tr").count() === 6, "the survey is shown");
+  await page.click("#delete");
+  must((await said(page)).includes("Another window"), await said(page));
+  must(await page.locator(row("H1")).count() === 0, "what the other did is shown");
+  must(await page.locator(row("M2")).count() === 1, "and this was not done over it");
+  await page.click("#undo");
+  must(await page.locator(row("H1")).count() === 1, "undo brings back what was here");
+  await close(page);
+}
+
+export async function file_dropped_on_the_page_is_opened() {
+  const page = await open("bench.html");
+  const { doc } = await saved(page);
+  doc.features = doc.features.filter(f => f.id !== "H1");
+  const data = await page.evaluateHandle(text => {
+    const transfer = new DataTransfer();
+    transfer.items.add(new File([text], "dropped.geojson"));
+    return transfer;
+  }, JSON.stringify(doc));
+  await page.dispatchEvent("body", "drop", { dataTransfer: data });
+  await page.waitForFunction(s => document.querySelector(s) === null, row("H1"));
+  must((await said(page)).includes("dropped.geojson"), await said(page));
   await close(page);
 }
 
@@ -90,7 +219,18 @@ export async function files_that_do_not_fit_are_refused_or_said() {
       buffer: Buffer.from(typeof other.text === "string" ? other.text : JSON.stringify(other)) });
     await page.waitForFunction(w => document.getElementById("said").textContent.includes(w), words);
   };
-  await attempt(d => { d.text = "{"; }, "not opened");
+  await attempt(d => { d.text = "{"; }, "damaged or not complete");
+  await attempt(d => { d.text = ""; }, "it is empty");
+  await attempt(d => { d.text = "id,class"; }, "no GeoJSON");
+  await attempt(d => { d.text = "null"; }, "no collection of outlines");
+  await attempt(d => { d.features[0].geometry.coordinates = 7; }, "cannot be read");
+  await attempt(d => { d.features[0] = null; }, "no Polygon");
+  const array = d => d.features.find(f => f.id === "M1.1").properties;
+  await attempt(d => { array(d).part_of = null; }, "does not name its memory");
+  await attempt(d => { array(d).part_of = "M1.1"; }, "no memory array of that name");
+  await attempt(d => { array(d).part_of = "H1"; }, "no memory array of that name");
+  await attempt(d => { d.features.forEach(f => f.geometry.coordinates.forEach(r => r.forEach(c => { c[0] += 5000; }))); },
+    "over the edge of the photograph");
   await attempt(d => { d.coordinate_frame.unit = "px"; }, "no file of outlines in um");
   await attempt(d => { d.features[0].geometry.coordinates[0][1][0] = null; }, "cannot be read");
   await attempt(d => { d.features[0].geometry.coordinates[0][1][0] = 1e300; }, "cannot be read");
@@ -99,7 +239,20 @@ export async function files_that_do_not_fit_are_refused_or_said() {
   await attempt(d => { d.features[0].geometry.coordinates[0].splice(1, 2, [296, 260], [296, 120]); },
     "crosses itself");
   must(await page.textContent("#kept") === "No corrections yet.", "nothing changed");
-  await attempt(d => { d.photo.sha256 = "0".repeat(64); }, "another photograph");
+  const foreign = structuredClone(doc);
+  foreign.photo.sha256 = "0".repeat(64);
+  foreign.features = foreign.features.filter(f => f.id !== "H1");
+  const file = { name: "x.geojson", mimeType: "application/geo+json",
+    buffer: Buffer.from(JSON.stringify(foreign)) };
+  await page.setInputFiles("#open", file);
+  await page.waitForSelector("#ask[open]");
+  must((await page.textContent("#ask")).includes("another photograph"), "asked before");
+  must(await page.locator(row("H1")).count() === 1, "nothing changed yet");
+  await page.click("#ask button >> text=Leave everything");
+  must((await said(page)).includes("Nothing was opened"), await said(page));
+  await page.setInputFiles("#open", file);
+  await page.click("#ask button >> text=Open them");
+  await page.waitForFunction(s => document.querySelector(s) === null, row("H1"));
   await close(page);
 }
 

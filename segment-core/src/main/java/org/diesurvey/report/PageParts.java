@@ -13,6 +13,9 @@ import java.util.stream.Collectors;
 final class PageParts {
   private static final String VIEWER = "/META-INF/resources/webjars/leaflet/1.9.4/dist/leaflet";
 
+  /** What must run for the page to be able to start again without what the browser kept. */
+  private static final List<String> GROUND = List.of("data", "keeping");
+
   /** Our program, in the order of use: each file uses only names of those before it. */
   private static final List<String> PROGRAM =
       List.of(
@@ -61,6 +64,18 @@ final class PageParts {
 
   private static final String START = "(() => {\n\"use strict\";\ntry {\n";
 
+  /** Corrections that the program cannot bear are set aside, and the page starts without them. */
+  private static final String OR_WITHOUT_KEPT =
+      """
+      } catch (fault) {
+        if (!Keeping.setAside()) {
+          throw fault;
+        }
+        console.warn(fault);
+        location.reload();
+      }
+      """;
+
   /** Where the program cannot run, the page is read without it. */
   private static final String END =
       """
@@ -94,7 +109,7 @@ final class PageParts {
   }
 
   static String comparisonProgram() {
-    return program(COMPARISON);
+    return START + text(COMPARISON) + END;
   }
 
   static String comparisonDesk() {
@@ -102,13 +117,13 @@ final class PageParts {
   }
 
   static String program() {
-    return program(PROGRAM);
+    return START + text(GROUND) + "try {\n" + text(PROGRAM) + OR_WITHOUT_KEPT + END;
   }
 
-  private static String program(List<String> parts) {
+  private static String text(List<String> parts) {
     return parts.stream()
         .map(name -> "// " + name + "\n" + resource("page/" + name + ".js"))
-        .collect(Collectors.joining("\n", START, END));
+        .collect(Collectors.joining("\n"));
   }
 
   static String desk() {

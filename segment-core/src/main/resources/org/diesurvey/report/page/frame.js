@@ -1,7 +1,4 @@
-// The survey's data and its two frames: px of the photograph (y down) and um of the die (y up).
-
-const readJson = id => JSON.parse(document.getElementById(id).textContent);
-const Survey = readJson("survey-data");
+// The two frames of a survey: px of the photograph (y down) and um of the die (y up).
 
 const Frame = (() => {
   const scaled = Survey.scale !== undefined;

@@ -7,7 +7,9 @@ const Mend = (() => {
   const { changed, drawn, clamped, fault, yielding, withArrays } = Ground;
 
   function commit(label, list, id) {
-    Store.apply(label, withArrays(list));
+    if (!Store.apply(label, withArrays(list))) {
+      return;
+    }
     if (id !== undefined) {
       Shapes.choose(id, false);
     }

@@ -74,36 +74,54 @@ const Save = (() => {
     };
   }
 
-  function fileName() {
-    const base = Survey.photo.file_name.replace(/\.[^.]*$/, "").replace(/[^\p{L}\p{N}_.-]+/gu, "_");
-    return (base || "die") + ".corrected.geojson";
+  function baseName() {
+    return Survey.photo.file_name.replace(/\.[^.]*$/, "").replace(/[^\p{L}\p{N}_.-]+/gu, "_")
+      || "die";
   }
 
-  function save() {
-    const text = JSON.stringify(collection(), null, 1) + "\n";
-    const link = element("a", { download: fileName(),
-      href: URL.createObjectURL(new Blob([text], { type: "application/geo+json" })) });
+  const fileName = () => baseName() + ".corrected.geojson";
+
+  function download(name, text, type) {
+    const link = element("a", { download: name,
+      href: URL.createObjectURL(new Blob([text], { type })) });
     document.body.append(link);
     link.click();
     link.remove();
     setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+  }
+
+  function save() {
+    const text = JSON.stringify(collection(), null, 1) + "\n";
+    download(fileName(), text, "application/geo+json");
     saved = true;
     say("Saved as " + fileName() + ".");
   }
 
-  function shapeOf(feature, known) {
-    const p = feature.properties || {};
-    const id = String(feature.id === undefined ? p.id : feature.id).slice(0, 60);
+  const isCorner = c => Array.isArray(c) && c.length >= 2 && c.slice(0, 2).every(Number.isFinite);
+
+  const isPolygon = rings => Array.isArray(rings) && rings.length > 0
+    && rings.every(r => Array.isArray(r) && r.length >= 4 && r.every(isCorner));
+
+  // How far outlines may reach over the edge of the photograph, as a share of its longer side.
+  const OVER_EDGE = 0.01;
+
+  function liesOnPhoto(rings) {
+    const { width_px: w, height_px: h } = Survey.photo;
+    const slack = OVER_EDGE * Math.max(w, h);
+    const [x0, y0, x1, y1] = Geometry.box(rings);
+    return x0 >= -slack && y0 >= -slack && x1 <= w + slack && y1 <= h + slack;
+  }
+
+  function shapeOf(feature) {
+    const entry = Store.withoutNulls(feature || {});
+    const p = Store.withoutNulls(entry.properties || {});
+    const id = String(entry.id === undefined ? p.id : entry.id).slice(0, 60);
     const array = p.part_of !== undefined || p.kind === "bit-cell array";
-    if (known.has(id)) {
-      throw new Error("two outlines are called " + id);
-    }
-    known.add(id);
-    const geometry = feature.geometry || {};
+    const geometry = entry.geometry || {};
     if (geometry.type !== "Polygon") {
       throw new Error(id + " is no Polygon");
     }
-    if (!geometry.coordinates.flat().every(c => c.slice(0, 2).every(Number.isFinite))) {
+    if (!isPolygon(geometry.coordinates)) {
       throw new Error(id + " has corners that cannot be read");
     }
     const rings = geometry.coordinates.map(r => r.slice(0, -1)
@@ -115,42 +133,121 @@ const Save = (() => {
       note: typeof p.note === "string" ? p.note.slice(0, 2000) : "",
       author: typeof p.author === "string" ? p.author.slice(0, 200) : undefined,
       time: typeof p.time === "string" ? p.time.slice(0, 40) : undefined };
+    if (array && typeof s.partOf !== "string") {
+      throw new Error(id + " is a bit-cell array, but does not name its memory (part_of)");
+    }
     Store.checkShape(s);
     if (Geometry.crossesItself(rings)) {
       throw new Error(id + " crosses itself");
     }
-    if (same && same.cls === s.cls && same.reason === s.reason
+    if (same && same.cls === s.cls && same.reason === s.reason && same.partOf === s.partOf
         && JSON.stringify(coordinates(same)) === JSON.stringify(geometry.coordinates)) {
       return Object.freeze({ ...same, note: s.note, author: s.author, time: s.time });
+    }
+    if (!liesOnPhoto(rings)) {
+      throw new Error(id + " reaches over the edge of the photograph");
     }
     return Store.measured(s);
   }
 
+  function parsed(text) {
+    try {
+      return JSON.parse(text);
+    } catch (e) {
+      const begins = text.trimStart().slice(0, 1);
+      throw new Error(text.trim() === "" ? "it is empty" : begins === "{" || begins === "["
+        ? "it is damaged or not complete: save it again where it came from"
+        : "it is no GeoJSON; this page opens the outlines that it saves, and regions.geojson");
+    }
+  }
+
+  // The outlines of a file, once all of it is clear.
+  function listOf(doc) {
+    const unit = Frame.scaled ? "um" : "px";
+    if (doc === null || doc.type !== "FeatureCollection" || !Array.isArray(doc.features)) {
+      throw new Error("it is no collection of outlines (GeoJSON FeatureCollection)");
+    }
+    const frame = doc.coordinate_frame || {};
+    if (frame.unit !== unit) {
+      throw new Error("it is no file of outlines in " + unit);
+    }
+    return Store.checkList(doc.features.map(shapeOf));
+  }
+
+  // Asks before something takes the place of what is there; true if it may.
+  function asked(question, yes) {
+    return new Promise(done => {
+      const box = at("ask");
+      const end = answer => {
+        box.close();
+        done(answer);
+      };
+      box.replaceChildren(element("p", {}, question),
+        element("div", { class: "answers" },
+          element("button", { type: "button", onclick: () => end(true) }, yes),
+          element("button", { type: "button", autofocus: true, onclick: () => end(false) },
+            "Leave everything as it is")));
+      box.oncancel = () => done(false);
+      box.showModal();
+    });
+  }
+
+  async function mayOpen(doc) {
+    const { sha256, file_name: name } = doc.photo || {};
+    if (sha256 === Survey.photo.sha256) {
+      return true;
+    }
+    const whose = sha256 ? "were made for another photograph"
+      + (typeof name === "string" ? ", " + Words.visible(name.slice(0, 100)) : "")
+      : "do not say which photograph they were made for";
+    return asked("These outlines " + whose + ". They would take the place of all regions shown"
+      + " here. Undo would bring those back.", "Open them all the same");
+  }
+
   async function open(file) {
+    const named = Words.visible(file.name);
     try {
       if (file.size > 50e6) {
         throw new Error("it is larger than 50 MB");
       }
-      const doc = JSON.parse(await file.text());
-      const frame = doc.coordinate_frame || {};
-      if (doc.type !== "FeatureCollection" || !Array.isArray(doc.features)
-          || frame.unit !== (Frame.scaled ? "um" : "px")) {
-        throw new Error("it is no file of outlines in " + (Frame.scaled ? "um" : "px"));
+      const doc = parsed(await file.text());
+      const list = listOf(doc);
+      if (!await mayOpen(doc)) {
+        say("Nothing was opened: all is as it was.");
+      } else if (Store.apply("open " + named, list)) {
+        say(Words.counted(list.length, "outline") + " opened from " + named + ".");
       }
-      const known = new Set();
-      const list = doc.features.map(f => shapeOf(f, known));
-      const orphan = list.find(s => s.partOf && !known.has(s.partOf));
-      if (orphan) {
-        throw new Error(orphan.id + " is part of nothing that is there");
-      }
-      Store.apply("open " + Words.visible(file.name), list);
-      const other = (doc.photo || {}).sha256 !== Survey.photo.sha256;
-      say(Words.counted(list.length, "outline") + " opened." + (other
-        ? " They were made for another photograph: check that they fit, or undo." : ""));
-      at("said").classList.toggle("warned", other);
     } catch (e) {
-      say("The file was not opened: " + Words.visible(String(e.message)) + ".");
+      say(named + " was not opened: " + Words.visible(String(e.message)) + ".");
     }
+  }
+
+  function drops() {
+    const holdsFile = e => [...e.dataTransfer.types].includes("Files");
+    addEventListener("dragover", e => {
+      if (holdsFile(e)) {
+        e.preventDefault();
+        e.dataTransfer.dropEffect = "copy";
+      }
+    });
+    addEventListener("drop", e => {
+      if (holdsFile(e)) {
+        e.preventDefault();
+        open(e.dataTransfer.files[0]);
+      }
+    });
+  }
+
+  // What could not be read at some time is offered as it was.
+  function offerAside() {
+    const texts = Keeping.aside;
+    at("set-aside").hidden = texts.length === 0;
+    at("save-aside").onclick = () =>
+      download(baseName() + ".set-aside.json", "[" + texts.join(",\n") + "]\n", "application/json");
+    at("drop-aside").onclick = () => {
+      Keeping.dropAside();
+      offerAside();
+    };
   }
 
   return {
@@ -165,6 +262,8 @@ const Save = (() => {
           e.target.value = "";
         }
       });
+      drops();
+      offerAside();
       Store.onChange(() => { saved = false; });
     },
   };

@@ -8,8 +8,9 @@ const Shapes = (() => {
   let chosen = null, pointed = null;
   const listeners = [];
 
+  const inShownClass = s => !hidden.has(layerOf(s).name);
   const visible = s => s.kind === "array"
-    ? view.arrays && visible(Store.byId(s.partOf) || s) : !hidden.has(layerOf(s).name);
+    ? view.arrays && inShownClass(Store.byId(s.partOf) || s) : inShownClass(s);
 
   function draw() {
     group.clearLayers();

@@ -15,5 +15,7 @@ at("whole").addEventListener("click", () => Plate.whole());
 Modes.set("look");
 Plate.map.invalidateSize();
 Plate.whole(false);
-say(Store.trouble || (Store.changes().length > 0
-  ? "Your corrections from before are here." : "Drag to move, turn the wheel to zoom."));
+say(Keeping.aside.length > 0
+  ? "Corrections kept in this browser could not be read: see the notice above the picture."
+  : Store.changes().length > 0
+  ? "Your corrections from before are here." : "Drag to move, turn the wheel to zoom.");

@@ -2,8 +2,9 @@
 // is never changed, only replaced; so an earlier list is an earlier state.
 
 const Store = (() => {
-  const KEY = "diesurvey:" + Survey.survey_sha256;
   const DEEP = 200; // steps back
+  const OVERTAKEN = "Another window changed the corrections of this survey meanwhile, so this was"
+    + " not done: look at them and do it again.";
   const LETTERS = { "memory array": "M", "hard macro": "H", "logic": "L", "pad ring": "P" };
 
   const found = foundShapes();
@@ -11,7 +12,6 @@ const Store = (() => {
   let past = [], future = [];
   let author = "";
   let kept = true;
-  let trouble = "";
   const listeners = [];
 
   function foundShapes() {
@@ -62,8 +62,9 @@ const Store = (() => {
       if (!original) {
         throw new Error("no region " + lean.id);
       }
-      return Object.freeze({ ...original, note: checkedText(lean.note), author: lean.author,
-        time: lean.time });
+      const note = checkedText(lean.note);
+      return note || lean.time
+        ? Object.freeze({ ...original, note, author: lean.author, time: lean.time }) : original;
     }
     checkShape(lean);
     if (lean.ground === "found" && original) {
@@ -79,23 +80,66 @@ const Store = (() => {
 
   const checkedText = text => typeof text === "string" ? text.slice(0, 2000) : "";
 
+  // Editors of tables write null for what is not set.
+  const withoutNulls = s =>
+    Object.fromEntries(Object.entries(s).filter(([, value]) => value !== null));
+
+  const isPoint = p => Array.isArray(p) && p.length === 2
+    && p.every(v => Number.isFinite(v) && Math.abs(v) < 1e7);
+
   function checkShape(s) {
-    const good = typeof s.id === "string" && Array.isArray(s.rings) && s.rings.length > 0
-      && s.rings.every(ring => Array.isArray(ring) && ring.length >= 3
-        && ring.every(p => Array.isArray(p) && p.length === 2 && p.every(Number.isFinite)
-          && p.every(v => Math.abs(v) < 1e7)))
-      && (s.kind === "array" || layerOf(s) !== undefined);
+    const good = typeof s.id === "string" && s.id !== "" && ["region", "array"].includes(s.kind)
+      && Array.isArray(s.rings) && s.rings.length > 0
+      && s.rings.every(ring => Array.isArray(ring) && ring.length >= 3 && ring.every(isPoint))
+      && (s.kind === "array" ? typeof s.partOf === "string" : s.partOf === undefined)
+      && layerOf(s) !== undefined;
     if (!good) {
       throw new Error("outline " + s.id + " cannot be read");
     }
   }
 
+  // What must hold of all shapes together; the rest of the page relies on it.
+  function checkList(list) {
+    const regions = new Map();
+    const ids = new Set();
+    for (const s of list) {
+      if (ids.has(s.id)) {
+        throw new Error("two outlines are called " + s.id);
+      }
+      ids.add(s.id);
+      if (s.kind === "region") {
+        regions.set(s.id, s);
+      }
+    }
+    for (const s of list.filter(x => x.kind === "array")) {
+      const home = regions.get(s.partOf);
+      if (home === undefined || home.cls !== "memory array") {
+        throw new Error(s.id + " is a bit-cell array of " + s.partOf
+          + ", but no memory array of that name is there");
+      }
+    }
+    return list;
+  }
+
+  const readList = list => checkList(list.map(s => rich(withoutNulls(s))));
+
+  // Texts for shapes, which never change, so each is made once.
+  const texts = new WeakMap();
+  function textOf(shape) {
+    if (!texts.has(shape)) {
+      texts.set(shape, JSON.stringify(lean(shape)));
+    }
+    return texts.get(shape);
+  }
+
   function keep() {
     try {
-      if (shapes === found && !author) {
-        localStorage.removeItem(KEY);
+      if (shapes === found && !author && past.length === 0) {
+        Keeping.forget();
       } else {
-        localStorage.setItem(KEY, JSON.stringify({ version: 1, author, shapes: shapes.map(lean) }));
+        Keeping.write({ version: 1, author, shapes: shapes.map(lean) });
+        clearTimeout(waiting);
+        waiting = setTimeout(keepSteps, 400);
       }
       kept = true;
     } catch (e) {
@@ -103,50 +147,136 @@ const Store = (() => {
     }
   }
 
+  // Later than the state, since a note changes with every letter.
+  let waiting;
+
+  function keepSteps() {
+    clearTimeout(waiting);
+    waiting = undefined;
+    const flat = steps => steps.map(s => ({ ...s, shapes: s.shapes.map(textOf) }));
+    try {
+      Keeping.writeSteps(flat(past), flat(future));
+    } catch (e) {
+      // The corrections are kept; only the way back is not.
+    }
+  }
+
+  function read(text) {
+    const saved = JSON.parse(text);
+    if (saved.version !== 1 || !Array.isArray(saved.shapes)) {
+      throw new Error("another version");
+    }
+    return { author: checkedText(saved.author), shapes: readList(saved.shapes) };
+  }
+
   function restore() {
     let text = null;
     try {
-      text = localStorage.getItem(KEY);
-      if (text !== null) {
-        const saved = JSON.parse(text);
-        const list = saved.version === 1 ? saved.shapes.map(rich) : null;
-        if (list === null || new Set(list.map(s => s.id)).size !== list.length) {
-          throw new Error("another version");
-        }
-        author = checkedText(saved.author);
-        shapes = list;
-      }
+      text = Keeping.read();
     } catch (e) {
-      if (text === null) {
-        kept = false;
-      } else {
-        trouble = "Corrections kept in this browser could not be read and were set aside.";
-        localStorage.setItem(KEY + ":set-aside", text);
-      }
+      kept = false;
     }
+    if (text === null) {
+      return;
+    }
+    try {
+      ({ author, shapes } = read(text));
+    } catch (e) {
+      Keeping.setAside();
+      return;
+    }
+    try {
+      const known = new Map(); // one object for each text, as before the reload
+      shapes.forEach(s => known.set(textOf(s), s));
+      const full = steps => steps.map(step => ({ ...step, shapes: checkList(step.shapes.map(t => {
+        if (!known.has(t)) {
+          known.set(t, rich(JSON.parse(t)));
+        }
+        return known.get(t);
+      })) }));
+      const steps = Keeping.readSteps();
+      [past, future] = [full(steps.past), full(steps.future)];
+    } catch (e) {
+      past = future = [];
+    }
+  }
+
+  // Another window on the same survey wrote: its state is taken over, and undo brings ours back.
+  function takeOver(text) {
+    let theirs;
+    try {
+      theirs = text === null ? { author, shapes: found } : read(text);
+    } catch (e) {
+      return false;
+    }
+    past.push({ label: "what the other window did", shapes });
+    future = [];
+    ({ author, shapes } = theirs);
+    tell();
+    return true;
   }
 
   function tell() {
     listeners.forEach(listener => listener());
   }
 
+  // Shows a list and then keeps it. What cannot be shown does not take the place of what can.
   function replace(list) {
+    const before = shapes;
     shapes = list;
+    try {
+      tell();
+    } catch (fault) {
+      shapes = before;
+      tell();
+      throw fault;
+    }
     keep();
-    tell();
+  }
+
+  // Whether another window changed the survey unseen; its state is shown then, and this window's
+  // wish must be said again.
+  function overtaken() {
+    try {
+      return Keeping.overtaken && takeOver(Keeping.read());
+    } catch (e) {
+      return false;
+    }
+  }
+
+  // One step from one list of steps to the other.
+  function step(words, from, to) {
+    if (overtaken()) {
+      say(OVERTAKEN);
+      return;
+    }
+    const last = from().pop();
+    if (last) {
+      to().push({ label: last.label, shapes });
+      replace(last.shapes);
+      say(words + last.label + ".");
+    }
   }
 
   restore();
+  addEventListener("pagehide", () => waiting !== undefined && keepSteps());
+  Keeping.onOther(text => {
+    if (takeOver(text)) {
+      say("Another window changed the corrections of this survey: they are shown here, too. Undo"
+        + " brings back what was here.");
+    }
+  });
 
   return {
     found,
     measured,
     signed,
     checkShape,
+    checkList,
+    withoutNulls,
     get shapes() { return shapes; },
     get regions() { return shapes.filter(s => s.kind === "region"); },
     get kept() { return kept; },
-    get trouble() { return trouble; },
     get author() { return author; },
     get undoLabel() { return past.length > 0 ? past[past.length - 1].label : ""; },
     get redoLabel() { return future.length > 0 ? future[future.length - 1].label : ""; },
@@ -155,37 +285,41 @@ const Store = (() => {
     onChange: listener => listeners.push(listener),
 
     setAuthor(name) {
+      if (overtaken()) {
+        say(OVERTAKEN);
+        return;
+      }
       author = checkedText(name.trim());
       keep();
     },
 
     // Replaces the list; steps with the same joined label in a row become one step back.
     apply(label, list, joined = false) {
+      if (overtaken()) {
+        say(OVERTAKEN);
+        return false;
+      }
       const last = past[past.length - 1];
+      const [pastBefore, futureBefore] = [past, future];
       if (!(joined && last && last.label === label && last.joined)) {
-        past.push({ label, shapes, joined });
-        past = past.slice(-DEEP);
+        past = [...past, { label, shapes, joined }].slice(-DEEP);
       }
       future = [];
-      replace(list);
+      try {
+        replace(list);
+      } catch (fault) {
+        [past, future] = [pastBefore, futureBefore];
+        throw fault;
+      }
+      return true;
     },
 
     undo() {
-      const step = past.pop();
-      if (step) {
-        future.push({ label: step.label, shapes });
-        replace(step.shapes);
-        say("Undone: " + step.label + ".");
-      }
+      step("Undone: ", () => past, () => future);
     },
 
     redo() {
-      const step = future.pop();
-      if (step) {
-        past.push({ label: step.label, shapes });
-        replace(step.shapes);
-        say("Done again: " + step.label + ".");
-      }
+      step("Done again: ", () => future, () => past);
     },
 
     // The next free name of a class, as the survey gives them.

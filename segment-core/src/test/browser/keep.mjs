@@ -9,16 +9,16 @@ const HOSTILE = "<img src=x onerror=alert(1)> \u202Egnp.exe \"'&</script><script
 
 export async function corrections_outlive_a_reload() {
   const page = await open("bench.html");
-  await choose(page, "M1");
+  await choose(page, "MEM1");
   await page.fill("#side-note", "strap at the left?\nsecond line");
   await page.click("#mode-mend");
   await page.uncheck("#edges");
   await drag(page, [296, 190], [306, 190]);
-  const before = [await area(page, "M1"), await page.textContent("#kept")];
+  const before = [await area(page, "MEM1"), await page.textContent("#kept")];
   must(before[1] === "1 correction, kept in this browser.", before[1]);
   await page.reload();
-  near(await area(page, "M1"), before[0], 1e-9, "the area as corrected");
-  await choose(page, "M1");
+  near(await area(page, "MEM1"), before[0], 1e-9, "the area as corrected");
+  await choose(page, "MEM1");
   must(await page.inputValue("#side-note") === "strap at the left?\nsecond line", "the note");
   must((await said(page)).length > 0 && await page.isVisible("#changes"), "and said");
   await page.click("#as-found");
@@ -31,12 +31,12 @@ export async function corrections_outlive_a_reload() {
 export async function another_survey_has_corrections_of_its_own() {
   const page = await open("bench.html");
   await page.click("#mode-mend");
-  await choose(page, "M2");
+  await choose(page, "MEM2");
   await page.click("#delete");
   await page.goto("file://" + path.join(folder, "unscaled.html"));
-  must(await page.locator(row("M2")).count() === 1, "the other survey is untouched");
+  must(await page.locator(row("MEM2")).count() === 1, "the other survey is untouched");
   await page.goto("file://" + path.join(folder, "bench.html"));
-  must(await page.locator(row("M2")).count() === 0, "this one is as it was left");
+  must(await page.locator(row("MEM2")).count() === 0, "this one is as it was left");
   await close(page);
 }
 
@@ -67,8 +67,8 @@ async function startsWithoutAndOffers(page, text) {
 export async function damaged_memory_of_the_browser_is_set_aside_and_offered() {
   const page = await open("bench.html");
   await startsWithoutAndOffers(page,
-    '{"version":1,"shapes":[{"id":"M1","made":"corrected","rings":[[[1,2],["x",null]]]}]}');
-  await startsWithoutAndOffers(page, '{"version":1,"shapes":[{"id":"M9","kind":"array","partOf":"M9",'
+    '{"version":1,"shapes":[{"id":"MEM1","made":"corrected","rings":[[[1,2],["x",null]]]}]}');
+  await startsWithoutAndOffers(page, '{"version":1,"shapes":[{"id":"MEM9","kind":"array","partOf":"MEM9",'
     + '"cls":"memory array","made":"drawn","rings":[[[1,1],[90,1],[90,90]]]}]}');
   await close(page);
 }
@@ -82,7 +82,7 @@ export async function page_that_breaks_on_what_was_kept_starts_without_it() {
       Element.prototype.replaceChildren = () => { throw new Error("cannot be drawn"); };
     }
   });
-  await startsWithoutAndOffers(page, '{"version":1,"author":"break","shapes":[{"id":"M1","made":"found"}]}');
+  await startsWithoutAndOffers(page, '{"version":1,"author":"break","shapes":[{"id":"MEM1","made":"found"}]}');
   page.complaints.length = 0;
   await close(page);
 }
@@ -110,22 +110,22 @@ export async function null_in_a_file_is_the_same_as_absent() {
 export async function undo_reaches_back_over_a_reload() {
   const page = await open("bench.html");
   await page.click("#mode-mend");
-  await choose(page, "M2");
+  await choose(page, "MEM2");
   await page.click("#delete");
-  await choose(page, "H1");
+  await choose(page, "MAC1");
   await page.selectOption("#class-of", { label: "Logic" });
   await page.reload();
   await page.click("#mode-mend");
   await page.click("#undo");
-  must((await page.textContent(row("H1"))).includes("hard macro"), "the class is back");
+  must((await page.textContent(row("MAC1"))).includes("hard macro"), "the class is back");
   await page.reload();
   await page.click("#mode-mend");
   await page.click("#undo");
-  must(await page.locator(row("M2")).count() === 1, "M2 is back");
+  must(await page.locator(row("MEM2")).count() === 1, "MEM2 is back");
   must(await page.isDisabled("#undo"), "nothing more to undo");
   await page.click("#redo");
   await page.click("#redo");
-  must(await page.locator(row("M2")).count() === 0, "both again");
+  must(await page.locator(row("MEM2")).count() === 0, "both again");
   await close(page);
 }
 
@@ -133,16 +133,16 @@ export async function two_windows_on_one_survey_lose_nothing() {
   const page = await open("bench.html");
   const other = await page.context().newPage();
   await other.goto(page.url());
-  await choose(page, "M1");
+  await choose(page, "MEM1");
   await page.fill("#side-note", "from the first window");
   await other.waitForFunction(() => document.getElementById("kept").textContent.includes("1 correction"));
   await other.click("#mode-mend");
-  await choose(other, "M2");
+  await choose(other, "MEM2");
   await other.click("#delete");
-  await page.waitForFunction(s => document.querySelector(s) === null, row("M2"));
-  await choose(page, "M1");
+  await page.waitForFunction(s => document.querySelector(s) === null, row("MEM2"));
+  await choose(page, "MEM1");
   must(await page.inputValue("#side-note") === "from the first window", "the note is there");
-  await choose(other, "M1");
+  await choose(other, "MEM1");
   must(await other.inputValue("#side-note") === "from the first window", "in both");
   await close(page);
 }
@@ -150,34 +150,34 @@ export async function two_windows_on_one_survey_lose_nothing() {
 export async function window_that_missed_the_other_does_not_write_over_it() {
   const page = await open("bench.html");
   await page.click("#mode-mend");
-  await choose(page, "M2");
+  await choose(page, "MEM2");
   // Another window writes, and this one is not told.
   await page.evaluate(() => {
     const data = JSON.parse(document.getElementById("survey-data").textContent);
     localStorage.setItem("diesurvey:" + data.survey_sha256, JSON.stringify({ version: 1,
-      author: "", stamp: "other", shapes: data.regions.filter(r => r.id !== "H1").flatMap(r =>
+      author: "", stamp: "other", shapes: data.regions.filter(r => r.id !== "MAC1").flatMap(r =>
         [{ id: r.id, made: "found" }, ...r.arrays.map((a, i) => ({ id: r.id + "." + (i + 1), made: "found" }))]) }));
   });
   await page.click("#delete");
   must((await said(page)).includes("Another window"), await said(page));
-  must(await page.locator(row("H1")).count() === 0, "what the other did is shown");
-  must(await page.locator(row("M2")).count() === 1, "and this was not done over it");
+  must(await page.locator(row("MAC1")).count() === 0, "what the other did is shown");
+  must(await page.locator(row("MEM2")).count() === 1, "and this was not done over it");
   await page.click("#undo");
-  must(await page.locator(row("H1")).count() === 1, "undo brings back what was here");
+  must(await page.locator(row("MAC1")).count() === 1, "undo brings back what was here");
   await close(page);
 }
 
 export async function file_dropped_on_the_page_is_opened() {
   const page = await open("bench.html");
   const { doc } = await saved(page);
-  doc.features = doc.features.filter(f => f.id !== "H1");
+  doc.features = doc.features.filter(f => f.id !== "MAC1");
   const data = await page.evaluateHandle(text => {
     const transfer = new DataTransfer();
     transfer.items.add(new File([text], "dropped.geojson"));
     return transfer;
   }, JSON.stringify(doc));
   await page.dispatchEvent("body", "drop", { dataTransfer: data });
-  await page.waitForFunction(s => document.querySelector(s) === null, row("H1"));
+  await page.waitForFunction(s => document.querySelector(s) === null, row("MAC1"));
   must((await said(page)).includes("dropped.geojson"), await said(page));
   await close(page);
 }
@@ -185,7 +185,7 @@ export async function file_dropped_on_the_page_is_opened() {
 // Left for a check by another library; see ReportBrowserTest.
 export async function outlines_are_saved_and_opened_again() {
   const page = await open("bench.html");
-  await choose(page, "M1");
+  await choose(page, "MEM1");
   await page.fill("#side-note", HOSTILE);
   await page.click("#mode-mend");
   await drag(page, [296, 190], [298, 190]);
@@ -197,12 +197,12 @@ export async function outlines_are_saved_and_opened_again() {
   const { name, doc } = await saved(page);
   must(name === "bench.corrected.geojson", name);
   await writeFile(path.join(folder, "saved.geojson"), JSON.stringify(doc));
-  must(outline(doc, "M1").feature.properties.note === HOSTILE, "the note as typed");
-  const h2 = outline(doc, "H2").feature.properties;
+  must(outline(doc, "MEM1").feature.properties.note === HOSTILE, "the note as typed");
+  const h2 = outline(doc, "MAC2").feature.properties;
   must(h2.author === "A. Nalyst" && !isNaN(Date.parse(h2.time)), "who and when");
   await page.click("#as-found");
   await page.setInputFiles("#open", path.join(folder, "saved.geojson"));
-  await page.waitForSelector(row("H2"));
+  await page.waitForSelector(row("MAC2"));
   const again = (await saved(page)).doc;
   must(JSON.stringify(again.features) === JSON.stringify(doc.features), "the same outlines");
   must((await page.textContent("#change-list")).includes("gnp.exe"), "the note is shown as text");
@@ -225,10 +225,10 @@ export async function files_that_do_not_fit_are_refused_or_said() {
   await attempt(d => { d.text = "null"; }, "no collection of outlines");
   await attempt(d => { d.features[0].geometry.coordinates = 7; }, "cannot be read");
   await attempt(d => { d.features[0] = null; }, "no Polygon");
-  const array = d => d.features.find(f => f.id === "M1.1").properties;
+  const array = d => d.features.find(f => f.id === "MEM1.1").properties;
   await attempt(d => { array(d).part_of = null; }, "does not name its memory");
-  await attempt(d => { array(d).part_of = "M1.1"; }, "no memory array of that name");
-  await attempt(d => { array(d).part_of = "H1"; }, "no memory array of that name");
+  await attempt(d => { array(d).part_of = "MEM1.1"; }, "no memory array of that name");
+  await attempt(d => { array(d).part_of = "MAC1"; }, "no memory array of that name");
   await attempt(d => { d.features.forEach(f => f.geometry.coordinates.forEach(r => r.forEach(c => { c[0] += 5000; }))); },
     "over the edge of the photograph");
   await attempt(d => { d.coordinate_frame.unit = "px"; }, "no file of outlines in um");
@@ -241,18 +241,18 @@ export async function files_that_do_not_fit_are_refused_or_said() {
   must(await page.textContent("#kept") === "No corrections yet.", "nothing changed");
   const foreign = structuredClone(doc);
   foreign.photo.sha256 = "0".repeat(64);
-  foreign.features = foreign.features.filter(f => f.id !== "H1");
+  foreign.features = foreign.features.filter(f => f.id !== "MAC1");
   const file = { name: "x.geojson", mimeType: "application/geo+json",
     buffer: Buffer.from(JSON.stringify(foreign)) };
   await page.setInputFiles("#open", file);
   await page.waitForSelector("#ask[open]");
   must((await page.textContent("#ask")).includes("another photograph"), "asked before");
-  must(await page.locator(row("H1")).count() === 1, "nothing changed yet");
+  must(await page.locator(row("MAC1")).count() === 1, "nothing changed yet");
   await page.click("#ask button >> text=Leave everything");
   must((await said(page)).includes("Nothing was opened"), await said(page));
   await page.setInputFiles("#open", file);
   await page.click("#ask button >> text=Open them");
-  await page.waitForFunction(s => document.querySelector(s) === null, row("H1"));
+  await page.waitForFunction(s => document.querySelector(s) === null, row("MAC1"));
   await close(page);
 }
 
@@ -261,7 +261,7 @@ export async function hostile_names_stay_text() {
   await page.waitForSelector(".photo-cell img");
   must(await page.locator("h1 *").count() === 0, "the heading holds text only");
   must(await page.locator("img[src=x], script:not([type])").count() === 2, "no foreign element");
-  await choose(page, "M1");
+  await choose(page, "MEM1");
   await page.fill("#side-note", HOSTILE);
   await page.click("#mode-mend");
   await clickAt(page, 200, 190);
@@ -270,7 +270,7 @@ export async function hostile_names_stay_text() {
   const { name, doc } = await saved(page);
   must(/^[\p{L}\p{N}_.-]+$/u.test(name), "a tame name of a file: " + name);
   must(doc.photo.file_name.includes("<script>"), "the true name inside");
-  must(await cell(page, "M1", 1) !== "", "the table is whole");
+  must(await cell(page, "MEM1", 1) !== "", "the table is whole");
   await close(page);
 }
 
@@ -280,7 +280,7 @@ export async function browser_that_keeps_nothing_is_said() {
     Object.defineProperty(window, "localStorage", { get() { throw new Error("refused"); } });
   });
   await page.reload();
-  await choose(page, "M2");
+  await choose(page, "MEM2");
   await page.click("#mode-mend");
   await page.click("#delete");
   must((await page.textContent("#kept")).includes("save the outlines before"), "said");

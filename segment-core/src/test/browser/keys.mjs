@@ -56,12 +56,12 @@ export async function regions_are_walked_through_and_read_aloud() {
   const page = await open("bench.html");
   await focusPlate(page);
   await press(page, ".");
-  must((await said(page)).startsWith("P1, pad ring, "), await said(page));
+  must((await said(page)).startsWith("PAD1, pad ring, "), await said(page));
   await press(page, ". .");
-  must((await said(page)).startsWith("M1, memory array, 0.02744"), await said(page));
+  must((await said(page)).startsWith("MEM1, memory array, 0.02744"), await said(page));
   must((await said(page)).includes("confidence 90"), await said(page));
   await press(page, ",");
-  must((await said(page)).startsWith("L1"), await said(page));
+  must((await said(page)).startsWith("LOG1"), await said(page));
   must(await page.getAttribute("#said", "aria-live") === "polite", "a live region");
   await press(page, "Escape");
   must((await page.textContent("#entry")).includes("Choose a region"), "nothing chosen");
@@ -73,7 +73,7 @@ export async function sight_chooses_what_lies_under_it() {
   await focusPlate(page);
   await aim(page, 380, 190);
   await press(page, "Enter");
-  must((await said(page)).startsWith("M2"), await said(page));
+  must((await said(page)).startsWith("MEM2"), await said(page));
   await press(page, "g");
   await page.waitForTimeout(400);
   await press(page, "w");
@@ -90,14 +90,14 @@ export async function outline_is_corrected_saved_and_undone_by_keys_alone() {
   must((await said(page)).startsWith("Side taken"), await said(page));
   await aim(page, 430, 190);
   await press(page, "Enter");
-  near(await area(page, "M2"), 110 * 140 / 1e6, 0.0003, "ten um wider: " + await said(page));
+  near(await area(page, "MEM2"), 110 * 140 / 1e6, 0.0003, "ten um wider: " + await said(page));
   await aim(page, 320, 260);
   await press(page, "Enter");
   must((await said(page)).startsWith("Corner taken"), await said(page));
   await aim(page, 315, 255);
   await press(page, "Enter");
-  const m2 = outline((await saved(page)).doc, "M2");
-  [315, 120, 430, 255].forEach((v, i) => near(m2.box[i], v, 1.5, "M2, side " + i));
+  const m2 = outline((await saved(page)).doc, "MEM2");
+  [315, 120, 430, 255].forEach((v, i) => near(m2.box[i], v, 1.5, "MEM2, side " + i));
   await page.focus("#plate");
   await press(page, "Control+z Control+z");
   must(await page.textContent("#kept") === "No corrections yet.", "undone");
@@ -113,14 +113,14 @@ export async function region_is_drawn_and_cut_by_keys_alone() {
     await press(page, "Enter");
   }
   await press(page, "f");
-  near(await area(page, "M3"), 0.006, 0.0002, "100 um x 60 um: " + await said(page));
+  near(await area(page, "MEM3"), 0.006, 0.0002, "100 um x 60 um: " + await said(page));
   await press(page, "c");
   for (const p of [[200, 290], [200, 370]]) {
     await aim(page, ...p);
     await press(page, "Enter");
   }
   await press(page, "f");
-  must(await page.locator(row("M4")).count() === 1, "cut in two: " + await said(page));
+  must(await page.locator(row("MEM4")).count() === 1, "cut in two: " + await said(page));
   await press(page, "t");
   await aim(page, 100, 190);
   await press(page, "Enter");
@@ -137,9 +137,9 @@ export async function corners_are_inserted_and_removed_by_keys_alone() {
   await press(page, "Enter m e");
   await aim(page, 350, 260);
   await press(page, "i");
-  must(outline((await saved(page)).doc, "M2").ring.length === 5, "inserted: " + await said(page));
+  must(outline((await saved(page)).doc, "MEM2").ring.length === 5, "inserted: " + await said(page));
   await page.focus("#plate");
   await press(page, "Delete");
-  must(outline((await saved(page)).doc, "M2").ring.length === 4, "removed: " + await said(page));
+  must(outline((await saved(page)).doc, "MEM2").ring.length === 4, "removed: " + await said(page));
   await close(page);
 }

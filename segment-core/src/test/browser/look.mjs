@@ -45,15 +45,15 @@ export async function wheel_brings_the_picture_closer_and_the_scale_bar_follows(
 export async function click_on_a_region_shows_its_measures() {
   const page = await open("bench.html");
   await clickAt(page, 200, 190);
-  must((await page.textContent("#entry h2")).includes("M1"), "M1 is chosen");
+  must((await page.textContent("#entry h2")).includes("MEM1"), "MEM1 is chosen");
   const entry = await page.textContent("#entry");
   // 196 um x 140 um = 0.02744 mm2, written with the survey's own uncertainty.
   must(entry.includes("0.02744 ± 0.00055\u00a0mm²"), "its area: " + entry);
   must(entry.includes("memory array 90\u00a0%"), "its probabilities");
   must(entry.includes("2.400 ± 0.012 µm"), "its period");
-  must(await page.getAttribute(row("M1") + " button", "aria-pressed") === "true", "its row");
+  must(await page.getAttribute(row("MEM1") + " button", "aria-pressed") === "true", "its row");
   await clickAt(page, 200, 190);
-  must((await page.textContent("#entry h2")).includes("M1.1"), "a second click reaches the array");
+  must((await page.textContent("#entry h2")).includes("MEM1.1"), "a second click reaches the array");
   await close(page);
 }
 
@@ -61,10 +61,10 @@ export async function row_and_region_show_each_other() {
   const page = await open("bench.html");
   const p = await onScreen(page, 520, 170);
   await page.mouse.move(p.x, p.y);
-  must(await page.locator(row("H1") + ".pointed").count() === 1, "the row of what is pointed at");
-  await page.hover(row("M2"));
+  must(await page.locator(row("MAC1") + ".pointed").count() === 1, "the row of what is pointed at");
+  await page.hover(row("MEM2"));
   must(await page.locator("path.shape-line.pointed").count() === 1, "the outline of the row");
-  await choose(page, "L1");
+  await choose(page, "LOG1");
   must(await page.locator("path.shape-line.chosen").count() === 1, "the chosen outline");
   await close(page);
 }
@@ -72,17 +72,17 @@ export async function row_and_region_show_each_other() {
 export async function table_is_sorted_and_filtered() {
   const page = await open("bench.html");
   const ids = () => page.$$eval("#ledger tbody tr", rows => rows.map(r => r.dataset.id).join(" "));
-  must(await ids() === "P1 L1 M1 H1 M2 U1", "largest first: " + await ids());
+  must(await ids() === "PAD1 LOG1 MEM1 MAC1 MEM2 UNC1", "largest first: " + await ids());
   await page.click("#ledger thead th:nth-child(5) button");
   await page.click("#ledger thead th:nth-child(5) button");
-  must((await ids()).startsWith("H1"), "least sure first: " + await ids());
+  must((await ids()).startsWith("MAC1"), "least sure first: " + await ids());
   await page.fill("#ledger-words", "memory");
-  must(await ids() === "M1 M2" || await ids() === "M2 M1", "found by class: " + await ids());
+  must(await ids() === "MEM1 MEM2" || await ids() === "MEM2 MEM1", "found by class: " + await ids());
   must((await page.textContent(".tally")).startsWith("2 of 6"), "and counted");
   await page.fill("#ledger-words", "");
   await page.check("text=only doubtful");
-  must(await ids() === "H1", "below 50 %: " + await ids());
-  must(await cell(page, "H1", 5) === "40\u00a0%", "its confidence");
+  must(await ids() === "MAC1", "below 50 %: " + await ids());
+  must(await cell(page, "MAC1", 5) === "40\u00a0%", "its confidence");
   await close(page);
 }
 
@@ -139,7 +139,7 @@ export async function large_photograph_is_reduced_and_placed_rightly() {
   const page = await open("reduced.html");
   must((await page.textContent(".picture-note")).includes("2 × 2 pixels are averaged"), "said");
   await clickAt(page, 200, 190);
-  must((await page.textContent("#entry h2")).includes("M1"), "regions lie where they did");
+  must((await page.textContent("#entry h2")).includes("MEM1"), "regions lie where they did");
   await page.click("#mode-mend");
   await drag(page, [296, 190], [299, 190]);
   must((await page.textContent("#kept")).startsWith("1 correction"), "and can be corrected");

@@ -16,12 +16,12 @@ async function accessible(scheme, prepare) {
 }
 
 const worked = async page => {
-  await choose(page, "M1");
+  await choose(page, "MEM1");
   await page.click("#mode-mend");
   await page.fill("#side-note", "a note");
-  await choose(page, "M2");
+  await choose(page, "MEM2");
   await page.click("#delete");
-  await choose(page, "H1");
+  await choose(page, "MAC1");
   await page.click(".key-list summary");
 };
 

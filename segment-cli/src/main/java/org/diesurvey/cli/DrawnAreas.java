@@ -46,7 +46,7 @@ final class DrawnAreas {
             ? List.of()
             : List.of(
                 new MemoryBlock(
-                    "M1",
+                    "MEM1",
                     new BlockArea(macros, EDGE),
                     Optional.of(new BlockArea(arrays, EDGE)),
                     List.of(),
@@ -55,7 +55,7 @@ final class DrawnAreas {
     List<LogicBlock> rows =
         logic == 0
             ? List.of()
-            : List.of(new LogicBlock("L1", new BlockArea(logic, EDGE), List.of()));
+            : List.of(new LogicBlock("LOG1", new BlockArea(logic, EDGE), List.of()));
     List<EstimateCase> cases = new ArrayList<>();
     for (DieTotal t :
         estimator

@@ -66,7 +66,7 @@ class ExportCommandTest {
             0,
             List.of(
                 new SurveyRegion(
-                    "L1",
+                    "LOG1",
                     DieClass.LOGIC,
                     Optional.empty(),
                     px,
@@ -108,7 +108,7 @@ class ExportCommandTest {
     assertEquals(0, call.code(), call.err());
     assertTrue(call.err().startsWith("written: " + out), call.err());
     assertEquals(
-        List.of("L1"), OutlineFiles.read(out).outlines().stream().map(o -> o.id()).toList());
+        List.of("LOG1"), OutlineFiles.read(out).outlines().stream().map(o -> o.id()).toList());
   }
 
   @ParameterizedTest(name = "{0}")

@@ -112,7 +112,7 @@ class MeasureCommandTest {
         "ports | \"class\":\"memory array\",\"ports\":3 | state 1 or 2",
         "ports of logic | \"class\":\"logic\",\"ports\":1 | is no memory array",
         "memory kind | \"class\":\"memory array\",\"memory_kind\":\"tape\" | unknown memory_kind",
-        "lost array | \"kind\":\"bit-cell array\",\"part_of\":\"M9\" | no memory array of that id"
+        "lost array | \"kind\":\"bit-cell array\",\"part_of\":\"MEM9\" | no memory array of that id"
       })
   void badProperty_isRefused_andNothingWritten(String name, String properties, String expected)
       throws IOException {

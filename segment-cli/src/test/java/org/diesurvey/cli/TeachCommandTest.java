@@ -107,13 +107,13 @@ class TeachCommandTest {
   private Path trueOutlines() throws IOException {
     return outlines(
         "\"photo\":{\"file_name\":\"die-3.png\",\"um_per_px\":1},",
-        square("M1", "memory array", 248, 84, 66),
-        square("M2", "memory array", 327, 84, 66),
-        square("M3", "memory array", 405, 84, 66),
-        square("L1", "logic", 75, 140, 80),
-        square("L2", "logic", 75, 230, 150),
-        square("H1", "hard macro", 360, 225, 110),
-        square("H2", "hard macro", 85, 69, 47));
+        square("MEM1", "memory array", 248, 84, 66),
+        square("MEM2", "memory array", 327, 84, 66),
+        square("MEM3", "memory array", 405, 84, 66),
+        square("LOG1", "logic", 75, 140, 80),
+        square("LOG2", "logic", 75, 230, 150),
+        square("MAC1", "hard macro", 360, 225, 110),
+        square("MAC2", "hard macro", 85, 69, 47));
   }
 
   @Test

@@ -6,29 +6,29 @@ package org.diesurvey.classification;
  */
 public enum DieClass {
   /** Not on the die: background, package, neighbouring dies. */
-  OFF_DIE(0, "off-die", '-'),
+  OFF_DIE(0, "off-die", "OFF"),
   /** Bit-cell arrays with their row and column periphery. */
-  MEMORY_ARRAY(1, "memory array", 'M'),
+  MEMORY_ARRAY(1, "memory array", "MEM"),
   /** Analog, power, high-speed and other irregular but bounded blocks. */
-  HARD_MACRO(2, "hard macro", 'H'),
+  HARD_MACRO(2, "hard macro", "MAC"),
   /** Synthesised standard-cell logic. */
-  LOGIC(3, "logic", 'L'),
+  LOGIC(3, "logic", "LOG"),
   /**
    * Frame of I/O cells and bond pads, from the die's outer frame to the inner edge of the I/O
    * cells.
    */
-  PAD_RING(4, "pad ring", 'P'),
+  PAD_RING(4, "pad ring", "PAD"),
   /** No class: the evidence does not decide, the place is damaged, or it is empty. */
-  UNCLEAR(255, "unclear", '?');
+  UNCLEAR(255, "unclear", "UNC");
 
   private final int code;
   private final String label;
-  private final char letter;
+  private final String shortName;
 
-  DieClass(int code, String label, char letter) {
+  DieClass(int code, String label, String shortName) {
     this.code = code;
     this.label = label;
-    this.letter = letter;
+    this.shortName = shortName;
   }
 
   /** Value in label maps, 0 to 255. */
@@ -41,9 +41,9 @@ public enum DieClass {
     return label;
   }
 
-  /** One letter for maps that must be read without colour. */
-  public char letter() {
-    return letter;
+  /** Three letters; with a number behind them they name a region, for example {@code MEM1}. */
+  public String shortName() {
+    return shortName;
   }
 
   /** The class with this code; IllegalArgumentException where there is none. */

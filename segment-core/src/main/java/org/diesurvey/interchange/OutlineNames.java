@@ -60,17 +60,16 @@ final class OutlineNames {
     taken.add(id);
   }
 
-  /** A free id for an outline without one: the letter of its class and a number. */
+  /** A free id for an outline without one: the short name of its class and a number. */
   String invented(DieClass c) {
-    String letter = c == DieClass.UNCLEAR ? "U" : String.valueOf(c.letter());
     String id;
     do {
-      id = letter + counts.merge(letter, 1, Integer::sum);
+      id = c.shortName() + counts.merge(c.shortName(), 1, Integer::sum);
     } while (!taken.add(id));
     return id;
   }
 
-  /** The first text for the first part of an outline, then "M1-2", "M1-3". */
+  /** The first text for the first part of an outline, then "MEM1-2", "MEM1-3". */
   static String part(String id, int index) {
     return index == 0 ? id : id + "-" + (index + 1);
   }

@@ -50,7 +50,8 @@ final class OutlinePlacing {
   }
 
   /**
-   * The regions by their ids, in the order of the file; parts of a cut region have ids like "U1-2".
+   * The regions by their ids, in the order of the file; parts of a cut region have ids like
+   * "UNC1-2".
    *
    * @throws DieInputException OUTLINES_INVALID
    */

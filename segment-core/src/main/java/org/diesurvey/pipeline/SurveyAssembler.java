@@ -174,8 +174,7 @@ final class SurveyAssembler {
     List<String> ids = new ArrayList<>();
     for (DieRegion r : found) {
       int n = count.merge(r.dieClass(), 1, Integer::sum);
-      char letter = r.dieClass() == DieClass.UNCLEAR ? 'U' : r.dieClass().letter();
-      ids.add(letter + Integer.toString(n));
+      ids.add(r.dieClass().shortName() + n);
     }
     return ids;
   }

@@ -49,11 +49,9 @@ final class DieWords {
         : survey.die().partial() ? "visible part of the die" : "photograph";
   }
 
-  /** Name of a class with a capital and its letter, unclear areas with their reason. */
+  /** Name of a class with a capital and its short name, unclear areas with their reason. */
   static String name(ClassTotal total) {
-    return plainName(total)
-        + " "
-        + (total.dieClass() == DieClass.UNCLEAR ? "U" : total.dieClass().letter());
+    return plainName(total) + " " + total.dieClass().shortName();
   }
 
   /** "A, B, C and 4 more". */

@@ -127,21 +127,20 @@ final class ReportData {
   private void styles() throws IOException {
     out.writeArrayFieldStart("layers");
     for (DieClass c : ON_DIE) {
-      layer(c, Optional.empty(), c.label(), Character.toString(c.letter()));
+      layer(c, Optional.empty(), c.label());
     }
-    layer(DieClass.UNCLEAR, Optional.of("empty"), "empty", "U");
-    layer(DieClass.UNCLEAR, Optional.of("undecided"), "undecided", "U");
+    layer(DieClass.UNCLEAR, Optional.of("empty"), "empty");
+    layer(DieClass.UNCLEAR, Optional.of("undecided"), "undecided");
     for (ClassTotal t : survey.totals()) {
       String reason = t.reason().orElse("undecided");
       if (t.dieClass() == DieClass.UNCLEAR && !List.of("empty", "undecided").contains(reason)) {
-        layer(DieClass.UNCLEAR, t.reason(), reason, "U");
+        layer(DieClass.UNCLEAR, t.reason(), reason);
       }
     }
     out.writeEndArray();
   }
 
-  private void layer(DieClass c, Optional<String> reason, String name, String letter)
-      throws IOException {
+  private void layer(DieClass c, Optional<String> reason, String name) throws IOException {
     ClassStyle style = ClassStyle.of(c, reason);
     out.writeStartObject();
     out.writeStringField("class", c.label());
@@ -149,7 +148,7 @@ final class ReportData {
       out.writeStringField("reason", reason.get());
     }
     out.writeStringField("name", DieWords.capital(name));
-    out.writeStringField("letter", letter);
+    out.writeStringField("short", c.shortName());
     out.writeStringField("colour", style.hex());
     out.writeStringField("hatch", style.hatch().name().toLowerCase(Locale.ROOT));
     out.writeEndObject();

@@ -123,11 +123,11 @@ public final class TrueOutlines {
       List<Envelope> inside = arraysIn(m);
       List<Outline> arrays =
           (inside.isEmpty() ? List.of(m) : inside).stream().map(this::rectangle).toList();
-      all.add(region("M" + ++n, DieClass.MEMORY_ARRAY, rectangle(m), arrays));
+      all.add(region("MEM" + ++n, DieClass.MEMORY_ARRAY, rectangle(m), arrays));
     }
     n = 0;
     for (Polygon p : logic()) {
-      all.add(region("L" + ++n, DieClass.LOGIC, outline(p), List.of()));
+      all.add(region("LOG" + ++n, DieClass.LOGIC, outline(p), List.of()));
     }
     return new HandOutlines("true outlines", "0".repeat(64), false, PhotoLink.UNKNOWN, all);
   }

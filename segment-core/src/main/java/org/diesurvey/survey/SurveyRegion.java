@@ -10,8 +10,8 @@ import org.diesurvey.quantity.Measured;
 /**
  * One region of the die.
  *
- * @param id short name, unique in the survey: the class letter and a number, for example "M1";
- *     unclear regions "U1"
+ * @param id short name, unique in the survey: the short name of the class and a number, for example
+ *     "MEM1"; unclear regions "UNC1"
  * @param dieClass the class; never off-die
  * @param reason why the region is unclear ("empty", "undecided", "damaged", "unlike the training
  *     data"); empty for others

@@ -49,7 +49,7 @@ final class PlacedSurvey {
       p.put(b.dieClass(), 1.0);
       regions.add(
           new SurveyRegion(
-              b.dieClass().letter() + Integer.toString(regions.size() + 1),
+              b.dieClass().shortName() + (regions.size() + 1),
               b.dieClass(),
               Optional.empty(),
               px,

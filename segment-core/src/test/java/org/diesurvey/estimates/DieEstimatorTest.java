@@ -26,7 +26,7 @@ class DieEstimatorTest {
   }
 
   private static MemoryBlock memory(double um2) {
-    return memory("M1", um2, true, List.of(), OptionalInt.empty());
+    return memory("MEM1", um2, true, List.of(), OptionalInt.empty());
   }
 
   private static TexturePeriod period(double um, boolean alongX, double strength) {
@@ -59,7 +59,11 @@ class DieEstimatorTest {
   void bits_areAreaTimesEfficiencyOverCell() {
     Estimate e =
         total(
-            die(List.of(memory("M1", 1e6, true, List.of(), OptionalInt.of(2))), List.of(), 0, NODE),
+            die(
+                List.of(memory("MEM1", 1e6, true, List.of(), OptionalInt.of(2))),
+                List.of(),
+                0,
+                NODE),
             AmountKind.BITS);
     // By hand: 10^6 um2 x 0.9 / 5.79 um2 of the two-port row of 130 nm; medians multiply only
     // roughly, because the ranges are not symmetric.
@@ -80,7 +84,7 @@ class DieEstimatorTest {
 
   @Test
   void statedPorts_narrowTheRange() {
-    MemoryBlock known = memory("M1", 1e6, true, List.of(), OptionalInt.of(2));
+    MemoryBlock known = memory("MEM1", 1e6, true, List.of(), OptionalInt.of(2));
     double unknownPorts =
         ratio(total(die(List.of(memory(1e6)), List.of(), 0, NODE), AmountKind.BITS));
     double twoPorts = ratio(total(die(List.of(known), List.of(), 0, NODE), AmountKind.BITS));
@@ -89,7 +93,7 @@ class DieEstimatorTest {
 
   @Test
   void resolvedLattice_isUsed_narrowsTheRange_andNeedsNoNode() {
-    MemoryBlock read = memory("M1", 1e6, true, lattice(), OptionalInt.empty());
+    MemoryBlock read = memory("MEM1", 1e6, true, lattice(), OptionalInt.empty());
     DieEstimates e = ESTIMATOR.estimate(die(List.of(read), List.of(), 0, NODE));
     assertTrue(e.totals().get(0).origin().contains("lattice measured"), e.totals().get(0).origin());
     Estimate withLattice = e.totals().get(0).amount();
@@ -105,7 +109,7 @@ class DieEstimatorTest {
   /** Area and cell are measured in the same pixels, so an error of the pitch cancels. */
   @Test
   void scale_cancelsWhereTheLatticeIsMeasured() {
-    MemoryBlock read = memory("M1", 1e6, true, lattice(), OptionalInt.empty());
+    MemoryBlock read = memory("MEM1", 1e6, true, lattice(), OptionalInt.empty());
     OptionalDouble none = OptionalDouble.empty();
     Estimate exact = total(die(List.of(read), List.of(), 0, none), AmountKind.BITS);
     Estimate vague = total(die(List.of(read), List.of(), 0.2, none), AmountKind.BITS);
@@ -117,7 +121,7 @@ class DieEstimatorTest {
 
   @Test
   void wholeMacro_isWiderThanArrays_andGivesFewerBits() {
-    MemoryBlock macro = memory("M1", 1e5, false, List.of(), OptionalInt.empty());
+    MemoryBlock macro = memory("MEM1", 1e5, false, List.of(), OptionalInt.empty());
     Estimate whole = total(die(List.of(macro), List.of(), 0, NODE), AmountKind.BITS);
     Estimate arrays = total(die(List.of(memory(1e5)), List.of(), 0, NODE), AmountKind.BITS);
     assertTrue(whole.value() < arrays.value());
@@ -136,8 +140,8 @@ class DieEstimatorTest {
   @Test
   void measuredRows_narrowGates_andTransistorsAreFourTimesGates() {
     BlockArea area = new BlockArea(1e6, 0.005);
-    LogicBlock blind = new LogicBlock("L1", area, List.of());
-    LogicBlock rows = new LogicBlock("L1", area, List.of(period(7.56, false, 0.7)));
+    LogicBlock blind = new LogicBlock("LOG1", area, List.of());
+    LogicBlock rows = new LogicBlock("LOG1", area, List.of(period(7.56, false, 0.7)));
     Estimate without = total(die(List.of(), List.of(blind), 0, NODE), AmountKind.NAND2);
     Estimate with = total(die(List.of(), List.of(rows), 0, NODE), AmountKind.NAND2);
     assertTrue(ratio(with) < ratio(without), with + " " + without);
@@ -151,7 +155,7 @@ class DieEstimatorTest {
 
   @Test
   void nothingKnown_isRefused_notInvented() {
-    LogicBlock blind = new LogicBlock("L1", new BlockArea(1e6, 0.005), List.of());
+    LogicBlock blind = new LogicBlock("LOG1", new BlockArea(1e6, 0.005), List.of());
     DieEstimates e =
         ESTIMATOR.estimate(die(List.of(memory(1e6)), List.of(blind), 0.01, OptionalDouble.empty()));
     assertTrue(e.totals().isEmpty());
@@ -164,9 +168,9 @@ class DieEstimatorTest {
   @Test
   void nodesThatFitTheRows_areRanked_andAForeignStatementIsReported() {
     LogicBlock rows =
-        new LogicBlock("L1", new BlockArea(1e6, 0.005), List.of(period(2.8, false, 0.9)));
+        new LogicBlock("LOG1", new BlockArea(1e6, 0.005), List.of(period(2.8, false, 0.9)));
     List<TexturePeriod> cells = List.of(period(1.41, true, 0.9), period(2.69, false, 0.9));
-    MemoryBlock m = memory("M1", 1e5, true, cells, OptionalInt.empty());
+    MemoryBlock m = memory("MEM1", 1e5, true, cells, OptionalInt.empty());
     DieEstimates e = ESTIMATOR.estimate(die(List.of(m), List.of(rows), 0, OptionalDouble.empty()));
     assertFalse(e.nodes().isEmpty());
     double best = e.nodes().get(0).nodeNm();
@@ -222,7 +226,7 @@ class DieEstimatorTest {
   void wideBands_areThoseOfTheKindStated() {
     MemoryBlock rom =
         new MemoryBlock(
-            "M1",
+            "MEM1",
             new BlockArea(1e6, 0.01),
             Optional.of(new BlockArea(1e6, 0.01)),
             List.of(),

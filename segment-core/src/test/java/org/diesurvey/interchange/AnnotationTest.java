@@ -139,8 +139,8 @@ class AnnotationTest {
                 + " \"tagging\", \"value\": \"logic\"}, \"target\": {\"source\":"
                 + " \"http://example.org/die.png\", \"selector\": {\"type\": \"FragmentSelector\","
                 + "\"value\": \"xywh=pixel:10,20,30.5,40\"}}}");
-    assertEquals(DieClass.LOGIC, TestOutlines.get(set, "L1").dieClass());
-    assertEquals(1220, TestOutlines.area(set, "L1"), 1e-9);
+    assertEquals(DieClass.LOGIC, TestOutlines.get(set, "LOG1").dieClass());
+    assertEquals(1220, TestOutlines.area(set, "LOG1"), 1e-9);
   }
 
   @ParameterizedTest(name = "{0}")

@@ -64,7 +64,7 @@ class GdsTest {
     assertEquals(set.photo().sha256(), back.photo().sha256());
     assertEquals(set.photo().umPerPx(), back.photo().umPerPx());
     assertEquals(set.extent(), back.extent());
-    assertEquals(2, TestOutlines.get(back, "P1").shape().holes().size());
+    assertEquals(2, TestOutlines.get(back, "PAD1").shape().holes().size());
     assertArrayEquals(GdsWriter.bytes(set, MOMENT), GdsWriter.bytes(set, MOMENT));
   }
 
@@ -86,7 +86,7 @@ class GdsTest {
             PhotoLink.UNKNOWN,
             List.of(
                 ClassedOutline.region(
-                    "H1",
+                    "MAC1",
                     DieClass.HARD_MACRO,
                     new Outline(TestOutlines.star(5000, 5000, 4000, 9_000), List.of()))));
     byte[] b = GdsWriter.bytes(set, MOMENT);
@@ -95,9 +95,9 @@ class GdsTest {
     assertTrue(shapes.size() >= 2, "pieces: " + shapes.size());
     assertTrue(shapes.stream().allMatch(s -> s.ring().size() <= GdsWriter.MOST_CORNERS));
     assertEquals(
-        TestOutlines.area(set, "H1"),
-        TestOutlines.area(parse(b), "H1"),
-        1e-6 * TestOutlines.area(set, "H1"));
+        TestOutlines.area(set, "MAC1"),
+        TestOutlines.area(parse(b), "MAC1"),
+        1e-6 * TestOutlines.area(set, "MAC1"));
   }
 
   /** Every cut of the file, and every byte changed at random, is refused or read, never a fault. */

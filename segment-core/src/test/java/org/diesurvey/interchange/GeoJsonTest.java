@@ -78,7 +78,7 @@ class GeoJsonTest {
     String note = "<script>alert(1)</script> \"quoted\" \u202Ereversed";
     ClassedOutline noted =
         new ClassedOutline(
-            "M1",
+            "MEM1",
             DieClass.MEMORY_ARRAY,
             Optional.empty(),
             new Outline(List.of(new Point(0, 0), new Point(9, 0), new Point(9, 9)), List.of()),
@@ -143,7 +143,7 @@ class GeoJsonTest {
             + " macro",
         "no class | ^note^:^x^ | has no class",
         "off-die | ^class^:^off-die^ | unknown class",
-        "array without memory | ^kind^:^bit-cell array^,^part_of^:^M7^ | no memory array of that"
+        "array without memory | ^kind^:^bit-cell array^,^part_of^:^MEM7^ | no memory array of that"
             + " id",
         "array of nothing | ^kind^:^bit-cell array^ | without the member part_of",
         "odd time | ^class^:^logic^,^time^:^yesterday^ | write it as 2026",
@@ -263,7 +263,7 @@ class GeoJsonTest {
         new ObjectMapper()
             .readTree(GeoJsonWriter.text(SurveyOutlines.of(SmallSurvey.of(true))))
             .at("/features/0");
-    assertEquals("M1", m1.get("id").asText());
+    assertEquals("MEM1", m1.get("id").asText());
     assertEquals("memory array", m1.at("/properties/class").asText());
     assertEquals(0.00032, m1.at("/properties/area_mm2").asDouble(), 1e-12);
     // 10 x 8 px from (8, 7); die corner lower left at (4, 27); 2 um/px.
@@ -274,7 +274,7 @@ class GeoJsonTest {
         new ObjectMapper()
             .readTree(GeoJsonWriter.text(SurveyOutlines.of(SmallSurvey.of(true))))
             .at("/features/1");
-    assertEquals("M1", array.at("/properties/part_of").asText());
+    assertEquals("MEM1", array.at("/properties/part_of").asText());
     assertEquals("bit-cell array", array.at("/properties/kind").asText());
   }
 

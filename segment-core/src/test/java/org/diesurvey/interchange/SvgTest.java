@@ -170,11 +170,11 @@ class SvgTest {
                     + "<g id='bit-cell-array'><path d='M5,105h40v40h-40z'/></g>"
                     + "<text x='5'>a remark</text>"));
     assertEquals(5, set.outlines().size());
-    var box = OutlineShapes.polygon(TestOutlines.get(set, "L1").shape()).getEnvelopeInternal();
+    var box = OutlineShapes.polygon(TestOutlines.get(set, "LOG1").shape()).getEnvelopeInternal();
     assertEquals(102, box.getMinX(), 1e-9);
     assertEquals(14, box.getMaxY(), 1e-9);
-    assertEquals(200, TestOutlines.area(set, "L2"), 1e-9);
-    assertEquals(400 * Math.PI, TestOutlines.area(set, "H1"), 1);
+    assertEquals(200, TestOutlines.area(set, "LOG2"), 1e-9);
+    assertEquals(400 * Math.PI, TestOutlines.area(set, "MAC1"), 1);
     assertEquals(DieClass.MEMORY_ARRAY, TestOutlines.get(set, "m").dieClass());
     assertEquals(
         List.of(Optional.of("m")),
@@ -195,11 +195,11 @@ class SvgTest {
   void copiesMadeInAnEditor_getIdsOfTheirOwn() {
     String copy =
         svg(
-            "<g data-class='logic'><path data-id='L1' id='L1' d='M0,0h10v10h-10z'/>"
-                + "<path data-id='L1' id='path77' d='M20,0h10v10h-10z'/>"
-                + "<path data-id='L1' d='M40,0h10v10h-10z'/></g>");
+            "<g data-class='logic'><path data-id='LOG1' id='LOG1' d='M0,0h10v10h-10z'/>"
+                + "<path data-id='LOG1' id='path77' d='M20,0h10v10h-10z'/>"
+                + "<path data-id='LOG1' d='M40,0h10v10h-10z'/></g>");
     assertEquals(
-        List.of("L1", "path77", "L2"),
+        List.of("LOG1", "path77", "LOG2"),
         parse(copy).outlines().stream().map(ClassedOutline::id).toList());
   }
 
@@ -300,8 +300,9 @@ class SvgTest {
   @Test
   void evenOddParts_becomeOutlinesOfTheirOwn() {
     OutlineSet set =
-        parse(svg("<g data-class='logic'><path id='L1' d='M0,0h9v9h-9z M20,0h9v9h-9z'/></g>"));
-    assertEquals(List.of("L1", "L1-2"), set.outlines().stream().map(ClassedOutline::id).toList());
+        parse(svg("<g data-class='logic'><path id='LOG1' d='M0,0h9v9h-9z M20,0h9v9h-9z'/></g>"));
+    assertEquals(
+        List.of("LOG1", "LOG1-2"), set.outlines().stream().map(ClassedOutline::id).toList());
     Outline holed = OutlineShapes.evenOdd(SvgPathData.rings("M0,0h9v9h-9z M3,3v3h3v-3z")).get(0);
     assertEquals(1, holed.holes().size());
     assertEquals(

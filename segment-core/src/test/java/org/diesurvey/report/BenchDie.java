@@ -33,8 +33,8 @@ import org.diesurvey.survey.SurveyRegion;
 
 /**
  * A die of plain rectangles for work at the report: 700 x 500 um, turned by 2 degrees in a photo of
- * 1600 x 1200 px at 0.5 um/px. The survey is right but for the memory M1, whose right side it puts
- * at 296 um; in the picture it is at 300 um.
+ * 1600 x 1200 px at 0.5 um/px. The survey is right but for the memory MEM1, whose right side it
+ * puts at 296 um; in the picture it is at 300 um.
  */
 final class BenchDie {
   private static final int WIDTH = 1600;
@@ -110,12 +110,12 @@ final class BenchDie {
   static Survey survey(boolean scaled, String fileName) {
     BenchDie die = new BenchDie(scaled);
     Outline ring = new Outline(box(0, 0, DIE_WIDTH, DIE_HEIGHT), List.of(box(60, 60, 640, 440)));
-    die.add("M1", DieClass.MEMORY_ARRAY, new Outline(box(100, 120, 296, 260), List.of()), 0.9);
-    die.add("M2", DieClass.MEMORY_ARRAY, new Outline(box(320, 120, 420, 260), List.of()), 0.8);
-    die.add("H1", DieClass.HARD_MACRO, new Outline(box(450, 120, 600, 220), List.of()), 0.4);
-    die.add("L1", DieClass.LOGIC, new Outline(box(80, 280, 620, 420), List.of()), 0.97);
-    die.add("P1", DieClass.PAD_RING, ring, 0.85);
-    die.add("U1", DieClass.UNCLEAR, new Outline(box(450, 230, 600, 270), List.of()), 0.7);
+    die.add("MEM1", DieClass.MEMORY_ARRAY, new Outline(box(100, 120, 296, 260), List.of()), 0.9);
+    die.add("MEM2", DieClass.MEMORY_ARRAY, new Outline(box(320, 120, 420, 260), List.of()), 0.8);
+    die.add("MAC1", DieClass.HARD_MACRO, new Outline(box(450, 120, 600, 220), List.of()), 0.4);
+    die.add("LOG1", DieClass.LOGIC, new Outline(box(80, 280, 620, 420), List.of()), 0.97);
+    die.add("PAD1", DieClass.PAD_RING, ring, 0.85);
+    die.add("UNC1", DieClass.UNCLEAR, new Outline(box(450, 230, 600, 270), List.of()), 0.7);
     double mm2 = DIE_WIDTH * DIE_HEIGHT / 1e6;
     return new Survey(
         new Software("diesurvey", "0.1.0", "bench 1", "0".repeat(64)),
@@ -156,7 +156,7 @@ final class BenchDie {
 
   private void add(String id, DieClass c, Outline um, double confidence) {
     double areaUm2 = area(um.shell()) - um.holes().stream().mapToDouble(BenchDie::area).sum();
-    boolean array = id.equals("M1");
+    boolean array = id.equals("MEM1");
     Outline inner = new Outline(box(105, 125, 290, 250), List.of());
     Map<DieClass, Double> p = new EnumMap<>(DieClass.class);
     for (DieClass other :
@@ -179,7 +179,7 @@ final class BenchDie {
             p,
             array ? List.of(new Period(new Measured(2.4, 0.012), 90, 0.75)) : List.of(),
             Optional.empty(),
-            array ? List.of("M2", "L1") : List.of(),
+            array ? List.of("MEM2", "LOG1") : List.of(),
             c == DieClass.PAD_RING ? OptionalInt.of(60) : OptionalInt.empty(),
             Optional.empty(),
             Optional.empty()));

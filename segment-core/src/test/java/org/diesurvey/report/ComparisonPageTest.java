@@ -117,7 +117,7 @@ class ComparisonPageTest {
     String[] lines = csv.split("\r\n");
     assertEquals(7, lines.length);
     assertTrue(lines[0].startsWith("id,kind,class_earlier,class_later"));
-    assertTrue(lines[1].startsWith("C1,moved,hard macro,memory array,H1,M1,60.0000,0.400,,,,"));
+    assertTrue(lines[1].startsWith("C1,moved,hard macro,memory array,MAC1,MEM1,60.0000,0.400,,,,"));
     int fields = lines[0].split(",", -1).length;
     for (String line : lines) {
       String unquoted = line.replaceAll("\"(?:[^\"]|\"\")*\"", "x");

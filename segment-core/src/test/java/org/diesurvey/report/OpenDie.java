@@ -99,9 +99,7 @@ final class OpenDie {
         Outline px = outline(block, "px");
         double areaPx = area(px);
         areas.merge(c, areaPx * pitch * pitch / 1e6, Double::sum);
-        regions.add(
-            region(
-                c.letter() + Integer.toString(n), c, px, areaPx, dieMm2, pitch, u, scaled, block));
+        regions.add(region(c.shortName() + n, c, px, areaPx, dieMm2, pitch, u, scaled, block));
       }
     }
     List<ClassTotal> totals = new ArrayList<>();

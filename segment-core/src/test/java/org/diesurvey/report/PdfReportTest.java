@@ -65,7 +65,7 @@ class PdfReportTest {
             "Die survey small.png",
             "Page 1 of 3",
             "Die width 0.06400 \u00b1 0.00032 mm",
-            "M1 memory array 0.0003200 \u00b1 0.0000032 mm\u00b2",
+            "MEM1 memory array 0.0003200 \u00b1 0.0000032 mm\u00b2",
             "about 12 bond pads \u00b1 2, counted as I/O cells",
             "A <b>bold</b> claim. Read \"it\" & think. odd-notice",
             "SHA-256 of the file 0123456789abcdef",

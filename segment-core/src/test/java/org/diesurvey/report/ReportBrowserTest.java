@@ -161,10 +161,13 @@ class ReportBrowserTest {
         same++;
       }
     }
-    assertEquals(5, same, "M2, H1, P1, U1 and the bit-cell array");
-    assertEquals(200 * 140, areas.get("M1"), 120, "its right side now on the picture's edge");
+    assertEquals(5, same, "MEM2, MAC1, PAD1, UNC1 and the bit-cell array");
+    assertEquals(200 * 140, areas.get("MEM1"), 120, "its right side now on the picture's edge");
     assertEquals(
-        540 * 140, areas.get("L1") + areas.get("H2"), 20, "what H2 has is what the logic lost");
+        540 * 140,
+        areas.get("LOG1") + areas.get("MAC2"),
+        20,
+        "what MAC2 has is what the logic lost");
   }
 
   /** Every member of the one is in the other and says the same. */

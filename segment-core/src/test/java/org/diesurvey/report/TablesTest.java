@@ -31,10 +31,10 @@ class TablesTest {
     assertEquals(5, lines.length);
     int columns = lines[0].split(",", -1).length;
     assertEquals(
-        "\"'=a,b.png\",M1,memory array,,0.000320000,0.00000320,80.00,0.104167,0.8000,"
+        "\"'=a,b.png\",MEM1,memory array,,0.000320000,0.00000320,80.00,0.104167,0.8000,"
             + "0.9000,0.0500,0.0300,0.0200,8.00,24.00,28.00,40.00,2.40000,0.0120,,90.00,,,,,"
             + "resolved in one direction,1,0.000192000,0.00000300,0.000128000,0.00000400,,,,,"
-            + "L1 P1,,,,,,,",
+            + "LOG1 PAD1,,,,,,,",
         lines[1]);
     assertTrue(java.util.Arrays.stream(lines).anyMatch(l -> l.contains(",12,1.5,I/O cells,86.2,")));
     assertEquals(columns + 1, lines[1].split(",", -1).length, "the quoted comma makes one more");
@@ -45,8 +45,8 @@ class TablesTest {
   void regionTable_withoutScale_hasPixelsOnly() {
     String[] lines = RegionCsv.text(SmallSurvey.of(false)).split("\r\n");
     assertEquals(
-        "small.png,M1,memory array,,,,80.00,0.104167,0.8000,0.9000,0.0500,0.0300,0.0200,,,,,"
-            + ",,2.40000,90.00,,,,,resolved in one direction,1,,,,,,,,,L1 P1,,,,,,,",
+        "small.png,MEM1,memory array,,,,80.00,0.104167,0.8000,0.9000,0.0500,0.0300,0.0200,,,,,"
+            + ",,2.40000,90.00,,,,,resolved in one direction,1,,,,,,,,,LOG1 PAD1,,,,,,,",
         lines[1]);
     assertEquals(lines[0].split(",", -1).length, lines[1].split(",", -1).length);
   }

@@ -36,7 +36,7 @@ class OpenDieEstimatesTest {
     BlockArea arrays = new BlockArea(truth.arraysUm2(), 0.01);
     MemoryBlock memory =
         new MemoryBlock(
-            "M1",
+            "MEM1",
             new BlockArea(truth.macrosUm2(), 0.01),
             Optional.of(arrays),
             List.of(),
@@ -45,7 +45,7 @@ class OpenDieEstimatesTest {
     double rows = 2 * ROW_UM.get(truth.technology());
     LogicBlock logic =
         new LogicBlock(
-            "L1",
+            "LOG1",
             new BlockArea(truth.logicUm2(), 0.01),
             List.of(new TexturePeriod(new Measured(rows, 0.005 * rows), false, 0.5)));
     return DieEstimator.of(DensityTable.shipped())

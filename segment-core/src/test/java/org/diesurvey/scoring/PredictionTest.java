@@ -27,10 +27,10 @@ class PredictionTest {
   void survey_givesItsClassedRegionsAndAllItsBondPads() {
     Survey survey =
         survey(
-            region("M1", DieClass.MEMORY_ARRAY, OptionalInt.empty()),
-            region("P1", DieClass.PAD_RING, OptionalInt.of(30)),
-            region("P2", DieClass.PAD_RING, OptionalInt.of(12)),
-            region("U1", DieClass.UNCLEAR, OptionalInt.empty()));
+            region("MEM1", DieClass.MEMORY_ARRAY, OptionalInt.empty()),
+            region("PAD1", DieClass.PAD_RING, OptionalInt.of(30)),
+            region("PAD2", DieClass.PAD_RING, OptionalInt.of(12)),
+            region("UNC1", DieClass.UNCLEAR, OptionalInt.empty()));
     Prediction prediction = Prediction.of(survey, MAP, Optional.empty());
     assertEquals(
         List.of(DieClass.MEMORY_ARRAY, DieClass.PAD_RING, DieClass.PAD_RING),
@@ -40,7 +40,7 @@ class PredictionTest {
 
   @Test
   void surveyWithoutAPadRing_hasCountedNoPads() {
-    Survey survey = survey(region("M1", DieClass.MEMORY_ARRAY, OptionalInt.empty()));
+    Survey survey = survey(region("MEM1", DieClass.MEMORY_ARRAY, OptionalInt.empty()));
     assertEquals(OptionalInt.empty(), Prediction.of(survey, MAP, Optional.empty()).bondPads());
   }
 

@@ -45,13 +45,13 @@ class EstimatesJsonTest {
                 List.of(new BudgetLine("scale: pitch", 0.04, 1, "Measure it.")))),
         List.of(
             new RegionEstimate(
-                "M1",
+                "MEM1",
                 AmountKind.BITS,
                 new Estimate(33100, 20000, 61200),
                 "area",
                 List.of("32 Kibit (power of two)"))),
         List.of(new NodeLikelihood(130, 0.75)),
-        List.of("row period of 5.44 \u00b5m in L1"),
+        List.of("row period of 5.44 \u00b5m in LOG1"),
         List.of(new EstimateNotice("no-gates", "Gates are not estimated.", "State the node.")));
   }
 

@@ -66,11 +66,12 @@ public final class SmallSurvey {
             List.of(new Preparation.DamageShare("dark", 3, 0.015))),
         0,
         List.of(
-            region("M1", DieClass.MEMORY_ARRAY, box(8, 7, 10, 8), List.of(), scaled),
-            region("L1", DieClass.LOGIC, box(8, 7, 12, 16), List.of(box(8, 7, 10, 8)), scaled),
-            region("P1", DieClass.PAD_RING, box(4, 3, 32, 24), List.of(box(8, 7, 24, 16)), scaled),
+            region("MEM1", DieClass.MEMORY_ARRAY, box(8, 7, 10, 8), List.of(), scaled),
+            region("LOG1", DieClass.LOGIC, box(8, 7, 12, 16), List.of(box(8, 7, 10, 8)), scaled),
+            region(
+                "PAD1", DieClass.PAD_RING, box(4, 3, 32, 24), List.of(box(8, 7, 24, 16)), scaled),
             // Lies over the logic by two columns: classes win.
-            region("U1", DieClass.UNCLEAR, box(18, 7, 14, 16), List.of(), scaled)),
+            region("UNC1", DieClass.UNCLEAR, box(18, 7, 14, 16), List.of(), scaled)),
         List.of(
             total(DieClass.MEMORY_ARRAY, 80, scaled),
             total(DieClass.LOGIC, 112, scaled),
@@ -140,7 +141,7 @@ public final class SmallSurvey {
                     scaled ? OptionalDouble.of(1.25) : OptionalDouble.empty(),
                     2.5))
             : Optional.empty(),
-        memory ? List.of("L1", "P1") : List.of(),
+        memory ? List.of("LOG1", "PAD1") : List.of(),
         c == DieClass.PAD_RING ? OptionalInt.of(12) : OptionalInt.empty(),
         c == DieClass.PAD_RING
             ? Optional.of(

@@ -5,7 +5,7 @@ import java.util.List;
 /**
  * What one block of a drawn die truly is.
  *
- * @param id unique within the die, for example {@code M3}
+ * @param id unique within the die, for example {@code MEM3}
  * @param surface code of {@link SurfaceLabel}: memory array for a whole memory macro, hard macro,
  *     logic, pad ring
  * @param description kind in words

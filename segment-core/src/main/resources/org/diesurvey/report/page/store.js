@@ -5,7 +5,6 @@ const Store = (() => {
   const DEEP = 200; // steps back
   const OVERTAKEN = "Another window changed the corrections of this survey meanwhile, so this was"
     + " not done: look at them and do it again.";
-  const LETTERS = { "memory array": "M", "hard macro": "H", "logic": "L", "pad ring": "P" };
 
   const found = foundShapes();
   let shapes = found;
@@ -324,12 +323,12 @@ const Store = (() => {
 
     // The next free name of a class, as the survey gives them.
     freeId(cls, partOf, taken = shapes) {
-      const letter = partOf ? partOf + "." : LETTERS[cls] || "U";
+      const letters = partOf ? partOf + "." : Survey.layers.find(l => l.class === cls).short;
       let n = 1;
-      while (taken.some(s => s.id === letter + n) || found.some(s => s.id === letter + n)) {
+      while (taken.some(s => s.id === letters + n) || found.some(s => s.id === letters + n)) {
         n++;
       }
-      return letter + n;
+      return letters + n;
     },
 
     // What differs from the survey: added, removed and changed shapes.

@@ -15,6 +15,7 @@ import org.diesurvey.inspection.Inspection;
 import org.diesurvey.inspection.NodeVerdict;
 import org.diesurvey.inspection.Optics;
 import org.diesurvey.inspection.Stitching;
+import org.diesurvey.photo.Levels;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.report.InspectionFolder;
 
@@ -35,6 +36,7 @@ final class InspectionTable {
     line("scale", scale(in));
     line("die", die(in));
     line("focus", focus(in.focus()));
+    line("levels", levels(in.levels()));
     line("exposure", exposure(in));
     line("light", light(in));
     line("stitching", stitching(in.stitching()));
@@ -126,6 +128,16 @@ final class InspectionTable {
     return format(
         "%s; softness of edges %.1f px, by place %.1f to %.1f px",
         verdict, f.medianPx().getAsDouble(), least, most);
+  }
+
+  private static String levels(Levels l) {
+    return format(
+        "%d of %d bits in use, from %.0f to %.0f %% of their levels%s",
+        l.bits(),
+        l.storedBits(),
+        100 * l.low(),
+        100 * l.high(),
+        l.stretched() ? ", spread over the scale for a survey" : "");
   }
 
   private static String exposure(Inspection in) {

@@ -43,6 +43,7 @@ final class Findings {
     f.scale();
     f.die();
     f.focus();
+    f.levels();
     f.exposure();
     f.light();
     f.stitching();
@@ -117,6 +118,20 @@ final class Findings {
           "Focus again; if the optics give no more, a picture of half the size holds the same.",
           "Half of the edges are %.1f px soft or more: the pixels are much finer than the detail.",
           in.focus().medianPx().getAsDouble());
+    }
+  }
+
+  private void levels() {
+    if (in.levels().stretched()) {
+      add(
+          "few-levels",
+          "Expose so that the brightest part of the die lies just below white, and set the camera's"
+              + " black level so that dark parts lie just above black.",
+          "The picture uses the levels from %.0f to %.0f %% of its %d bits only; they are spread"
+              + " over the scale for a survey, and their noise and steps with them.",
+          100 * in.levels().low(),
+          100 * in.levels().high(),
+          in.levels().bits());
     }
   }
 

@@ -3,12 +3,14 @@ package org.diesurvey.inspection;
 import java.util.List;
 import java.util.Optional;
 import org.diesurvey.calibration.Calibration;
+import org.diesurvey.photo.Levels;
 import org.diesurvey.photo.PhotoInfo;
 
 /**
  * What a photograph can carry.
  *
  * @param photo its file
+ * @param levels which of its levels it uses
  * @param thorough whether the whole photograph was looked at, else a sample
  * @param scale pixel pitch used, if known
  * @param die where the die is
@@ -26,6 +28,7 @@ import org.diesurvey.photo.PhotoInfo;
  */
 public record Inspection(
     PhotoInfo photo,
+    Levels levels,
     boolean thorough,
     Optional<Calibration> scale,
     DieFound die,
@@ -59,6 +62,7 @@ public record Inspection(
   Inspection with(List<Finding> found) {
     return new Inspection(
         photo,
+        levels,
         thorough,
         scale,
         die,

@@ -41,6 +41,11 @@ final class InspectionTree {
             });
     die();
     focus();
+    ObjectNode levels = root.putObject("levels");
+    levels.put("bits_in_use", in.levels().bits());
+    decimals(levels, "low_share", in.levels().low(), 4);
+    decimals(levels, "high_share", in.levels().high(), 4);
+    levels.put("stretched", in.levels().stretched());
     ObjectNode exposure = root.putObject("exposure");
     decimals(exposure, "black_share", in.exposure().blackShare(), 6);
     decimals(exposure, "white_share", in.exposure().whiteShare(), 6);

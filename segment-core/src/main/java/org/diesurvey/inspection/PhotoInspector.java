@@ -6,6 +6,7 @@ import java.util.OptionalDouble;
 import java.util.stream.IntStream;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.photo.JpegCompression;
+import org.diesurvey.photo.Levels;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.preparation.PreparedDie;
@@ -33,6 +34,7 @@ public final class PhotoInspector {
     photo.requireContent();
     return inspect(
         photo.info(),
+        photo.levels(),
         photo.pixels(),
         photo.jpegCompression(),
         PreparedDie.locate(photo.pixels()),
@@ -48,11 +50,19 @@ public final class PhotoInspector {
    */
   public static Inspection quick(
       DiePhoto photo, PreparedDie.Frame frame, InspectionSettings settings) {
-    return inspect(photo.info(), photo.pixels(), photo.jpegCompression(), frame, settings, false);
+    return inspect(
+        photo.info(),
+        photo.levels(),
+        photo.pixels(),
+        photo.jpegCompression(),
+        frame,
+        settings,
+        false);
   }
 
   static Inspection inspect(
       PhotoInfo info,
+      Levels levels,
       PixelSource pixels,
       Optional<JpegCompression> jpeg,
       PreparedDie.Frame frame,
@@ -62,10 +72,11 @@ public final class PhotoInspector {
     LightMeter light = LightMeter.of(scan.reduced(), scan.factor(), frame);
     Windows windows = Windows.of(pixels, frame, thorough ? THOROUGH_CELLS : QUICK_CELLS);
     Noise noise = windows.noise();
-    Resolution resolution = windows.resolution(1 / (Math.pow(2, info.bitsPerSample()) - 1));
+    Resolution resolution = windows.resolution(1 / (Math.pow(2, levels.bits()) - 1) * levels.gain());
     Inspection found =
         new Inspection(
             info,
+            levels,
             thorough,
             settings.scale(),
             new DieFound(

@@ -2,12 +2,9 @@ package org.diesurvey.photo;
 
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
-import org.diesurvey.raster.PixelRect;
 
 /** Tells a photograph from an empty frame. */
 final class ContentCheck {
-  private static final int ROWS = 64;
-
   /** Share of pixels that may be hot or dead in a frame that is empty nevertheless. */
   private static final double STRAY_SHARE = 0.001;
 
@@ -19,33 +16,15 @@ final class ContentCheck {
 
   private ContentCheck() {}
 
-  static void check(PhotoInfo info, PixelSource pixels) {
+  static void check(PhotoInfo info, LevelSample levels) {
     double flat = info.bitsPerSample() == 8 ? FLAT_8_BIT : FLAT_16_BIT;
-    int rows = Math.min(ROWS, pixels.height());
-    float[] row = new float[pixels.width()];
-    long black = 0;
-    long white = 0;
-    float low = 1;
-    float high = 0;
-    for (int i = 0; i < rows; i++) {
-      // Middles of equal bands, so that a frame around the picture does not decide.
-      int y = (int) ((2L * i + 1) * pixels.height() / (2L * rows));
-      pixels.readGray(new PixelRect(0, y, pixels.width(), 1), row);
-      for (float value : row) {
-        black += value <= flat ? 1 : 0;
-        white += value >= 1 - flat ? 1 : 0;
-        low = Math.min(low, value);
-        high = Math.max(high, value);
-      }
-    }
-    double enough = (1 - STRAY_SHARE) * rows * pixels.width();
-    if (black >= enough) {
+    if (levels.share(0, flat) >= 1 - STRAY_SHARE) {
       throw refusal(info, "black");
     }
-    if (white >= enough) {
+    if (levels.share(1 - flat, 1) >= 1 - STRAY_SHARE) {
       throw refusal(info, "white");
     }
-    if (high - low <= flat) {
+    if (levels.highest() - levels.lowest() <= flat) {
       throw refusal(info, "of one flat tone");
     }
   }

@@ -3,7 +3,7 @@ package org.diesurvey.photo;
 import org.diesurvey.raster.PixelRect;
 
 /** A photograph held decoded in memory, in the samples that the file stored. */
-final class DecodedPixels implements PixelSource {
+final class DecodedPixels implements StoredPixels {
   private final int width;
   private final int height;
   private final SampleBlock samples;
@@ -37,6 +37,14 @@ final class DecodedPixels implements PixelSource {
     Windows.check(window, this, target.length);
     for (int y = 0; y < window.height(); y++) {
       samples.rgb(window.x(), window.y() + y, window.width(), target, y * window.width());
+    }
+  }
+
+  @Override
+  public void readRgb(PixelRect window, int[] target, byte[] table) {
+    Windows.check(window, this, target.length);
+    for (int y = 0; y < window.height(); y++) {
+      samples.rgb(window.x(), window.y() + y, window.width(), target, y * window.width(), table);
     }
   }
 

@@ -22,12 +22,12 @@ public final class DiePhoto implements AutoCloseable {
   public static final int MIN_SIDE_PX = 64;
 
   private final PhotoInfo info;
-  private final PixelSource pixels;
+  private final LevelledPixels pixels;
   private final Optional<JpegCompression> jpeg;
 
   private DiePhoto(PhotoInfo info, PixelSource pixels, Optional<JpegCompression> jpeg) {
     this.info = info;
-    this.pixels = pixels;
+    this.pixels = new LevelledPixels(pixels, info.bitsPerSample());
     this.jpeg = jpeg;
   }
 
@@ -71,6 +71,17 @@ public final class DiePhoto implements AutoCloseable {
     }
   }
 
+  /**
+   * A photograph whose pixels are at hand already.
+   *
+   * @param info what is to be said of it; its size must be that of the pixels
+   * @param pixels closed together with the photograph
+   * @throws DieInputException if a side is shorter than {@link #MIN_SIDE_PX}
+   */
+  public static DiePhoto of(PhotoInfo info, PixelSource pixels) {
+    return new DiePhoto(info, pixels, Optional.empty());
+  }
+
   /** What is known of the file. */
   public PhotoInfo info() {
     return info;
@@ -81,9 +92,14 @@ public final class DiePhoto implements AutoCloseable {
     return jpeg;
   }
 
-  /** The pixels, until this photograph is closed. */
+  /** The pixels, until this photograph is closed; their levels as {@link #levels} tells. */
   public PixelSource pixels() {
     return pixels;
+  }
+
+  /** How the stored levels are brought to 0 to 1; looks at a sample of rows when first asked. */
+  public Levels levels() {
+    return pixels.levels();
   }
 
   /**
@@ -93,7 +109,7 @@ public final class DiePhoto implements AutoCloseable {
    * @throws DieInputException with {@link Reason#PHOTO_WITHOUT_CONTENT}
    */
   public void requireContent() {
-    ContentCheck.check(info, pixels);
+    ContentCheck.check(info, pixels.sample());
   }
 
   @Override

@@ -89,6 +89,20 @@ final class SampleBlock {
     }
   }
 
+  /** The same with every sample looked up in a table of 8-bit levels. */
+  void rgb(int x, int y, int count, int[] target, int at, byte[] table) {
+    int i = first + y * rowStride + x * pixelStride;
+    for (int k = at; k < at + count; k++, i += pixelStride) {
+      int r = table[sample(i)] & 0xff;
+      target[k] =
+          r << 16 | (table[sample(i + green)] & 0xff) << 8 | table[sample(i + blue)] & 0xff;
+    }
+  }
+
+  private int sample(int i) {
+    return bytes != null ? bytes[i] & 0xff : shorts[i] & 0xffff;
+  }
+
   /** ITU-R BT.601 luma in thousandths of a level; fits an int for 16-bit samples. */
   private static int luma(int r, int g, int b) {
     return 299 * r + 587 * g + 114 * b;

@@ -4,7 +4,7 @@ import java.io.IOException;
 import org.diesurvey.raster.PixelRect;
 
 /** Windows of a TIFF or BigTIFF, decoding only the strips or tiles that a window touches. */
-final class TiffPixels implements PixelSource {
+final class TiffPixels implements StoredPixels {
   private static final long MIN_CACHE_BYTES = 64L << 20;
 
   private final TiffForm form;
@@ -54,6 +54,12 @@ final class TiffPixels implements PixelSource {
   public void readRgb(PixelRect window, int[] target) {
     Windows.check(window, this, target.length);
     visit(window, (block, x, y, count, at) -> block.rgb(x, y, count, target, at));
+  }
+
+  @Override
+  public void readRgb(PixelRect window, int[] target, byte[] table) {
+    Windows.check(window, this, target.length);
+    visit(window, (block, x, y, count, at) -> block.rgb(x, y, count, target, at, table));
   }
 
   /** Takes {@code count} pixels from column x, row y of a block to index {@code at} of a window. */

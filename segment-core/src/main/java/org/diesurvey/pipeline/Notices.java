@@ -5,7 +5,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.diesurvey.calibration.Calibration;
+import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.ScaleRecord;
@@ -19,7 +21,8 @@ final class Notices {
   private Notices() {}
 
   static List<Notice> of(
-      PhotoInfo photo,
+      DiePhoto photo,
+      PreparedDie die,
       Optional<Calibration> calibration,
       Optional<ScaleRecord.InferredRange> inferred,
       ChosenDie chosen,
@@ -27,7 +30,8 @@ final class Notices {
       TileGrid grid,
       List<DieRegion> regions) {
     List<Notice> out = new ArrayList<>();
-    scale(photo, calibration, inferred, out);
+    scale(photo.info(), calibration, inferred, out);
+    PreparationNotices.addLevels(photo.levels(), die.steps(), out);
     PreparationNotices.add(chosen, damagedShare, out);
     if (calibration.isPresent() && grid.pitchUm() > COARSE_UM) {
       out.add(

@@ -4,7 +4,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import org.diesurvey.photo.Levels;
 import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.PreparationStep;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.survey.Notice;
@@ -57,6 +59,35 @@ final class PreparationNotices {
                       + " left unclear and counts in no class.",
                   100 * damagedShare),
               "Clean the die, or photograph another one, and compare."));
+    }
+  }
+
+  static void addLevels(Levels levels, List<PreparationStep> steps, List<Notice> out) {
+    steps.stream()
+        .filter(s -> s.id().equals("tone"))
+        .forEach(
+            s ->
+                out.add(
+                    new Notice(
+                        "unusual-tone",
+                        s.sentence()
+                            + " Blocks of low confidence may be classed otherwise than in a"
+                            + " photograph of usual tone.",
+                        "Photograph or export with a linear tone or the usual one of the camera,"
+                            + " neither very dark nor very bright.")));
+    if (levels.stretched()) {
+      out.add(
+          new Notice(
+              "few-levels",
+              String.format(
+                  Locale.ROOT,
+                  "The picture uses the levels from %.0f to %.0f %% of its %d bits only; they were"
+                      + " spread over the scale, and their noise and steps with them, so blocks of"
+                      + " low confidence may be classed otherwise than in a full exposure.",
+                  100 * levels.low(),
+                  100 * levels.high(),
+                  levels.bits()),
+              "Expose so that the brightest part of the die lies just below white."));
     }
   }
 

@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.TileClassifier;
@@ -17,6 +18,7 @@ import org.diesurvey.features.FeatureTable;
 import org.diesurvey.measures.AreaUncertainty;
 import org.diesurvey.measures.RegionMeasures;
 import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.preparation.LevelStep;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.PixelPoint;
@@ -119,12 +121,19 @@ final class SurveyAssembler {
         regions,
         totals(found, frame),
         Notices.of(
-            photo.info(), calibration, inferred, chosen, damagedShare(found, frame), grid, found));
+            photo,
+            die,
+            calibration,
+            inferred,
+            chosen,
+            damagedShare(found, frame),
+            grid,
+            found));
   }
 
   private Preparation preparation(List<DieRegion> found, DieFrame frame, PhotoOptions options) {
     return new Preparation(
-        die.steps(),
+        Stream.concat(LevelStep.of(photo.levels()).stream(), die.steps().stream()).toList(),
         chosen.all().dies().size(),
         chosen.number(),
         options

@@ -18,9 +18,12 @@ final class LightSample {
     this.grey = grey;
   }
 
-  static LightSample of(PreparedDie die) {
+  /**
+   * @param source the photograph with its grey as it is to be lit
+   * @param die whose place, size and turn are known already
+   */
+  static LightSample of(PixelSource source, PreparedDie die) {
     int n = PER_SIDE;
-    PixelSource source = die.source();
     int side = Math.max(4, Math.min(die.width(), die.height()) / 80);
     double[] u = new double[n * n];
     double[] v = new double[n * n];
@@ -48,6 +51,11 @@ final class LightSample {
     }
     return new LightSample(
         Arrays.copyOf(u, count), Arrays.copyOf(v, count), Arrays.copyOf(grey, count));
+  }
+
+  /** Median of the windows' mean greys; 0.5 where none lies in the photograph. */
+  double median() {
+    return grey.length == 0 ? 0.5 : EdgeLine.median(grey.clone());
   }
 
   Illumination fit() {

@@ -34,16 +34,25 @@ public final class PreparedDie {
     // A flat field was measured in brightness, so brightness is what it evens.
     Optional<GreyProjection> hue =
         flat.isPresent() ? Optional.empty() : GreyProjection.of(source, frame);
-    this.source = hue.map(h -> h.applied(source)).orElse(source);
+    PixelSource grey = hue.map(h -> h.applied(source)).orElse(source);
     this.frame = frame;
     this.bin = bin;
     this.flat = flat;
     this.width = Math.max(1, (int) Math.floor(frame.widthPx() / bin));
     this.height = Math.max(1, (int) Math.floor(frame.heightPx() / bin));
     this.uprightToPhoto = uprightToPhoto(frame, bin);
-    this.light = flat.isPresent() ? Illumination.EVEN : LightSample.of(this).fit();
+    LightSample levels = LightSample.of(grey, this);
+    // A flat field evens light as the camera recorded it; a curve before it would spoil that.
+    Optional<ToneCurve> tone =
+        flat.isPresent() ? Optional.empty() : ToneCurve.of(levels.median());
+    this.source = tone.map(t -> t.applied(grey)).orElse(grey);
+    this.light =
+        flat.isPresent()
+            ? Illumination.EVEN
+            : (tone.isPresent() ? LightSample.of(this.source, this) : levels).fit();
     this.steps = new ArrayList<>(FrameSteps.of(frame));
     hue.ifPresent(h -> steps.add(h.step()));
+    tone.ifPresent(t -> steps.add(t.step()));
     if (bin > 1) {
       steps.add(
           PreparationStep.of(

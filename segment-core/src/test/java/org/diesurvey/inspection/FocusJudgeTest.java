@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Optional;
+import org.diesurvey.photo.Levels;
 import org.diesurvey.photo.PhotoInfo;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -34,7 +35,7 @@ class FocusJudgeTest {
             1,
             Optional.empty());
     return PhotoInspector.inspect(
-        info, photo, Optional.empty(), photo.whole(), InspectionSettings.defaults(), false);
+        info, new Levels(8, 8, 0, 1), photo, Optional.empty(), photo.whole(), InspectionSettings.defaults(), false);
   }
 
   /** Mixes both pictures: weight 1 is out of focus. */

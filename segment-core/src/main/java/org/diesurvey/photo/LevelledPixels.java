@@ -1,0 +1,90 @@
+package org.diesurvey.photo;
+
+import java.io.IOException;
+import org.diesurvey.raster.PixelRect;
+
+/**
+ * Pixels on the scale of 0 to 1 that everything works on, whatever part of its levels the camera
+ * filled. The levels are looked at when the first window is read, not before.
+ */
+final class LevelledPixels implements PixelSource {
+  private static final int BYTE = 0xff;
+
+  private final PixelSource stored;
+  private final int storedBits;
+  private LevelSample sample;
+  private Levels levels;
+  private byte[] table;
+
+  LevelledPixels(PixelSource stored, int storedBits) {
+    this.stored = stored;
+    this.storedBits = storedBits;
+  }
+
+  /** The pixels as they were stored. */
+  PixelSource stored() {
+    return stored;
+  }
+
+  synchronized LevelSample sample() {
+    if (sample == null) {
+      sample = LevelSample.of(stored);
+    }
+    return sample;
+  }
+
+  synchronized Levels levels() {
+    if (levels == null) {
+      levels = sample().levels(storedBits);
+      boolean samples = stored instanceof StoredPixels;
+      table = (samples ? levels : new Levels(8, 8, levels.low(), levels.high())).table();
+    }
+    return levels;
+  }
+
+  @Override
+  public int width() {
+    return stored.width();
+  }
+
+  @Override
+  public int height() {
+    return stored.height();
+  }
+
+  @Override
+  public void readGray(PixelRect window, float[] target) {
+    Levels to = levels();
+    stored.readGray(window, target);
+    if (to.asStored()) {
+      return;
+    }
+    for (int i = window.width() * window.height() - 1; i >= 0; i--) {
+      target[i] = to.used(target[i]);
+    }
+  }
+
+  @Override
+  public void readRgb(PixelRect window, int[] target) {
+    if (levels().asStored()) {
+      stored.readRgb(window, target);
+    } else if (stored instanceof StoredPixels samples) {
+      samples.readRgb(window, target, table);
+    } else {
+      stored.readRgb(window, target);
+      for (int i = window.width() * window.height() - 1; i >= 0; i--) {
+        int c = target[i];
+        target[i] = looked(c >> 16) << 16 | looked(c >> 8) << 8 | looked(c);
+      }
+    }
+  }
+
+  private int looked(int channel) {
+    return table[channel & BYTE] & BYTE;
+  }
+
+  @Override
+  public void close() throws IOException {
+    stored.close();
+  }
+}

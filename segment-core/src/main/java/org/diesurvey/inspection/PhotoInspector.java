@@ -72,7 +72,8 @@ public final class PhotoInspector {
     LightMeter light = LightMeter.of(scan.reduced(), scan.factor(), frame);
     Windows windows = Windows.of(pixels, frame, thorough ? THOROUGH_CELLS : QUICK_CELLS);
     Noise noise = windows.noise();
-    Resolution resolution = windows.resolution(1 / (Math.pow(2, levels.bits()) - 1) * levels.gain());
+    Resolution resolution =
+        windows.resolution(1 / (Math.pow(2, levels.bits()) - 1) * levels.gain());
     Inspection found =
         new Inspection(
             info,

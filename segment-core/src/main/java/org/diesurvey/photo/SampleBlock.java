@@ -94,8 +94,7 @@ final class SampleBlock {
     int i = first + y * rowStride + x * pixelStride;
     for (int k = at; k < at + count; k++, i += pixelStride) {
       int r = table[sample(i)] & 0xff;
-      target[k] =
-          r << 16 | (table[sample(i + green)] & 0xff) << 8 | table[sample(i + blue)] & 0xff;
+      target[k] = r << 16 | (table[sample(i + green)] & 0xff) << 8 | table[sample(i + blue)] & 0xff;
     }
   }
 

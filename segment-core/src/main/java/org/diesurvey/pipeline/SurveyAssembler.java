@@ -121,14 +121,7 @@ final class SurveyAssembler {
         regions,
         totals(found, frame),
         Notices.of(
-            photo,
-            die,
-            calibration,
-            inferred,
-            chosen,
-            damagedShare(found, frame),
-            grid,
-            found));
+            photo, die, calibration, inferred, chosen, damagedShare(found, frame), grid, found));
   }
 
   private Preparation preparation(List<DieRegion> found, DieFrame frame, PhotoOptions options) {

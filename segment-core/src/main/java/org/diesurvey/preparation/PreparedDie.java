@@ -43,8 +43,7 @@ public final class PreparedDie {
     this.uprightToPhoto = uprightToPhoto(frame, bin);
     LightSample levels = LightSample.of(grey, this);
     // A flat field evens light as the camera recorded it; a curve before it would spoil that.
-    Optional<ToneCurve> tone =
-        flat.isPresent() ? Optional.empty() : ToneCurve.of(levels.median());
+    Optional<ToneCurve> tone = flat.isPresent() ? Optional.empty() : ToneCurve.of(levels.median());
     this.source = tone.map(t -> t.applied(grey)).orElse(grey);
     this.light =
         flat.isPresent()

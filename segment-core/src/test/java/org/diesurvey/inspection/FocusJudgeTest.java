@@ -35,7 +35,13 @@ class FocusJudgeTest {
             1,
             Optional.empty());
     return PhotoInspector.inspect(
-        info, new Levels(8, 8, 0, 1), photo, Optional.empty(), photo.whole(), InspectionSettings.defaults(), false);
+        info,
+        new Levels(8, 8, 0, 1),
+        photo,
+        Optional.empty(),
+        photo.whole(),
+        InspectionSettings.defaults(),
+        false);
   }
 
   /** Mixes both pictures: weight 1 is out of focus. */

@@ -220,7 +220,8 @@ class TiffPixelsTest {
       for (int y = 0; y < 49 * side; y += side) {
         photo.pixels().readGray(new PixelRect(0, y, 60_000, 1), new float[60_000]);
       }
-      assertTrue(((TiffPixels) ((LevelledPixels) photo.pixels()).stored()).heldBytes() <= 128L << 20);
+      assertTrue(
+          ((TiffPixels) ((LevelledPixels) photo.pixels()).stored()).heldBytes() <= 128L << 20);
     }
   }
 

@@ -54,7 +54,7 @@ final class ArchiveAlikeCommand implements Callable<Integer> {
       names = "--most",
       paramLabel = "N",
       defaultValue = "5",
-      description = "How many surveys, 1 to 1000; ${DEFAULT-VALUE} if left away.")
+      description = "How many surveys, 1 to 1000; ${DEFAULT-VALUE} by default.")
   private int most;
 
   @Mixin private RevisionScales scales;

@@ -119,7 +119,7 @@ final class ArchiveCommand implements Runnable {
       name = "export",
       description = {
         "Makes the index, the summary, the CSV tables with datapackage.json and"
-            + " ro-crate-metadata.json of an archive anew; batch does so at its end.",
+            + " ro-crate-metadata.json of an archive again; batch does so at its end.",
         ""
       })
   int export(@Parameters(paramLabel = "DIR", description = "Folder of the archive.") Path archive) {

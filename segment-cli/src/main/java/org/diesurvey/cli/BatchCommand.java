@@ -72,6 +72,10 @@ import picocli.CommandLine.Parameters;
     })
 final class BatchCommand implements Callable<Integer> {
   private static final int OWN_HEAP_MIB = 512;
+
+  /** Time for one photograph where none is stated, s. */
+  private static final double LIMIT_S = 600;
+
   private static final int LEAST_UNDER_WAY = 64;
   private static final int UNDER_WAY_EACH = 4;
 
@@ -99,7 +103,7 @@ final class BatchCommand implements Callable<Integer> {
       description =
           "Which files of a folder are photographs, for example \"*.tif\"; held against the name,"
               + " or against the path below the folder if it has a slash. May be given again. PNG,"
-              + " JPEG and TIFF by their endings if left away.")
+              + " JPEG and TIFF by their endings by default.")
   private List<String> patterns = List.of();
 
   @Mixin private ScaleOptions scale;
@@ -107,13 +111,6 @@ final class BatchCommand implements Callable<Integer> {
   @Mixin private DensityOptions densities;
 
   @Mixin private ModelOptions model;
-
-  @Option(
-      names = "--time-limit",
-      paramLabel = "SECONDS",
-      defaultValue = "600",
-      description = "Time for one photograph, default ${DEFAULT-VALUE}.")
-  private double limitSeconds;
 
   @Option(
       names = "--isolate",
@@ -148,7 +145,7 @@ final class BatchCommand implements Callable<Integer> {
       paramLabel = "DIR",
       description =
           "Folder of this computer for the database while it is written, where the archive lies in"
-              + " a store; a temporary folder if left away.")
+              + " a store; a temporary folder by default.")
   private Path staging;
 
   @Option(
@@ -178,10 +175,6 @@ final class BatchCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     Instant created = Created.moment(root.terminal());
-    if (!(limitSeconds > 0) || limitSeconds > 1e7) {
-      throw new WrongOption(
-          "--time-limit", "must be a number of seconds from 0 to 1e7, was " + limitSeconds);
-    }
     Optional<String> cluster = SparkEngine.address(root.terminal().environment());
     if (cluster.isPresent() || SparkEngine.submitted()) {
       engine = Engine.spark;
@@ -323,7 +316,8 @@ final class BatchCommand implements Callable<Integer> {
   }
 
   private Duration limit() {
-    return Duration.ofMillis(Math.max(1, Math.round(1000 * limitSeconds)));
+    double seconds = root.timeLimit().orElse(LIMIT_S);
+    return Duration.ofMillis(Math.max(1, Math.round(1000 * seconds)));
   }
 
   private List<String> workerCommand() {

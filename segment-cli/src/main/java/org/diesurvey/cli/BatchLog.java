@@ -42,9 +42,7 @@ final class BatchLog implements BatchListener {
     }
     if (terminal.errIsTerminal()) {
       String line = line(progress);
-      String cut = line.length() > LINE ? line.substring(0, LINE) : line;
-      terminal.err().print("\r" + cut + " ".repeat(LINE - cut.length()));
-      terminal.err().flush();
+      terminal.redraw(line, LINE);
     } else if (progress.seconds() - told >= LINE_EVERY_S) {
       told = progress.seconds();
       terminal.remark(line(progress));
@@ -80,8 +78,7 @@ final class BatchLog implements BatchListener {
 
   private void clear() {
     if (!quiet && terminal.errIsTerminal()) {
-      terminal.err().print("\r" + " ".repeat(LINE) + "\r");
-      terminal.err().flush();
+      terminal.clearLine(LINE);
     }
   }
 

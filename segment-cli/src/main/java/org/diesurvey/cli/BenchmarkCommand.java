@@ -39,14 +39,14 @@ final class BenchmarkCommand implements Callable<Integer> {
       paramLabel = "M",
       split = ",",
       defaultValue = "12,48",
-      description = "Sizes of the photographs; ${DEFAULT-VALUE} if left away.")
+      description = "Sizes of the photographs; ${DEFAULT-VALUE} by default.")
   private List<Double> sizes = new ArrayList<>();
 
   @Option(
       names = "--runs",
       paramLabel = "N",
       defaultValue = "3",
-      description = "Runs for each photograph; ${DEFAULT-VALUE} if left away.")
+      description = "Runs for each photograph; ${DEFAULT-VALUE} by default.")
   private int runs;
 
   @Option(
@@ -59,19 +59,19 @@ final class BenchmarkCommand implements Callable<Integer> {
   @Option(
       names = "--corrupt",
       paramLabel = "K",
-      description = "How many of the photographs of --batch to damage; none if left away.")
+      description = "How many of the photographs of --batch to damage; none by default.")
   private int corrupt;
 
   @Option(
       names = "--work",
       paramLabel = "DIR",
-      description = "Folder for photographs and surveys; one in the temporary folder if left away.")
+      description = "Folder for photographs and surveys; one in the temporary folder by default.")
   private Path work;
 
   @Option(
       names = "--model",
       paramLabel = "FILE",
-      description = "Model; the shipped one if left away.")
+      description = "Model; the shipped one by default.")
   private Path model;
 
   private final Diesurvey root;

@@ -80,7 +80,7 @@ final class CalibrateCommand implements Callable<Integer> {
       paramLabel = "VALUE",
       description =
           "Greatest error of a division: 0.02um, 20nm or 0.1%%, then, after a comma, rectangular"
-              + " (if left away), triangular or normal (VALUE is the expanded uncertainty, k = 2).")
+              + " (the default), triangular or normal (VALUE is the expanded uncertainty, k = 2).")
   private String tolerance;
 
   @Option(
@@ -107,7 +107,7 @@ final class CalibrateCommand implements Callable<Integer> {
       names = "--point-uncertainty",
       paramLabel = "PX",
       defaultValue = "1",
-      description = "Standard uncertainty of one point, px; ${DEFAULT-VALUE} if left away.")
+      description = "Standard uncertainty of one point, px; ${DEFAULT-VALUE} by default.")
   private double pointPx;
 
   @Option(
@@ -132,7 +132,7 @@ final class CalibrateCommand implements Callable<Integer> {
       names = "--magnification-tolerance",
       paramLabel = "PERCENT",
       defaultValue = "5",
-      description = "Limit of the magnification's error, %%; ${DEFAULT-VALUE} if left away.")
+      description = "Limit of the magnification's error, %%; ${DEFAULT-VALUE} by default.")
   private double magnificationPercent;
 
   @Option(

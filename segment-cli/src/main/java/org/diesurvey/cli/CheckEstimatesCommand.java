@@ -39,7 +39,8 @@ import picocli.CommandLine.Parameters;
     hidden = true,
     description = {
       "Estimates bits and gates of dies with known truth, from true outlines and from surveys, and"
-          + " counts how many intervals hold the truth. Prints the rows of extent.csv fitted anew.",
+          + " counts how many intervals hold the truth. Prints the rows of extent.csv, fitted"
+          + " again.",
       ""
     },
     sortOptions = false)
@@ -57,14 +58,14 @@ final class CheckEstimatesCommand implements Callable<Integer> {
       names = "--seed",
       paramLabel = "S",
       defaultValue = "910000",
-      description = "Seed of the first die drawn; ${DEFAULT-VALUE} if left away.")
+      description = "Seed of the first die drawn; ${DEFAULT-VALUE} by default.")
   private long seed;
 
   @Option(
       names = "--megapixels",
       paramLabel = "M",
       defaultValue = "2",
-      description = "Largest drawn photograph; ${DEFAULT-VALUE} if left away.")
+      description = "Largest drawn photograph; ${DEFAULT-VALUE} by default.")
   private double megapixels;
 
   @Option(names = "--outlines-only", description = "True outlines only; survey nothing.")

@@ -39,7 +39,7 @@ final class DemoCommand implements Callable<Integer> {
       names = "--out",
       paramLabel = "DIR",
       defaultValue = "out/demo",
-      description = "Folder for the photograph and its survey; ${DEFAULT-VALUE} if left away.")
+      description = "Folder for the photograph and its survey; ${DEFAULT-VALUE} by default.")
   private Path out;
 
   @Mixin private ModelOptions model;

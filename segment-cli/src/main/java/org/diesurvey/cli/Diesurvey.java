@@ -3,6 +3,7 @@ package org.diesurvey.cli;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.List;
+import java.util.OptionalDouble;
 import java.util.Properties;
 import org.diesurvey.DieInputException;
 import picocli.CommandLine;
@@ -11,6 +12,8 @@ import picocli.CommandLine.Help;
 import picocli.CommandLine.IVersionProvider;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.ParseResult;
+import picocli.CommandLine.RunLast;
 import picocli.CommandLine.ScopeType;
 import picocli.CommandLine.UnmatchedArgumentException;
 
@@ -59,6 +62,15 @@ public final class Diesurvey implements Runnable {
       description = "Show stack traces of faults, and seconds per stage.")
   private boolean debug;
 
+  @Option(
+      names = "--time-limit",
+      paramLabel = "SECONDS",
+      scope = ScopeType.INHERIT,
+      description =
+          "End the call with exit code 124 after this time; what was finished before is kept. For"
+              + " batch: the time for one photograph, 600 by default.")
+  private Double timeLimit;
+
   private final Terminal terminal;
   private CommandLine line;
   private List<String> words = List.of();
@@ -81,7 +93,14 @@ public final class Diesurvey implements Runnable {
   static int run(Terminal terminal, String... args) {
     CommandLine line = commandLine(terminal);
     ((Diesurvey) line.getCommand()).words = List.of(args);
-    int code = line.execute(args);
+    int code;
+    try {
+      code = line.execute(args);
+    } catch (Error e) {
+      // Memory and stack may run out anywhere; one sentence is better than a stack trace.
+      ((Diesurvey) line.getCommand()).fault("diesurvey", e);
+      code = ExitCode.PROGRAM_FAULT;
+    }
     terminal.out().flush();
     terminal.err().flush();
     return code;
@@ -120,8 +139,32 @@ public final class Diesurvey implements Runnable {
     line.setUsageHelpLongOptionsMaxWidth(34);
     line.setCaseInsensitiveEnumValuesAllowed(true);
     line.setParameterExceptionHandler((e, args) -> root.wrongCall(e));
+    line.setExecutionStrategy(root::execute);
     line.setExecutionExceptionHandler((e, command, result) -> root.failed(e));
     return line;
+  }
+
+  /** Runs a command within its time; batch sees to each photograph itself. */
+  private int execute(ParseResult parsed) {
+    if (timeLimit == null) {
+      return new RunLast().execute(parsed);
+    }
+    if (!TimeLimit.allowed(timeLimit)) {
+      return failed(
+          new WrongOption(
+              "--time-limit", "must be a number of seconds from 0 to 1e7, was " + timeLimit));
+    }
+    if (parsed.hasSubcommand() && parsed.subcommand().commandSpec().name().equals("batch")) {
+      return new RunLast().execute(parsed);
+    }
+    try (TimeLimit limit = TimeLimit.of(timeLimit, terminal, System::exit)) {
+      return new RunLast().execute(parsed);
+    }
+  }
+
+  /** The time that was stated, s. */
+  OptionalDouble timeLimit() {
+    return timeLimit == null ? OptionalDouble.empty() : OptionalDouble.of(timeLimit);
   }
 
   Terminal terminal() {

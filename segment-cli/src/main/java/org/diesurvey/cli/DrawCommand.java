@@ -42,26 +42,26 @@ final class DrawCommand implements Callable<Integer> {
       names = "--count",
       paramLabel = "K",
       defaultValue = "1",
-      description = "How many dies, with the seeds N, N+1, ...; ${DEFAULT-VALUE} if left away.")
+      description = "How many dies, with the seeds N, N+1, ...; ${DEFAULT-VALUE} by default.")
   private int count;
 
   @Option(
       names = "--um-per-px",
       paramLabel = "V",
-      description = "Pixel pitch, 0.1 to 5 um/px; drawn at random if left away.")
+      description = "Pixel pitch, 0.1 to 5 um/px; drawn at random by default.")
   private Double umPerPx;
 
   @Option(
       names = "--node",
       paramLabel = "NM",
-      description = "Process node, 20 to 2000 nm; drawn at random from 28 to 350 if left away.")
+      description = "Process node, 20 to 2000 nm; drawn at random from 28 to 350 by default.")
   private Double nodeNm;
 
   @Option(
       names = "--megapixels",
       paramLabel = "M",
       defaultValue = "12",
-      description = "Largest photograph, 0.2 to 200 MP; ${DEFAULT-VALUE} if left away.")
+      description = "Largest photograph, 0.2 to 200 MP; ${DEFAULT-VALUE} by default.")
   private double megapixels;
 
   @Option(
@@ -83,7 +83,7 @@ final class DrawCommand implements Callable<Integer> {
       names = "--format",
       paramLabel = "png|jpg|tif",
       defaultValue = "png",
-      description = "File format of the photograph; ${DEFAULT-VALUE} if left away.")
+      description = "File format of the photograph; ${DEFAULT-VALUE} by default.")
   private DieFiles.Format format;
 
   @Option(

@@ -11,6 +11,12 @@ final class ExitCode {
   /** The call itself is wrong; nothing was done. */
   static final int WRONG_CALL = 2;
 
+  /**
+   * The call took longer than its {@code --time-limit}; the number is that of the program timeout
+   * of GNU coreutils.
+   */
+  static final int OUT_OF_TIME = 124;
+
   /** A fault of this program; the number is that of EX_SOFTWARE in BSD's sysexits.h (memory). */
   static final int PROGRAM_FAULT = 70;
 

@@ -42,7 +42,7 @@ import picocli.CommandLine.Parameters;
       "  class        memory array, hard macro, logic, pad ring or unclear",
       "  kind         \"region\", or \"bit-cell array\" with part_of, the id of its memory array",
       "  ports        1 or 2, of a memory array, if you know",
-      "  memory_kind  static, rom, dynamic or flash; static if left away",
+      "  memory_kind  static, rom, dynamic or flash; static by default",
       "The member coordinate_frame says um from the lower left die corner (y up) or px of the"
           + " photograph (y down). Outlines must not cross themselves, overlap or leave the die.",
       "",

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
+import org.diesurvey.BoundedFile;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.classification.TileClassifier;
@@ -16,13 +17,16 @@ final class ModelOptions {
   @Option(
       names = "--model",
       paramLabel = "FILE",
-      description = "Model made with the command train or teach; the shipped one if left away.")
+      description = "Model made with the command train or teach; the shipped one by default.")
   private Path model;
+
+  /** Largest file that is read, bytes; the shipped one has 0.6 million. */
+  private static final long MOST_BYTES = 64L << 20;
 
   @Option(
       names = "--threads",
       paramLabel = "N",
-      description = "Worker threads, 1 to 256; all processors if left away. Never changes results.")
+      description = "Worker threads, 1 to 256; all processors by default. Never changes results.")
   private Integer threads;
 
   /**
@@ -56,10 +60,11 @@ final class ModelOptions {
     if (!Files.isRegularFile(file)) {
       throw new DieInputException(
           Reason.MODEL_INVALID,
-          file + ": there is no model file here; check the name, or leave --model away.");
+          file + ": there is no model file here; check the name, or leave out --model.");
     }
     try {
-      return TileClassifier.of(Files.readAllBytes(file), file.toString());
+      return TileClassifier.of(
+          BoundedFile.bytes(file, MOST_BYTES, Reason.MODEL_INVALID), file.toString());
     } catch (IOException e) {
       throw new DieInputException(
           Reason.MODEL_INVALID, file + ": the model file cannot be read.", e);

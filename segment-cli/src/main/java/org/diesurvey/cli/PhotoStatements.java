@@ -15,7 +15,7 @@ final class PhotoStatements {
       paramLabel = "N",
       description =
           "Which die to survey where a photograph shows several, counted from 1, left to right,"
-              + " then top to bottom. If left away: the largest and most central, with a warning"
+              + " then top to bottom. Without it: the largest and most central, with a warning"
               + " that names the others.")
   private Integer die;
 
@@ -24,7 +24,7 @@ final class PhotoStatements {
       paramLabel = "FILE",
       description =
           "Photograph of an empty field under the same light and camera settings: the light is"
-              + " divided out by it. If left away, the fall-off of the light is estimated from the"
+              + " divided out by it. Without it, the fall-off of the light is estimated from the"
               + " photograph itself.")
   private Path flatField;
 

@@ -67,8 +67,7 @@ final class Progress {
       return;
     }
     if (terminal.errIsTerminal()) {
-      terminal.err().print("\r" + " ".repeat(LINE) + "\r");
-      terminal.err().flush();
+      terminal.clearLine(LINE);
     } else {
       terminal.remark(item + " of " + items + "  " + name + ": " + outcome);
     }
@@ -91,8 +90,6 @@ final class Progress {
             + name
             + "  "
             + stage;
-    String cut = line.length() > LINE ? line.substring(0, LINE) : line;
-    terminal.err().print("\r" + cut + " ".repeat(LINE - cut.length()));
-    terminal.err().flush();
+    terminal.redraw(line, LINE);
   }
 }

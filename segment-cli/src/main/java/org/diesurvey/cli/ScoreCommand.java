@@ -80,7 +80,7 @@ final class ScoreCommand implements Callable<Integer> {
       names = "--seed",
       paramLabel = "S",
       defaultValue = "900000",
-      description = "Seed of the first die drawn; ${DEFAULT-VALUE} if left away.")
+      description = "Seed of the first die drawn; ${DEFAULT-VALUE} by default.")
   private long seed;
 
   @Option(

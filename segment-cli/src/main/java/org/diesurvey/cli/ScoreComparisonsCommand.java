@@ -69,7 +69,7 @@ final class ScoreComparisonsCommand implements Callable<Integer> {
       names = "--megapixels",
       paramLabel = "MP",
       defaultValue = "4",
-      description = "Largest photograph, 1.2 to 50; ${DEFAULT-VALUE} if left away.")
+      description = "Largest photograph, 1.2 to 50; ${DEFAULT-VALUE} by default.")
   private double megapixels;
 
   @Mixin private ModelOptions model;

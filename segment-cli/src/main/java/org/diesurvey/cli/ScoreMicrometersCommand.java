@@ -65,7 +65,7 @@ final class ScoreMicrometersCommand implements Callable<Integer> {
       names = "--seed",
       paramLabel = "S",
       defaultValue = "500000",
-      description = "Seed of the first one drawn; ${DEFAULT-VALUE} if left away.")
+      description = "Seed of the first one drawn; ${DEFAULT-VALUE} by default.")
   private long seed;
 
   @Option(

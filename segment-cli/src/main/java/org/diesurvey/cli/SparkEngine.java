@@ -76,8 +76,8 @@ final class SparkEngine {
           "--engine spark",
           "needs Apache Spark: set the variable SPARK_HOME to its folder, the one that holds"
               + " bin/spark-submit (for example: export SPARK_HOME=/opt/spark), and name the"
-              + " cluster with --spark-options \"--master spark://HOST:7077\"; or leave --engine"
-              + " away");
+              + " cluster with --spark-options \"--master spark://HOST:7077\"; or leave out"
+              + " --engine");
     }
     String ending =
         System.getProperty("os.name").toLowerCase(Locale.ROOT).startsWith("windows") ? ".cmd" : "";

@@ -89,7 +89,7 @@ final class TeachCommand implements Callable<Integer> {
   @Option(
       names = "--base",
       paramLabel = "FILE",
-      description = "Model to start from; the shipped one if left away.")
+      description = "Model to start from; the shipped one by default.")
   private Path base;
 
   @Mixin private ScaleOptions scale;
@@ -100,13 +100,13 @@ final class TeachCommand implements Callable<Integer> {
       defaultValue = "1",
       description =
           "Size of the 20 drawn dies on which the model rehearses and is checked, 0.2 to 10 MP;"
-              + " ${DEFAULT-VALUE} if left away.")
+              + " ${DEFAULT-VALUE} by default.")
   private double megapixels;
 
   @Option(
       names = "--threads",
       paramLabel = "N",
-      description = "Worker threads, 1 to 256; all processors if left away. Never changes results.")
+      description = "Worker threads, 1 to 256; all processors by default. Never changes results.")
   private Integer threads;
 
   @Option(names = "--quiet", description = "No progress.")

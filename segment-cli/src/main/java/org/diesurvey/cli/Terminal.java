@@ -3,10 +3,12 @@ package org.diesurvey.cli;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.Charset;
+import java.util.List;
+import java.util.Locale;
 import java.util.function.UnaryOperator;
 
 /**
- * Where text goes: results to one stream, progress and complaints to the other.
+ * Where text goes: results to one stream, progress and error messages to the other.
  *
  * @param out results
  * @param err progress, warnings, errors
@@ -25,6 +27,14 @@ record Terminal(
 
   /** Set by the launcher, which can ask the system about each stream; Java cannot. */
   private static final String OUT_PROPERTY = "diesurvey.stdout.terminal";
+
+  /** Longest error message; longer ones repeat what a stranger wrote. */
+  private static final int LONGEST_REMARK = 700;
+
+  private static final String BOLD = "\u001b[1m";
+  private static final String YELLOW = "\u001b[33m";
+  private static final String PLAIN = "\u001b[0m";
+  private static final List<String> STYLES = List.of(BOLD, YELLOW, PLAIN);
 
   private static final String ERR_PROPERTY = "diesurvey.stderr.terminal";
 
@@ -83,25 +93,89 @@ record Terminal(
         : text;
   }
 
+  /**
+   * The text with everything taken out that a terminal would obey or hide: names of files and texts
+   * in documents come from strangers. Bold and colour of this program stay. In a line of JSON such
+   * characters are written as JSON has it, so that it stays exact.
+   */
+  private static String harmless(String text) {
+    boolean json = text.startsWith("{");
+    StringBuilder s = new StringBuilder(text.length());
+    for (int i = 0; i < text.length(); ) {
+      String style = styleAt(text, i);
+      int c = text.codePointAt(i);
+      int type = Character.getType(c);
+      if (!style.isEmpty()) {
+        s.append(style);
+        i += style.length();
+        continue;
+      }
+      boolean obeyed = type == Character.CONTROL && c != '\n' && c != '\t';
+      if (obeyed || type == Character.FORMAT || type == Character.SURROGATE) {
+        s.append(json ? String.format(Locale.ROOT, "\\u%04x", c & 0xffff) : "?");
+      } else {
+        s.appendCodePoint(c);
+      }
+      i += Character.charCount(c);
+    }
+    return s.toString();
+  }
+
+  private static String styleAt(String text, int at) {
+    for (String style : STYLES) {
+      if (text.startsWith(style, at)) {
+        return style;
+      }
+    }
+    return "";
+  }
+
+  /** At most so many characters of a remark; what is left out stands in its middle. */
+  private static String shortened(String text) {
+    if (text.length() <= LONGEST_REMARK) {
+      return text;
+    }
+    int head =
+        text.offsetByCodePoints(
+            0, Math.min(LONGEST_REMARK / 2, text.codePointCount(0, text.length())));
+    int tail = Math.max(head, text.length() - LONGEST_REMARK / 3);
+    return text.substring(0, head) + " [...] " + text.substring(tail);
+  }
+
   /** Writes a line of the result. */
   void result(String line) {
-    out.println(shown(line));
+    out.println(shown(harmless(line)));
     out.flush();
   }
 
-  /** Writes a line of progress or complaint. */
+  /** Writes a line of progress, or an error message. */
   void remark(String line) {
-    err.println(shown(line));
+    err.println(shown(harmless(shortened(line)).replace('\n', ' ')));
+    err.flush();
+  }
+
+  /** Redraws the one line of progress, cut and filled up to a width. */
+  void redraw(String line, int width) {
+    String plain = harmless(line).replace('\n', ' ');
+    String cut = plain.length() > width ? plain.substring(0, width) : plain;
+    err.print("\r" + cut + " ".repeat(width - cut.length()));
+    err.flush();
+  }
+
+  /** Clears the line of progress. */
+  void clearLine(int width) {
+    redraw("", width);
+    err.print("\r");
     err.flush();
   }
 
   /** The text in bold, if colours are allowed. */
   String strong(String text) {
-    return colour ? "\u001b[1m" + text + "\u001b[0m" : text;
+    return colour ? BOLD + text + PLAIN : text;
   }
 
   /** The text in the colour of warnings, if colours are allowed. */
   String warning(String text) {
-    return colour ? "\u001b[33m" + text + "\u001b[0m" : text;
+    return colour ? YELLOW + text + PLAIN : text;
   }
 }

@@ -55,7 +55,7 @@ final class TrainCommand implements Callable<Integer> {
       paramLabel = "N",
       defaultValue = "1800",
       description = {
-        "How many dies are drawn, 40 to 100000; ${DEFAULT-VALUE} if left away. All teach the look"
+        "How many dies are drawn, 40 to 100000; ${DEFAULT-VALUE} by default. All teach the look"
             + " at a tile, the second half of them also the look at its surroundings."
       })
   private int dies;
@@ -64,35 +64,34 @@ final class TrainCommand implements Callable<Integer> {
       names = "--seed",
       paramLabel = "S",
       defaultValue = "1000",
-      description = "Seed of the first die, 0 or more; ${DEFAULT-VALUE} if left away.")
+      description = "Seed of the first die, 0 or more; ${DEFAULT-VALUE} by default.")
   private int seed;
 
   @Option(
       names = "--tiles",
       paramLabel = "N",
       defaultValue = "60",
-      description =
-          "At most so many tiles of one class from one die; ${DEFAULT-VALUE} if left away.")
+      description = "At most so many tiles of one class from one die; ${DEFAULT-VALUE} by default.")
   private int tiles;
 
   @Option(
       names = "--megapixels",
       paramLabel = "M",
       defaultValue = "4",
-      description = "Largest drawn photograph, MP; ${DEFAULT-VALUE} if left away.")
+      description = "Largest drawn photograph, MP; ${DEFAULT-VALUE} by default.")
   private double megapixels;
 
   @Option(
       names = "--out",
       paramLabel = "FILE",
       defaultValue = "tile-model.json.gz",
-      description = "Model file; ${DEFAULT-VALUE} if left away. An existing one is replaced.")
+      description = "Model file; ${DEFAULT-VALUE} by default. An existing one is replaced.")
   private Path out;
 
   @Option(
       names = "--threads",
       paramLabel = "N",
-      description = "Worker threads; all processors if left away. Never changes the model.")
+      description = "Worker threads; all processors by default. Never changes the model.")
   private Integer threads;
 
   @Option(names = "--quiet", description = "No progress.")

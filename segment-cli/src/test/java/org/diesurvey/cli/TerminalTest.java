@@ -53,4 +53,40 @@ class TerminalTest {
     p.end("surveyed");
     assertEquals("1 of 2  die.png: surveyed", err.toString().strip());
   }
+
+  @Test
+  void controlCharacters_neverReachTheTerminal_ourOwnStylesDo() {
+    StringWriter out = new StringWriter();
+    StringWriter err = new StringWriter();
+    Terminal t =
+        new Terminal(new PrintWriter(out), new PrintWriter(err), true, true, false, k -> null);
+    t.remark("diesurvey: a\u001b[2Jb\u009bc\u202ed\ne\u0007.png is damaged");
+    assertEquals("diesurvey: a?[2Jb?c?d e?.png is damaged", err.toString().strip());
+    t.result(t.strong("die\u001b]0;x.png"));
+    assertEquals("\u001b[1mdie?]0;x.png\u001b[0m", out.toString().strip());
+    t.result("{\"file\":\"a\u009bb\"}");
+    assertTrue(out.toString().contains("{\"file\":\"a\\u009bb\"}"), out.toString());
+  }
+
+  @Test
+  void progressOfAHostileName_staysInItsLine() {
+    StringWriter err = new StringWriter();
+    PrintWriter out = new PrintWriter(new StringWriter());
+    Terminal t = new Terminal(out, new PrintWriter(err), true, false, false, k -> null);
+    Progress p = new Progress(t, false, 1);
+    p.begin("a\u001b[2Jb\nc.png");
+    p.stageDone("features");
+    assertFalse(err.toString().contains("\u001b"));
+    assertFalse(err.toString().contains("\n"));
+  }
+
+  @Test
+  void longMessage_isShortened_andKeepsItsEnd() {
+    StringWriter err = new StringWriter();
+    PrintWriter out = new PrintWriter(new StringWriter());
+    Terminal t = new Terminal(out, new PrintWriter(err), false, false, false, k -> null);
+    t.remark("diesurvey: " + "/hostile".repeat(1000) + " does not exist: check the spelling.");
+    assertTrue(err.toString().length() < 800, err.toString());
+    assertTrue(err.toString().strip().endsWith("check the spelling."), err.toString());
+  }
 }

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.StringReader;
 import java.net.URI;
 import java.net.URISyntaxException;
+import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -21,6 +22,7 @@ import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
+import org.diesurvey.BoundedFile;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
@@ -32,6 +34,9 @@ import org.diesurvey.pipeline.ScaleInput;
  * the column photo is required; columns may stand in any order, an empty cell says nothing.
  */
 public final class Manifest {
+  /** Largest manifest that is read, bytes: a million photographs of 64 letters each. */
+  private static final long MOST_BYTES = 64L << 20;
+
   /** Columns that a manifest may have. */
   public static final List<String> COLUMNS =
       List.of(
@@ -79,7 +84,11 @@ public final class Manifest {
           Reason.FILE_MISSING, file + ": there is no manifest here; check the name.");
     }
     try {
-      String text = Files.readString(file, StandardCharsets.UTF_8);
+      String text =
+          StandardCharsets.UTF_8
+              .newDecoder()
+              .decode(ByteBuffer.wrap(BoundedFile.bytes(file, MOST_BYTES, Reason.DOCUMENT_INVALID)))
+              .toString();
       return text.startsWith("\ufeff") ? text.substring(1) : text;
     } catch (CharacterCodingException e) {
       throw invalid(file, "the file is not UTF-8");

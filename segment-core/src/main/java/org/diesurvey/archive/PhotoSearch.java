@@ -23,7 +23,7 @@ public final class PhotoSearch {
 
   /**
    * All photographs below a folder, in the order of their paths. Hidden files and folders are
-   * passed over; symbolic links to folders are not followed.
+   * passed over; symbolic links to folders are not followed, unless the folder itself is one.
    *
    * @param folder where to look
    * @param patterns glob patterns for the path below the folder, for example "lot7/**.tif"; a
@@ -33,8 +33,11 @@ public final class PhotoSearch {
    */
   public static List<Path> below(Path folder, List<String> patterns) {
     List<PathMatcher> wanted = matchers(patterns);
-    try (Stream<Path> all = Files.walk(folder)) {
+    // A link that is named as INPUT is meant; links inside are not followed.
+    Path start = Files.isSymbolicLink(folder) ? folder.resolve(".") : folder;
+    try (Stream<Path> all = Files.walk(start)) {
       return all.filter(Files::isRegularFile)
+          .map(p -> folder.resolve(start.relativize(p)))
           .filter(p -> !hidden(folder.relativize(p)))
           .filter(p -> wanted.isEmpty() ? byEnding(p) : matches(folder.relativize(p), wanted))
           .sorted()

@@ -14,6 +14,7 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import org.diesurvey.BoundedFile;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.quantity.Measured;
@@ -48,6 +49,10 @@ public record CalibrationFile(
   static final String UNCERTAINTY = "standard_uncertainty_um_per_px";
   private static final String EVIDENCE = "evidence";
   private static final List<String> TEXTS = List.of("objective", "method", "measured_on", "note");
+
+  /** Largest file that is read, bytes; one with evidence has some 100,000. */
+  private static final long MOST_BYTES = 16L << 20;
+
   private static final JsonMapper MAPPER =
       JsonMapper.builder()
           .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
@@ -73,7 +78,7 @@ public record CalibrationFile(
     }
     byte[] bytes;
     try {
-      bytes = Files.readAllBytes(file);
+      bytes = BoundedFile.bytes(file, MOST_BYTES, Reason.DOCUMENT_INVALID);
     } catch (IOException e) {
       throw new DieInputException(
           Reason.FILE_UNREADABLE, file + ": the calibration file cannot be read.", e);

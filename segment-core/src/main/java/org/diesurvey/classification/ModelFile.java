@@ -23,7 +23,7 @@ import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.features.FeatureSchema;
 
 /**
- * The written form of a model: gzip-compressed JSON, numbers only, safe to open from anybody.
+ * The written form of a model: gzip-compressed JSON, numbers only, safe to open whoever made it.
  * Members: format, format_version, name, classes, features, first and second (each with centre,
  * scale, stages, temperature), strange_at, familiar (centre, inverse, border), region_confidence,
  * training.
@@ -37,6 +37,14 @@ final class ModelFile {
 
   /** Largest uncompressed model that is read, bytes. */
   private static final int LARGEST = 64 << 20;
+
+  /**
+   * Digits of weights shrink to a third to a half; a file that promises far more is a bomb. So much
+   * more is allowed to small files.
+   */
+  private static final int MOST_EXPANSION = 10;
+
+  private static final int HARMLESS = 1 << 20;
 
   /** Most hidden units of a network that is read. */
   private static final int MOST_HIDDEN = 4096;
@@ -123,9 +131,10 @@ final class ModelFile {
 
   static TileModel read(byte[] bytes, String file) {
     try (GZIPInputStream in = new GZIPInputStream(new ByteArrayInputStream(bytes))) {
-      byte[] text = in.readNBytes(LARGEST + 1);
-      if (text.length > LARGEST) {
-        throw invalid(file, "is larger than 64 MiB");
+      int most = (int) Math.min(LARGEST, HARMLESS + (long) MOST_EXPANSION * bytes.length);
+      byte[] text = in.readNBytes(most + 1);
+      if (text.length > most) {
+        throw invalid(file, "unpacks to more than " + most + " bytes, as no model does");
       }
       return parse(new ObjectMapper().readTree(text), file);
     } catch (IOException e) {

@@ -3,7 +3,6 @@ package org.diesurvey.estimates;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
@@ -15,6 +14,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import org.diesurvey.BoundedFile;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 
@@ -29,6 +29,9 @@ public final class DensityTable {
 
   /** Version of the shipped table; raised with every change of a figure. */
   public static final String SHIPPED_VERSION = "1";
+
+  /** Largest file of rows that is read, bytes; the shipped table has some 20,000. */
+  private static final long MOST_BYTES = 4L << 20;
 
   private final String name;
   private final String version;
@@ -73,7 +76,7 @@ public final class DensityTable {
   public DensityTable with(Path file) {
     byte[] bytes;
     try {
-      bytes = Files.readAllBytes(file);
+      bytes = BoundedFile.bytes(file, MOST_BYTES, Reason.DENSITIES_INVALID);
     } catch (IOException e) {
       throw new DieInputException(
           Reason.DENSITIES_INVALID,

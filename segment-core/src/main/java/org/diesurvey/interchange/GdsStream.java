@@ -93,6 +93,6 @@ final class GdsStream {
   /** The refusal of the stream at the record read last. */
   DieInputException fault(String what) {
     return Refused.file(
-        place, "the GDSII stream " + what + " (byte " + recordAt + "); export it anew");
+        place, "the GDSII stream " + what + " (byte " + recordAt + "); export it again");
   }
 }

@@ -18,6 +18,7 @@ import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.Polygon;
 import org.locationtech.jts.geom.PrecisionModel;
+import org.locationtech.jts.geom.TopologyException;
 import org.locationtech.jts.geom.util.AffineTransformation;
 import org.locationtech.jts.operation.overlayng.OverlayNG;
 import org.locationtech.jts.precision.GeometryPrecisionReducer;
@@ -45,6 +46,7 @@ public final class GdsWriter {
   private static final int LONGEST_PROPERTY = 40;
 
   private static final double NM_PER_UM = 1000;
+  private static final double FARTHEST_UM = Integer.MAX_VALUE / NM_PER_UM;
   private static final PrecisionModel NM = new PrecisionModel(1);
 
   private final ByteArrayOutputStream bytes = new ByteArrayOutputStream(1 << 16);
@@ -83,9 +85,15 @@ public final class GdsWriter {
     if (set.extent().isPresent()) {
       die(set.extent().get(), set.photo());
     }
+    String place = "outlines of " + set.photo().fileName().orElse("the photograph");
     for (ClassedOutline o : set.outlines()) {
-      for (Polygon p : OutlineShapes.polygons(o.shape())) {
-        for (Polygon piece : pieces(p)) {
+      requireReach(o, place);
+      List<Polygon> parts = OutlineShapes.polygons(o.shape());
+      if (parts.isEmpty()) {
+        throw Refused.outline(place, o.id(), "crosses itself: correct it before it is exported");
+      }
+      for (Polygon p : parts) {
+        for (Polygon piece : pieces(p, o.id(), place)) {
           boundary(GdsLayer.of(o), piece);
           property(ID, Optional.of(o.id()));
           property(PART_OF, o.partOf());
@@ -107,7 +115,8 @@ public final class GdsWriter {
                 new Point(e.width(), e.height()),
                 new Point(0, e.height())),
             List.of());
-    boundary(GdsLayer.DIE, pieces(OutlineShapes.polygon(box)).get(0));
+    requireReach(ClassedOutline.bitCells("die", "die", box), "die outline");
+    boundary(GdsLayer.DIE, pieces(OutlineShapes.polygon(box), "die", "die outline").get(0));
     if (photo.sha256().isPresent()) {
       shorts(GdsRecord.PROPATTR, 1);
       text(GdsRecord.PROPVALUE, photo.sha256().get());
@@ -120,11 +129,32 @@ public final class GdsWriter {
   }
 
   /** Pieces without holes, of few enough corners, on the grid of the database unit. */
-  private static List<Polygon> pieces(Polygon um) {
+  private static List<Polygon> pieces(Polygon um, String id, String place) {
     Geometry nm = AffineTransformation.scaleInstance(NM_PER_UM, NM_PER_UM).transform(um);
     List<Polygon> out = new ArrayList<>();
-    cut(GeometryPrecisionReducer.reduce(nm, NM), out);
+    try {
+      cut(GeometryPrecisionReducer.reduce(nm, NM), out);
+    } catch (TopologyException | IllegalArgumentException e) {
+      throw Refused.outline(
+          place, id, "touches or crosses itself so that it cannot be cut into pieces: redraw it");
+    }
     return out;
+  }
+
+  /** Coordinates are whole numbers of nm with 32 bit: up to 2.147 m from the corner of the die. */
+  private static void requireReach(ClassedOutline o, String place) {
+    for (Point p : o.shape().shell()) {
+      if (!(Math.abs(p.x()) <= FARTHEST_UM && Math.abs(p.y()) <= FARTHEST_UM)) {
+        throw Refused.outline(
+            place,
+            o.id(),
+            "has a corner at ("
+                + Refused.number(p.x())
+                + ", "
+                + Refused.number(p.y())
+                + ") um, farther out than a GDSII file of 1 nm reaches (2.147 m): check the scale");
+      }
+    }
   }
 
   private static void cut(Geometry g, List<Polygon> out) {

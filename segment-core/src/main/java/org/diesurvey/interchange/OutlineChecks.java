@@ -32,6 +32,9 @@ public final class OutlineChecks {
   /** Longest id, note or name, characters. */
   static final int LONGEST_TEXT = 10_000;
 
+  /** Longest id, characters; ids stand in tables. */
+  static final int LONGEST_ID = 200;
+
   /** Largest coordinate: 1 m on the die, and more than any photograph has pixels. */
   private static final double LARGEST = 1e6;
 
@@ -62,6 +65,15 @@ public final class OutlineChecks {
     List<ClassedOutline> clean = new ArrayList<>();
     for (ClassedOutline o : given.outlines()) {
       requireFinite(o, place, given.frame());
+      if (o.id().length() > LONGEST_ID) {
+        throw Refused.outline(
+            place,
+            o.id(),
+            "has an id of "
+                + o.id().length()
+                + " characters: give it one of at most "
+                + LONGEST_ID);
+      }
       Polygon drawn = OutlineShapes.polygon(o.shape());
       Polygon shape = shape(o, drawn, place, given.frame());
       clean.add(shape == drawn ? o : o.withShape(OutlineShapes.outline(shape)));
@@ -173,7 +185,11 @@ public final class OutlineChecks {
       }
     }
     // Rounding to the digits of a file can fold a corner over by its last digit.
-    Geometry mended = GeometryFixer.fix(OutlineShapes.polygon(shape));
+    Polygon folded = OutlineShapes.polygon(shape);
+    if (Crossings.areMany(folded)) {
+      return Optional.empty();
+    }
+    Geometry mended = GeometryFixer.fix(folded);
     Polygon largest = null;
     for (int i = 0; i < mended.getNumGeometries(); i++) {
       if (mended.getGeometryN(i) instanceof Polygon p

@@ -61,7 +61,8 @@ public final class OutlineFiles {
     try {
       long size = Files.size(file);
       if (size == 0) {
-        throw new DieInputException(Reason.FILE_EMPTY, file + ": the file is empty; save it anew.");
+        throw new DieInputException(
+            Reason.FILE_EMPTY, file + ": the file is empty; save it again.");
       }
       if (size > MOST_BYTES) {
         throw Refused.file(
@@ -130,10 +131,10 @@ public final class OutlineFiles {
           place,
           "this is no valid JSON"
               + (e.getLocation() == null ? "" : " (line " + e.getLocation().getLineNr() + ")")
-              + "; save the outlines anew",
+              + "; save the outlines again",
           e);
     } catch (IOException e) {
-      throw Refused.file(place, "the JSON cannot be read; save the outlines anew", e);
+      throw Refused.file(place, "the JSON cannot be read; save the outlines again", e);
     }
     if (root.path("format").asText().equals(Survey.FORMAT)) {
       return SurveyOutlines.of(SurveyJson.parse(bytes, place).survey());

@@ -107,7 +107,11 @@ public final class OutlineShapes {
     Geometry all = FACTORY.createPolygon();
     for (List<Point> corners : rings) {
       Polygon p = FACTORY.createPolygon(ring(corners));
-      Geometry clean = p.isValid() ? p : p.buffer(0);
+      boolean valid = p.isValid();
+      if (!valid && Crossings.areMany(p)) {
+        return List.of();
+      }
+      Geometry clean = valid ? p : p.buffer(0);
       double drawn = Math.abs(signedArea(corners));
       // A ring that only touches itself keeps its area; one that crosses itself does not.
       if (Math.abs(clean.getArea() - drawn) > 1e-9 * Math.max(drawn, 1e-9)) {

@@ -34,7 +34,7 @@ public final class SurveyOutlines {
     }
     List<ClassedOutline> all = new ArrayList<>();
     for (SurveyRegion r : survey.regions()) {
-      all.add(region(r, um ? r.outlineUm().orElseThrow() : r.outlinePx()));
+      all.add(region(r, um ? outlineUm(r, survey) : r.outlinePx()));
       List<Outline> arrays = um ? r.bitCellArraysUm() : r.bitCellArraysPx();
       for (int i = 0; i < arrays.size(); i++) {
         all.add(ClassedOutline.bitCells(r.id() + "." + (i + 1), r.id(), arrays.get(i)));
@@ -42,6 +42,17 @@ public final class SurveyOutlines {
     }
     return new OutlineSet(
         frame, Optional.of(um ? dieUm(survey) : photoPx(survey)), photo(survey), all);
+  }
+
+  private static Outline outlineUm(SurveyRegion r, Survey survey) {
+    return r.outlineUm()
+        .orElseThrow(
+            () ->
+                Refused.outline(
+                    "survey of " + survey.photo().fileName(),
+                    r.id(),
+                    "has no corners in um although the survey has a scale: survey the photograph"
+                        + " again"));
   }
 
   private static ClassedOutline region(SurveyRegion r, Outline shape) {

@@ -95,7 +95,7 @@ final class SvgReader {
           place,
           "this is no well-formed SVG"
               + (e.getLocation() == null ? "" : " (line " + e.getLocation().getLineNumber() + ")")
-              + "; save it anew as plain SVG",
+              + "; save it again as plain SVG",
           e);
     }
     return new Drawing(r.root, Optional.ofNullable(r.image), r.shapes);
@@ -202,7 +202,7 @@ final class SvgReader {
     } catch (IllegalArgumentException e) {
       throw Refused.file(
           place,
-          "the transform '" + Refused.quoted(t) + "' cannot be read; save it anew as plain SVG",
+          "the transform '" + Refused.quoted(t) + "' cannot be read; save it again as plain SVG",
           e);
     }
   }

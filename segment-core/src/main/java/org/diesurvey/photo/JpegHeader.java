@@ -17,6 +17,7 @@ final class JpegHeader {
   private JpegHeader() {}
 
   static PhotoHeader read(PhotoFile file) {
+    JpegMarkers.check(file);
     Optional<TaggedScale> scale = Optional.empty();
     long at = 2;
     while (true) {

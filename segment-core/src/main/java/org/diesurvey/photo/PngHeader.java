@@ -16,6 +16,11 @@ final class PngHeader {
   private static final int BLOCK_BYTES = 1 << 18;
   private static final int METRE = 1;
 
+  /** Chunks beyond this number must have so many bytes in the mean: each costs time of its own. */
+  private static final int MANY_CHUNKS = 10_000;
+
+  private static final int LEAST_MEAN_BYTES = 256;
+
   private PngHeader() {}
 
   static PhotoHeader read(PhotoFile file) {
@@ -50,7 +55,11 @@ final class PngHeader {
   private static Optional<TaggedScale> walkChunks(PhotoFile file) {
     Optional<TaggedScale> scale = Optional.empty();
     long at = 8;
+    long chunks = 0;
     while (true) {
+      if (++chunks > MANY_CHUNKS + file.size() / LEAST_MEAN_BYTES) {
+        throw file.refusals().unsupported("a PNG cut into more than " + (chunks - 1) + " chunks");
+      }
       if (at + 12 > file.size()) {
         throw file.refusals().truncated("the PNG has no end mark");
       }

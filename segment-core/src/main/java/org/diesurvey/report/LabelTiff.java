@@ -12,6 +12,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.zip.DeflaterOutputStream;
+import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.interchange.XmlText;
 import org.diesurvey.survey.Survey;
 
@@ -28,6 +30,9 @@ final class LabelTiff {
   private static final int LONG = 4;
   private static final int RATIONAL = 5;
   private static final double UM_PER_CM = 1e4;
+
+  /** Strips are held packed until their places are known; offsets have 32 bit. */
+  private static final long MOST_PIXELS = 1L << 30;
 
   private record Entry(int tag, int type, int count, ByteBuffer data) {}
 
@@ -49,6 +54,17 @@ final class LabelTiff {
   }
 
   private void write(boolean ome, Path file) throws IOException {
+    long pixels = (long) survey.photo().widthPx() * survey.photo().heightPx();
+    if (pixels > MOST_PIXELS) {
+      throw new DieInputException(
+          Reason.PHOTO_TOO_LARGE,
+          survey.photo().fileName()
+              + ": its survey states "
+              + pixels
+              + " px, and label maps are written as TIFF up to "
+              + MOST_PIXELS
+              + " px; use label-map.png, or export outlines (geojson, svg, gdsii).");
+    }
     List<byte[]> strips = strips();
     int width = survey.photo().widthPx();
     int height = survey.photo().heightPx();

@@ -4,7 +4,9 @@ import java.awt.Color;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.PDPageContentStream;
@@ -28,13 +30,21 @@ final class PdfPages implements AutoCloseable {
   private static final float MARGIN = 48;
   private static final float FOOT = 54;
   private static final float LEADING = 1.35f;
+  private static final float NO_GLYPH = -1;
   private static final float FACT_NAMES = 140;
+
+  /** More characters than any line has: letters are at least 1.5 points wide. */
+  private static final int LONGEST_LINE = 400;
+
+  /** Lines shown of one cell, so that a row fits on a page. */
+  private static final int MOST_CELL_LINES = 30;
 
   /** Tables up to this height are kept on one page. */
   private static final float SHORT_TABLE = 180;
 
   private final PDDocument document;
   private final PDType0Font font;
+  private final Map<Character, Float> glyphWidths = new HashMap<>();
   private PDPageContentStream page;
   private float y;
 
@@ -144,7 +154,7 @@ final class PdfPages implements AutoCloseable {
       List<List<String>> cells = new ArrayList<>();
       int most = 1;
       for (int i = 0; i < columns.size(); i++) {
-        List<String> lines = lines(row.cells.get(i), size, cellWidth(columns, i));
+        List<String> lines = shortened(lines(row.cells.get(i), size, cellWidth(columns, i)));
         cells.add(lines);
         most = Math.max(most, lines.size());
       }
@@ -164,6 +174,15 @@ final class PdfPages implements AutoCloseable {
       y -= height;
       rule();
     }
+  }
+
+  private static List<String> shortened(List<String> lines) {
+    if (lines.size() <= MOST_CELL_LINES) {
+      return lines;
+    }
+    List<String> some = new ArrayList<>(lines.subList(0, MOST_CELL_LINES - 1));
+    some.add("...");
+    return some;
   }
 
   private static float cellWidth(List<Column> columns, int i) {
@@ -226,11 +245,8 @@ final class PdfPages implements AutoCloseable {
         lines.add(line.toString());
         line.setLength(0);
       }
-      while (measure(rest, size) > wide) {
-        int n = rest.length() - 1;
-        while (n > 1 && measure(rest.substring(0, n), size) > wide) {
-          n--;
-        }
+      while (rest.length() > LONGEST_LINE || measure(rest, size) > wide) {
+        int n = fitting(rest, size, wide);
         lines.add(rest.substring(0, n));
         rest = rest.substring(n);
       }
@@ -240,46 +256,74 @@ final class PdfPages implements AutoCloseable {
     return lines;
   }
 
+  /** How many characters of a word that is too long fit into a width, at least 1. */
+  private int fitting(String word, float size, float wide) throws IOException {
+    int fits = 1;
+    int tooMany = Math.min(word.length(), LONGEST_LINE);
+    while (tooMany - fits > 1) {
+      int n = (fits + tooMany) / 2;
+      if (measure(word.substring(0, n), size) > wide) {
+        tooMany = n;
+      } else {
+        fits = n;
+      }
+    }
+    return fits;
+  }
+
   private float measure(String text, float size) throws IOException {
-    return font.getStringWidth(text) / 1000 * size;
+    float sum = 0;
+    for (int i = 0; i < text.length(); i++) {
+      sum += glyphWidth(text.charAt(i));
+    }
+    return sum / 1000 * size;
+  }
+
+  /** Width of a character in thousandths of the size; negative where the font lacks it. */
+  private float glyphWidth(char c) throws IOException {
+    Float known = glyphWidths.get(c);
+    if (known == null) {
+      known = NO_GLYPH;
+      try {
+        String text = Character.toString(c);
+        known = font.encode(text).length > 0 ? font.getStringWidth(text) : NO_GLYPH;
+      } catch (IllegalArgumentException e) {
+        // How the font says that it lacks the character.
+      }
+      glyphWidths.put(c, known);
+    }
+    return known;
   }
 
   /** Characters that the font lacks, and those that show nothing, become question marks. */
-  private String printable(String text) {
+  private String printable(String text) throws IOException {
     StringBuilder s = new StringBuilder();
-    text.codePoints()
-        .forEach(
-            c -> {
-              int type = Character.getType(c);
-              boolean shown =
-                  Character.charCount(c) == 1
-                      && type != Character.CONTROL
-                      && type != Character.FORMAT
-                      && type != Character.SURROGATE
-                      && hasGlyph(c);
-              s.appendCodePoint(shown ? c : '?');
-            });
-    return s.toString();
-  }
-
-  private boolean hasGlyph(int c) {
-    try {
-      return font.encode(Character.toString(c)).length > 0;
-    } catch (IOException | IllegalArgumentException e) {
-      return false;
+    for (int i = 0; i < text.length(); ) {
+      int c = text.codePointAt(i);
+      int type = Character.getType(c);
+      boolean shown =
+          Character.charCount(c) == 1
+              && type != Character.CONTROL
+              && type != Character.FORMAT
+              && type != Character.SURROGATE
+              && glyphWidth((char) c) >= 0;
+      s.append(shown ? (char) c : '?');
+      i += Character.charCount(c);
     }
+    return s.toString();
   }
 
   /** Writes a line at the foot of every page; ends the last one. */
   void foot(String text) throws IOException {
     close();
     int n = document.getNumberOfPages();
+    String line = lines(text, 8, width() - 80).get(0);
     for (int i = 0; i < n; i++) {
       page =
           new PDPageContentStream(
               document, document.getPage(i), PDPageContentStream.AppendMode.APPEND, false);
       String number = "Page " + (i + 1) + " of " + n;
-      show(lines(text, 8, width() - 80).get(0), MARGIN, 30, 8, FAINT);
+      show(line, MARGIN, 30, 8, FAINT);
       show(number, MARGIN + width() - measure(number, 8), 30, 8, FAINT);
       close();
     }

@@ -17,6 +17,7 @@ import org.diesurvey.DieInputException.Reason;
  * @param node the value
  */
 record JsonMember(String place, JsonNode node) {
+  private static final int LONGEST_NAME = 200;
 
   /** The refusal of this member. */
   DieInputException refused(String why) {
@@ -62,6 +63,19 @@ record JsonMember(String place, JsonNode node) {
       throw refused("a text was expected, found " + node);
     }
     return node.textValue();
+  }
+
+  /** A text that stands in tables and names: at most {@value #LONGEST_NAME} characters. */
+  String name() {
+    String text = text();
+    if (text.length() > LONGEST_NAME) {
+      throw refused(
+          "a text of at most "
+              + LONGEST_NAME
+              + " characters was expected, found one of "
+              + text.length());
+    }
+    return text;
   }
 
   boolean flag() {

@@ -51,7 +51,7 @@ final class RegionJsonReader {
             "bit_cell_arrays_px",
             "bit_cell_arrays_um"));
     return new SurveyRegion(
-        m.member("id").text(),
+        m.member("id").name(),
         SurveyJsonReader.dieClass(m.member("class")),
         m.optional("reason").map(JsonMember::text),
         SurveyJsonReader.outline(m.member("outline_px")),

@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Optional;
+import org.diesurvey.BoundedFile;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 
@@ -17,6 +18,9 @@ import org.diesurvey.DieInputException.Reason;
  * shares to 0.000001, probabilities to 0.0001), so that equal surveys have equal bytes.
  */
 public final class SurveyJson {
+  /** Largest document that is read, bytes; that of a large die has some millions. */
+  private static final long MOST_BYTES = 128L << 20;
+
   /** Class path name of the published schema, relative to this class. */
   public static final String SCHEMA_RESOURCE = "survey.schema.json";
 
@@ -54,7 +58,7 @@ public final class SurveyJson {
           file + ": there is no survey document here; name the survey.json of a surveyed photo.");
     }
     try {
-      return parse(Files.readAllBytes(file), file.toString());
+      return parse(BoundedFile.bytes(file, MOST_BYTES, Reason.DOCUMENT_INVALID), file.toString());
     } catch (IOException e) {
       throw new DieInputException(
           Reason.FILE_UNREADABLE, file + ": the survey document cannot be read.", e);

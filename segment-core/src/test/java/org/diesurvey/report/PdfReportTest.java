@@ -2,6 +2,7 @@ package org.diesurvey.report;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.awt.image.BufferedImage;
@@ -9,6 +10,7 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
@@ -81,6 +83,13 @@ class PdfReportTest {
   @Test
   void sameSurvey_givesTheSameBytes() throws IOException {
     assertArrayEquals(pdf(SmallSurvey.of(true), true), pdf(SmallSurvey.of(true), true));
+  }
+
+  /** 9,000 letters without a space took 168 s, and their row ran off its page. */
+  @Test
+  void veryLongNames_costLittle_andAreCut() {
+    String name = "y".repeat(30_000) + ".png";
+    assertTimeoutPreemptively(Duration.ofSeconds(20), () -> pdf(SmallSurvey.of(true, name), false));
   }
 
   @Test

@@ -89,7 +89,7 @@ final class RegionMatcher {
   }
 
   private static boolean damaged(SurveyRegion r) {
-    return r.reason().filter("damaged"::equals).isPresent();
+    return r.reason().filter(Set.of("damaged", "missing")::contains).isPresent();
   }
 
   private RegionMatch match(Set<Integer> left, Set<Integer> right) {

@@ -1,5 +1,6 @@
 package org.diesurvey.comparison;
 
+import java.util.Set;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Outline;
@@ -52,7 +53,8 @@ final class TileClasses {
   }
 
   boolean damaged(int tile) {
-    return region[tile] >= 0 && regionOf(tile).reason().filter("damaged"::equals).isPresent();
+    return region[tile] >= 0
+        && regionOf(tile).reason().filter(Set.of("damaged", "missing")::contains).isPresent();
   }
 
   SurveyRegion regionOf(int tile) {

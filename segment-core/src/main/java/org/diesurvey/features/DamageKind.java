@@ -9,7 +9,9 @@ public enum DamageKind {
   /** Far darker than the layer: dust, a burn. */
   DARK("dark dust or burn"),
   /** Thin and long, bright or dark. */
-  SCRATCH("scratch");
+  SCRATCH("scratch"),
+  /** No damage of the die: a field of the mosaic that was never photographed. */
+  MISSING("missing field of the photograph");
 
   private final String label;
 

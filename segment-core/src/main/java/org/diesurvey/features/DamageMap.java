@@ -12,6 +12,9 @@ import org.diesurvey.vision.Components;
  * of the picture alone, before anything is classified.
  */
 public final class DamageMap {
+  /** Code of cells that the photograph does not show. */
+  static final int MISSING = 3;
+
   private final LabelRaster codes;
   private final double cellUm;
   private final List<Place> places;
@@ -36,17 +39,35 @@ public final class DamageMap {
   }
 
   /**
-   * From a mask of hidden cells: 0 free, 1 brighter, 2 darker than the layer.
+   * From a mask of hidden cells: 0 free, 1 brighter, 2 darker than the layer, 3 missing in the
+   * photograph.
    *
    * @param cellUm side of a cell, um
    */
   public static DamageMap of(LabelRaster mask, double cellUm) {
-    Components.Labelling parts = Components.label(mask);
+    byte[] damaged = new byte[mask.array().length];
+    byte[] missing = new byte[damaged.length];
+    for (int i = 0; i < damaged.length; i++) {
+      missing[i] = (byte) (mask.array()[i] == MISSING ? 1 : 0);
+      damaged[i] = (byte) (missing[i] == 1 ? 0 : mask.array()[i]);
+    }
+    Components.Labelling parts =
+        Components.label(LabelRaster.over(mask.width(), mask.height(), damaged));
     List<Place> places = new ArrayList<>();
     for (Components.Component c : parts.components()) {
       places.add(new Place(kind(mask, parts, c), c.bounds(), c.cells(), c.id()));
     }
-    return new DamageMap(mask, cellUm, parts.ids(), places);
+    Components.Labelling fields =
+        Components.label(LabelRaster.over(mask.width(), mask.height(), missing));
+    int[] ids = parts.ids();
+    int before = places.size();
+    for (Components.Component c : fields.components()) {
+      places.add(new Place(DamageKind.MISSING, c.bounds(), c.cells(), before + c.id()));
+    }
+    for (int i = 0; i < ids.length; i++) {
+      ids[i] = fields.ids()[i] == 0 ? ids[i] : before + fields.ids()[i];
+    }
+    return new DamageMap(mask, cellUm, ids, places);
   }
 
   /** A place much longer than wide and only a few cells wide is a scratch. */
@@ -104,7 +125,7 @@ public final class DamageMap {
     return cellUm;
   }
 
-  /** All places, in scan order. */
+  /** All places, in scan order, missing fields last. */
   public List<Place> places() {
     return places;
   }

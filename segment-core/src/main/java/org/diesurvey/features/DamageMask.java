@@ -1,5 +1,6 @@
 package org.diesurvey.features;
 
+import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
@@ -41,17 +42,28 @@ final class DamageMask {
 
   /** Finds the places that are hidden, each at least {@link #LEAST_UM2}. */
   static DamageMap find(FineMap fine) {
+    return find(fine, new boolean[fine.columns() * fine.rows()]);
+  }
+
+  /**
+   * The same where some cells show nothing; they take no part in what is usual.
+   *
+   * @param missing one flag a cell, row-major
+   */
+  static DamageMap find(FineMap fine, boolean[] missing) {
     int w = fine.columns();
     int h = fine.rows();
     float[] grey = new float[w * h];
     int[] histogram = new int[GREY_BINS];
+    int seen = 0;
     for (int i = 0; i < grey.length; i++) {
       grey[i] = fine.grey(i / w, i % w);
-      histogram[bin(grey[i])]++;
+      histogram[bin(grey[i])] += missing[i] ? 0 : 1;
+      seen += missing[i] ? 0 : 1;
     }
-    double middle = quantile(histogram, 0.5, w * h);
-    double dark = quantile(histogram, DARK_END, w * h);
-    double bright = quantile(histogram, BRIGHT_END, w * h);
+    double middle = quantile(histogram, 0.5, seen);
+    double dark = quantile(histogram, DARK_END, seen);
+    double bright = quantile(histogram, BRIGHT_END, seen);
     double high = bright + Math.max(LEAST_GREY, BEYOND * (bright - middle));
     double low = dark - Math.max(LEAST_GREY, BEYOND * (middle - dark));
     byte[] spots = new byte[w * h];
@@ -60,7 +72,13 @@ final class DamageMask {
     }
     new IrregularSpots(grey, w, h, fine.cellUm()).mark(spots);
     int least = (int) (LEAST_UM2 / (fine.cellUm() * fine.cellUm()));
-    return DamageMap.of(large(LabelRaster.over(w, h, spots), least), fine.cellUm());
+    LabelRaster hidden = large(LabelRaster.over(w, h, spots), least);
+    for (int i = 0; i < missing.length; i++) {
+      if (missing[i]) {
+        hidden.set(i % w, i / w, DamageMap.MISSING);
+      }
+    }
+    return DamageMap.of(hidden, fine.cellUm());
   }
 
   /** One flag a tile: whether so much of it is hidden that its texture cannot be read. */
@@ -79,6 +97,17 @@ final class DamageMask {
       tiles[t] = hidden >= HIDDEN_SHARE * q * q;
     }
     return tiles;
+  }
+
+  /** One flag a cell: whether the photograph shows nothing there. */
+  static boolean[] missing(PreparedDie die, TileGrid grid) {
+    double cell = grid.tilePx() / FineMap.PER_TILE;
+    int columns = grid.columns() * FineMap.PER_TILE;
+    boolean[] out = new boolean[columns * grid.rows() * FineMap.PER_TILE];
+    for (int i = 0; i < out.length; i++) {
+      out[i] = die.missing((i % columns + 0.5) * cell, (i / columns + 0.5) * cell);
+    }
+    return out;
   }
 
   private static int bin(float grey) {

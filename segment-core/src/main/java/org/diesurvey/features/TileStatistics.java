@@ -51,7 +51,7 @@ final class TileStatistics {
     int bands = (grid.rows() + BAND_TILE_ROWS - 1) / BAND_TILE_ROWS;
     IntStream.range(0, bands).parallel().forEach(b -> s.finestBand(die, b, half));
     s.coarseLevels(half);
-    s.damage = DamageMask.find(s.fine);
+    s.damage = DamageMask.find(s.fine, DamageMask.missing(die, grid));
     s.damaged = DamageMask.tiles(s.damage, grid);
     s.forgetDamaged();
     return s;

@@ -294,7 +294,7 @@ final class SurveyAssembler {
 
   /** Damage is no block, so it is nobody's neighbour. */
   private static boolean damaged(DieRegion r) {
-    return r.reason().filter(DamagedPlaces.REASON::equals).isPresent();
+    return DamagedPlaces.hides(r);
   }
 
   private List<ClassTotal> totals(List<DieRegion> found, DieFrame frame) {

@@ -34,6 +34,9 @@ final class LightSample {
       for (int i = 0; i < n; i++) {
         double x = (i + 0.5) / n * die.width();
         double y = (j + 0.5) / n * die.height();
+        if (die.missing(x, y)) {
+          continue;
+        }
         int px = (int) die.uprightToPhoto().x(x, y) - side / 2;
         int py = (int) die.uprightToPhoto().y(x, y) - side / 2;
         if (px < 0 || py < 0 || px + side > source.width() || py + side > source.height()) {

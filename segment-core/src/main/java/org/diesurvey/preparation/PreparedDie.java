@@ -28,6 +28,8 @@ public final class PreparedDie {
   private final PlaneMap uprightToPhoto;
   private final Optional<FlatField> flat;
   private final Illumination light;
+  private final MissingFields missing;
+  private final float filling;
   private final List<PreparationStep> steps;
 
   private PreparedDie(PixelSource source, Frame frame, int bin, Optional<FlatField> flat) {
@@ -41,14 +43,14 @@ public final class PreparedDie {
     this.width = Math.max(1, (int) Math.floor(frame.widthPx() / bin));
     this.height = Math.max(1, (int) Math.floor(frame.heightPx() / bin));
     this.uprightToPhoto = uprightToPhoto(frame, bin);
+    this.missing = MissingFields.of(source);
     LightSample levels = LightSample.of(grey, this);
     // A flat field evens light as the camera recorded it; a curve before it would spoil that.
     Optional<ToneCurve> tone = flat.isPresent() ? Optional.empty() : ToneCurve.of(levels.median());
     this.source = tone.map(t -> t.applied(grey)).orElse(grey);
-    this.light =
-        flat.isPresent()
-            ? Illumination.EVEN
-            : (tone.isPresent() ? LightSample.of(this.source, this) : levels).fit();
+    LightSample lit = tone.isPresent() ? LightSample.of(this.source, this) : levels;
+    this.filling = (float) lit.median();
+    this.light = flat.isPresent() ? Illumination.EVEN : lit.fit();
     this.steps = new ArrayList<>(FrameSteps.of(frame));
     hue.ifPresent(h -> steps.add(h.step()));
     tone.ifPresent(t -> steps.add(t.step()));
@@ -285,8 +287,29 @@ public final class PreparedDie {
       toWindow = toWindow.then(new PlaneTransform(sx, 0, 0, 0, sy, 0));
     }
     GrayRaster upright = warp(raster, toWindow, y, rows);
+    if (missing.any()) {
+      fill(upright, y);
+    }
     applyLight(upright, y);
     return upright;
+  }
+
+  /** Gives missing fields a usual tone, so that their edges are no texture of what is beside. */
+  private void fill(GrayRaster upright, int y) {
+    float[] a = upright.array();
+    for (int r = 0; r < upright.height(); r++) {
+      for (int x = 0; x < width; x++) {
+        double px = uprightToPhoto.x(x + 0.5, y + r + 0.5);
+        double py = uprightToPhoto.y(x + 0.5, y + r + 0.5);
+        int near = MissingFields.BLOCK_PX / 2;
+        if (missing.at(px - near, py - near)
+            || missing.at(px + near, py - near)
+            || missing.at(px - near, py + near)
+            || missing.at(px + near, py + near)) {
+          a[r * width + x] = filling;
+        }
+      }
+    }
   }
 
   /** Turn, tilt and shift in one interpolation. */
@@ -373,6 +396,14 @@ public final class PreparedDie {
   /** From the upright raster to the photograph. */
   public PlaneMap uprightToPhoto() {
     return uprightToPhoto;
+  }
+
+  /**
+   * Whether the photograph shows nothing at a point of the upright raster, because a field of its
+   * mosaic is missing there.
+   */
+  public boolean missing(double x, double y) {
+    return missing.any() && missing.at(uprightToPhoto.x(x, y), uprightToPhoto.y(x, y));
   }
 
   /** What was done, in order. */

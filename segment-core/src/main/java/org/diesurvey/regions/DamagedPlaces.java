@@ -27,6 +27,12 @@ public final class DamagedPlaces {
   /** Reason of the unclear regions made here. */
   public static final String REASON = "damaged";
 
+  /** Reason where the photograph shows nothing. */
+  public static final String MISSING = "missing";
+
+  /** Confidence of a missing field: that every pixel is equal leaves no doubt. */
+  private static final double SURE = 0.99;
+
   /**
    * Confidence of a damaged place: about half of the area called damaged on drawn dies truly is.
    */
@@ -73,9 +79,14 @@ public final class DamagedPlaces {
     }
     out.sort(
         Comparator.comparingInt((DieRegion r) -> r.dieClass().code())
-            .thenComparing(r -> r.reason().filter(REASON::equals).isPresent())
+            .thenComparing(DamagedPlaces::hides)
             .thenComparing(r -> -r.outline().getArea()));
     return out;
+  }
+
+  /** Whether a region is a place that is hidden or missing, so that nothing of the die is seen. */
+  public static boolean hides(DieRegion region) {
+    return region.reason().filter(r -> r.equals(REASON) || r.equals(MISSING)).isPresent();
   }
 
   private void cut(DieRegion region, List<DieRegion> out) {
@@ -138,14 +149,15 @@ public final class DamagedPlaces {
         unknown.put(c, 0.25);
       }
     }
+    boolean missing = place.kind() == DamageKind.MISSING;
     int tiles = Math.max(1, place.cells() / (FineMap.PER_TILE * FineMap.PER_TILE));
     return new DieRegion(
         DieClass.UNCLEAR,
-        Optional.of(REASON),
+        Optional.of(missing ? MISSING : REASON),
         outlines.get(place.id()),
         List.of(),
         unknown,
-        CONFIDENCE,
+        missing ? SURE : CONFIDENCE,
         tiles,
         Optional.empty());
   }

@@ -13,8 +13,8 @@ import org.diesurvey.quantity.Measured;
  * @param id short name, unique in the survey: the short name of the class and a number, for example
  *     "MEM1"; unclear regions "UNC1"
  * @param dieClass the class; never off-die
- * @param reason why the region is unclear ("empty", "undecided", "damaged", "unlike the training
- *     data"); empty for others
+ * @param reason why the region is unclear ("empty", "undecided", "damaged", "missing", "unlike the
+ *     training data"); empty for others
  * @param outlinePx in the pixel frame of the photograph
  * @param outlineUm in the die frame; empty without a scale
  * @param bitCellArraysPx inner outlines of the bit-cell arrays of a memory region, pixel frame;

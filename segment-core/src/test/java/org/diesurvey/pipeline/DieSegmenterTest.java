@@ -8,12 +8,17 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.networknt.schema.InputFormat;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
+import java.awt.Color;
+import java.awt.Graphics2D;
+import java.awt.Rectangle;
+import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import javax.imageio.ImageIO;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
@@ -34,6 +39,7 @@ import org.diesurvey.synthetic.DrawnDie;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.Polygon;
 
 /** One small drawn die from photograph to document. */
@@ -65,6 +71,10 @@ class DieSegmenterTest {
   }
 
   private static Survey survey(int threads, ScaleInput scale) {
+    return survey(photo, threads, scale);
+  }
+
+  private static Survey survey(Path photo, int threads, ScaleInput scale) {
     DieSegmenter segmenter =
         DieSegmenter.withDefaults().with(SegmentSettings.defaults().withThreads(threads));
     try (DiePhoto p = DiePhoto.open(photo)) {
@@ -106,6 +116,46 @@ class DieSegmenterTest {
   private static void assertWithin(double truth, Measured is) {
     assertTrue(Math.abs(is.value() - truth) < 4 * is.standardUncertainty(), truth + " v. " + is);
     assertTrue(is.relativeUncertainty() < 0.02, "" + is);
+  }
+
+  /** A field of a mosaic that nobody photographed, over memory, logic and ground. */
+  @Test
+  void blackRectangleInsideTheDie_isMissing_andNoClass() throws IOException {
+    BufferedImage picture = ImageIO.read(photo.toFile());
+    Rectangle field = new Rectangle(378, 555, 315, 202);
+    Graphics2D pen = picture.createGraphics();
+    pen.setColor(Color.BLACK);
+    pen.fill(field);
+    pen.dispose();
+    Path file = folder.resolve("field.png");
+    ImageIO.write(picture, "png", file.toFile());
+    Survey s = survey(file, 2, known(0.002));
+    Polygon black = Outlines.rectangle(field.x, field.y, field.width, field.height);
+    List<SurveyRegion> missing =
+        s.regions().stream().filter(r -> r.reason().equals(Optional.of("missing"))).toList();
+    assertEquals(1, missing.size());
+    Polygon found = Outlines.polygon(missing.get(0).outlinePx());
+    assertTrue(found.intersection(black).getArea() > 0.97 * black.getArea());
+    assertTrue(found.getArea() < 1.08 * black.getArea(), found.getArea() + " px");
+    assertEquals(DieClass.UNCLEAR, missing.get(0).dieClass());
+    for (SurveyRegion r : s.regions()) {
+      double inside = Outlines.polygon(r.outlinePx()).intersection(black).getArea();
+      assertTrue(r == missing.get(0) || inside < 0.02 * black.getArea(), r.id() + " " + inside);
+    }
+    // The rest of the die is called what it was called before.
+    double same = 0;
+    double all = 0;
+    for (SurveyRegion before : survey.regions()) {
+      Geometry left = Outlines.polygon(before.outlinePx()).difference(found);
+      all += left.getArea();
+      for (SurveyRegion after : s.regions()) {
+        same +=
+            after.dieClass() == before.dieClass()
+                ? Outlines.polygon(after.outlinePx()).intersection(left).getArea()
+                : 0;
+      }
+    }
+    assertTrue(same > 0.93 * all, same + " of " + all);
   }
 
   @Test

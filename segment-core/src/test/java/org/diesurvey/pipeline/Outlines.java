@@ -14,6 +14,18 @@ final class Outlines {
 
   private Outlines() {}
 
+  /** An upright rectangle. */
+  static Polygon rectangle(double x, double y, double width, double height) {
+    return polygon(
+        new Outline(
+            List.of(
+                new Point(x, y),
+                new Point(x + width, y),
+                new Point(x + width, y + height),
+                new Point(x, y + height)),
+            List.of()));
+  }
+
   static Polygon polygon(Outline o) {
     LinearRing[] holes = o.holes().stream().map(Outlines::ring).toArray(LinearRing[]::new);
     return FACTORY.createPolygon(ring(o.shell()), holes);

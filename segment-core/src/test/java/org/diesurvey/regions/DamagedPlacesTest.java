@@ -58,6 +58,20 @@ class DamagedPlacesTest {
   }
 
   @Test
+  void missingField_isNoDamage() {
+    LabelRaster mask = new LabelRaster(80, 80);
+    for (int i = 0; i < 400; i++) {
+      mask.set(20 + i % 20, 30 + i / 20, 3);
+      mask.set(60 + i % 4, 30 + i / 20, 1);
+    }
+    List<DieRegion> out = DamagedPlaces.cut(List.of(logic()), DamageMap.of(mask, 2), GRID);
+    assertEquals(
+        List.of(Optional.empty(), Optional.of("missing"), Optional.of("damaged")),
+        out.stream().map(DieRegion::reason).toList());
+    assertEquals(20 * 20 * 16, out.get(1).outline().getArea(), 1e-6);
+  }
+
+  @Test
   void withoutDamage_nothingChanges() {
     List<DieRegion> in = List.of(logic());
     assertSame(in, DamagedPlaces.cut(in, DamageMap.of(new LabelRaster(80, 80), 2), GRID));

@@ -195,3 +195,48 @@ export async function handles_stay_on_corners_while_the_picture_moves() {
   must((await page.textContent("#kept")) === "No corrections yet.", "looking changes nothing");
   await close(page);
 }
+
+// A side dragged onto a neighbour's side; on such cases whole regions used to vanish.
+export async function side_moved_onto_a_neighbour_takes_its_ground_and_says_so() {
+  const page = await mending("MEM1");
+  await page.uncheck("#edges");
+  const logic = await area(page, "LOG1");
+  // The upper side of MEM1, from 260 um into the logic, which begins at 280 um, by 20 um.
+  await drag(page, [198, 260], [198, 300]);
+  const taken = 196 * 20 / 1e6;
+  near(await area(page, "LOG1"), logic - taken, 0.0004, "the logic gives: " + await said(page));
+  must((await said(page)).includes("LOG1 gives 0.00"), "and it is told: " + await said(page));
+  must((await said(page)).includes("Undo brings it back"), "with the way back");
+  must(await page.locator("#ledger tbody tr").count() === 6, "no region is lost");
+  await page.click("#undo");
+  near(await area(page, "LOG1"), logic, 1e-9, "undone");
+  await close(page);
+}
+
+export async function covered_region_is_named_when_it_goes() {
+  const page = await mending();
+  await page.uncheck("#edges");
+  await page.selectOption("#draw-as", { label: "Logic" });
+  await page.click("button[data-task=draw]");
+  await drag(page, [440, 225], [610, 275]);
+  must((await said(page)).includes("UNC1 lies under it and is gone"), await said(page));
+  must(await page.locator(row("UNC1")).count() === 0, "and it is");
+  await page.click("#undo");
+  must(await page.locator(row("UNC1")).count() === 1, "undo brings it back");
+  await close(page);
+}
+
+export async function corrected_area_has_the_uncertainty_of_the_outline_too() {
+  const page = await mending();
+  await page.uncheck("#edges");
+  await page.selectOption("#draw-as", { label: "Hard macro" });
+  await page.click("button[data-task=draw]");
+  await drag(page, [200, 300], [260, 360]);
+  // Four sides of 60 um, each placed within 1.5 screen px, and a scale known to 1 %.
+  const perUm = (await onScreen(page, 300, 300)).x - (await onScreen(page, 200, 300)).x;
+  const side = 1.5 / (perUm / 100);
+  const expected = Math.hypot(2 * 60 * side, 2 * 0.01 * 3600) / 1e6;
+  const u = parseFloat((await page.textContent(row("MAC2") + " > :nth-child(3)")).split("±")[1]);
+  near(u, expected, 0.05 * expected, "± of a drawn rectangle");
+  await close(page);
+}

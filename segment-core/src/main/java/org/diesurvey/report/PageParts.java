@@ -23,6 +23,7 @@ final class PageParts {
           "clip",
           "frame",
           "words",
+          "ground",
           "store",
           "pyramid",
           "edges",
@@ -39,7 +40,6 @@ final class PageParts {
           "reshape",
           "handles",
           "draw",
-          "ground",
           "mend",
           "changes",
           "save",
@@ -116,8 +116,15 @@ final class PageParts {
     return resource("compare.html");
   }
 
+  /** Our program, with the library for areas ahead of it: polygon-clipping 0.15.7, MIT. */
   static String program() {
-    return START + text(GROUND) + "try {\n" + text(PROGRAM) + OR_WITHOUT_KEPT + END;
+    return resource("library/polygon-clipping.min.js")
+        + START
+        + text(GROUND)
+        + "try {\n"
+        + text(PROGRAM)
+        + OR_WITHOUT_KEPT
+        + END;
   }
 
   private static String text(List<String> parts) {

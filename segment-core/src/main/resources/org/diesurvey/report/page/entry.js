@@ -18,7 +18,9 @@ const Entry = (() => {
     if (s.made !== "found") {
       list.push(["Outline", s.um ? "as found" : s.made === "drawn" ? "drawn" : "corrected"]);
       if (!s.um && Frame.scaled) {
-        list.push(["± of the area", "the scale's part only; measure again for all of it"]);
+        list.push(["± of the area", s.uAreaMm2 === undefined ? "not known: measure again"
+          : "sides you placed within " + Words.length(s.placed * Frame.pitch)
+            + ", the others as found, and the scale; k = 1"]);
       }
     }
     if (s.time) {

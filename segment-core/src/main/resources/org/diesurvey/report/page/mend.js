@@ -6,15 +6,29 @@ const Mend = (() => {
 
   const { changed, drawn, clamped, fault, yielding, withArrays } = Ground;
 
+  const sentence = text => text[0].toUpperCase() + text.slice(1) + ". ";
+
+  // Makes a change: list(told) gives the new list of shapes, and tells what it took from others.
+  // Nothing happens if the areas would not add up.
   function commit(label, list, id) {
-    if (!Store.apply(label, withArrays(list))) {
+    const told = [];
+    let next;
+    try {
+      next = withArrays(list(told), told);
+    } catch (e) {
+      Shapes.draw();
+      say("Not done, all is as it was: " + e.message + ".");
+      return;
+    }
+    if (!Store.apply(label, next)) {
       return;
     }
     if (id !== undefined) {
       Shapes.choose(id, false);
     }
-    say(label[0].toUpperCase() + label.slice(1) + ": done. " + (Shapes.chosen
-      ? Shapes.chosen.id + " has " + Words.area(Shapes.chosen) + "." : ""));
+    say(sentence(label + ": done") + (id !== undefined && Shapes.chosen
+      ? Shapes.chosen.id + " has " + Words.area(Shapes.chosen) + ". " : "")
+      + told.map(sentence).join("") + (told.length > 0 ? "Undo brings it back." : ""));
   }
 
   function setTask(name) {
@@ -45,26 +59,27 @@ const Mend = (() => {
     }
     if (kind === "array") {
       const home = Shapes.chosen.partOf || Shapes.chosen.id;
-      const inside = Clip.common(rings, Store.byId(home).rings)[0];
+      const inside = Clip.common(rings, Store.byId(home).rings).filter(r => !Ground.isSpeck(r))[0];
       if (!inside) {
         say("The array must lie inside " + home + ".");
         return;
       }
       const id = Store.freeId("", home);
-      commit("draw " + id, [...Store.shapes, drawn({ id, kind: "array", partOf: home,
+      commit("draw " + id, () => [...Store.shapes, drawn({ id, kind: "array", partOf: home,
         cls: "memory array", rings: inside })], id);
       return;
     }
     const layer = Survey.layers[at("draw-as").value];
     const id = Store.freeId(layer.class);
     const shape = drawn({ id, kind: "region", cls: layer.class, reason: layer.reason, rings });
-    commit("draw " + id, [...yielding(Store.shapes, shape), shape], id);
+    commit("draw " + id, told => [...yielding(Store.shapes, shape, told), shape], id);
   }
 
   function split(line) {
     setTask(null);
     const s = Shapes.chosen;
-    const parts = Clip.cut(s.rings, line).sort((a, b) => Geometry.area(b) - Geometry.area(a));
+    const parts = Clip.cut(s.rings, line).filter(r => !Ground.isSpeck(r))
+      .sort((a, b) => Geometry.area(b) - Geometry.area(a));
     if (parts.length < 2) {
       say("The line does not part " + s.id + ": draw it right across.");
       return;
@@ -78,13 +93,16 @@ const Mend = (() => {
       if (a.partOf !== s.id) {
         return [a];
       }
-      const pieces = made.flatMap(m => Clip.common(a.rings, m.rings).slice(0, 1)
-        .map(rings => ({ rings, partOf: m.id })));
+      const pieces = made.flatMap(m => Clip.common(a.rings, m.rings)
+        .filter(r => !Ground.isSpeck(r)).slice(0, 1).map(rings => ({ rings, partOf: m.id })));
       return pieces.map((p, i) => pieces.length === 1 && p.partOf === a.partOf ? a : i === 0
         && p.partOf === a.partOf ? changed(a, p)
         : drawn({ kind: "array", cls: a.cls, id: p.partOf + "." + a.id.split(".")[1], ...p }));
     });
-    commit("split " + s.id, cutArrays, s.id);
+    commit("split " + s.id, () => {
+      Ground.requireBalance(s.id, Geometry.area(s.rings), Ground.total(parts));
+      return cutArrays;
+    }, s.id);
   }
 
   // The rectangle along the die's axes that closes the gap between two boxes side by side.
@@ -149,7 +167,7 @@ const Mend = (() => {
       }
       const shape = changed(s, { rings: next });
       const list = Store.shapes.map(o => o.id === id ? shape : o);
-      commit(label + " of " + id, yielding(list, shape), id);
+      commit(label + " of " + id, told => yielding(list, shape, told), id);
     },
 
     addCorner(p) {
@@ -171,7 +189,7 @@ const Mend = (() => {
     remove(id) {
       const s = Store.byId(id);
       Shapes.choose(null, false);
-      commit("strike out " + id, Store.shapes.filter(o => o !== s && o.partOf !== id));
+      commit("delete " + id, () => Store.shapes.filter(o => o !== s && o.partOf !== id));
     },
 
     join(id, other) {
@@ -190,7 +208,11 @@ const Mend = (() => {
           made: "corrected" });
         list = list.map(o => o === array ? moved : o);
       }
-      commit("join " + other + " to " + id, yielding(list, shape), id);
+      commit("join " + other + " to " + id, told => {
+        Ground.requireBalance(id, Geometry.area(one[0]), Ground.total(Clip.union(a.rings, b.rings))
+          + Ground.total(Clip.minus(one[0], a.rings).flatMap(r => Clip.minus(r, b.rings))));
+        return yielding(list, shape, told);
+      }, id);
     },
 
     reclass(id, layer) {
@@ -199,7 +221,7 @@ const Mend = (() => {
         made: s.made === "found" ? "corrected" : s.made, ground: s.um ? "found" : undefined,
         confidence: undefined }));
       commit("call " + id + " " + layer.name.toLowerCase(),
-        Store.shapes.map(o => o === s ? next : o), id);
+        () => Store.shapes.map(o => o === s ? next : o), id);
     },
 
     note(id, text) {

@@ -42,6 +42,9 @@ const Save = (() => {
         out.bond_pads = s.bondPads;
       }
     }
+    if (!s.um && s.placed !== undefined) {
+      out.placed_within_px = round(s.placed); // standard uncertainty of the sides placed by hand
+    }
     for (const name of ["note", "author", "time"]) {
       if (s[name]) {
         out[name] = s[name];
@@ -132,7 +135,8 @@ const Save = (() => {
       made: p.outline === "drawn" ? "drawn" : "corrected",
       note: typeof p.note === "string" ? p.note.slice(0, 2000) : "",
       author: typeof p.author === "string" ? p.author.slice(0, 200) : undefined,
-      time: typeof p.time === "string" ? p.time.slice(0, 40) : undefined };
+      time: typeof p.time === "string" ? p.time.slice(0, 40) : undefined,
+      placed: p.placed_within_px >= 0 ? Number(p.placed_within_px) : undefined };
     if (array && typeof s.partOf !== "string") {
       throw new Error(id + " is a bit-cell array, but does not name its memory (part_of)");
     }

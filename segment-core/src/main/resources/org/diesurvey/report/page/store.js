@@ -20,7 +20,7 @@ const Store = (() => {
         id: r.id, kind: "region", cls: r.class, reason: r.reason, rings: r.px, um: r.um,
         made: "found", note: "", areaPx: r.area_px, areaMm2: r.area_mm2, uAreaMm2: r.u_area_mm2,
         share: r.share, confidence: r.confidence, lines: r.lines, neighbours: r.neighbours,
-        bondPads: r.bond_pads,
+        bondPads: r.bond_pads, uOutlinePx2: outlinePart(r),
       }));
       r.arrays.forEach((a, i) => all.push(measured({
         id: r.id + "." + (i + 1), kind: "array", partOf: r.id, cls: "memory array", rings: a.px,
@@ -30,17 +30,30 @@ const Store = (() => {
     return all;
   }
 
-  // A shape with the measures that its outline has; the uncertainty is the scale's part alone,
-  // since how well a person placed the outline is not known here.
+  // A shape with the measures that its outline has. Where nobody knows how well the outline was
+  // placed, the area has no uncertainty; measuring again gives it.
   function measured(shape) {
+    const areaPx = Geometry.area(shape.rings);
     const areaMm2 = Frame.areaMm2(shape.rings);
+    const uOutline = shape.made === "found" ? undefined
+      : Ground.outlineUncertainty(shape, found.find(f => f.id === shape.id));
     return Object.freeze({
       ...shape,
-      areaPx: Geometry.area(shape.rings),
+      areaPx,
       areaMm2,
-      uAreaMm2: areaMm2 === undefined ? undefined : 2 * Frame.relativeUncertainty * areaMm2,
+      uAreaMm2: areaMm2 === undefined || uOutline === undefined ? undefined
+        : areaMm2 * Math.hypot(2 * Frame.relativeUncertainty, uOutline / areaPx),
       share: Frame.share(shape.rings),
     });
+  }
+
+  // What the survey's own uncertainty leaves for the outline, px2.
+  function outlinePart(r) {
+    if (r.u_area_mm2 === undefined) {
+      return undefined;
+    }
+    const relative = r.u_area_mm2 / r.area_mm2;
+    return r.area_px * Math.sqrt(Math.max(0, relative ** 2 - (2 * Frame.relativeUncertainty) ** 2));
   }
 
   const now = () => new Date().toISOString().replace(/\.\d+Z$/, "Z");
@@ -51,8 +64,9 @@ const Store = (() => {
       return { id: shape.id, made: "found", note: shape.note || undefined, author: shape.author,
         time: shape.time };
     }
-    const { id, kind, partOf, cls, reason, rings, made, note, author: by, time, ground } = shape;
-    return { id, kind, partOf, cls, reason, rings, made, note, author: by, time, ground };
+    const { id, kind, partOf, cls, reason, rings, made, note, author: by, time, ground,
+      placed } = shape;
+    return { id, kind, partOf, cls, reason, rings, made, note, author: by, time, ground, placed };
   }
 
   function rich(lean) {

@@ -45,6 +45,14 @@ const Words = {
       : Math.round(shape.areaPx).toLocaleString("en");
   },
 
+  // An area in px2 in the unit of the page, without its uncertainty.
+  plainArea(px2) {
+    const mm2 = px2 * Frame.pitch ** 2 / 1e6;
+    return !Frame.scaled ? Math.round(px2).toLocaleString("en") + NARROW + "px²"
+      : mm2 >= 1e-4 ? Words.significant(mm2, 3) + NARROW + "mm²"
+        : Words.significant(mm2 * 1e6, 2) + NARROW + "µm²";
+  },
+
   // A length with the part of its uncertainty that the scale brings.
   length(value) {
     return Frame.scaled ? Words.measured(value, value * Frame.relativeUncertainty, "µm")

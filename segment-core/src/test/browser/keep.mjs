@@ -238,6 +238,9 @@ export async function files_that_do_not_fit_are_refused_or_said() {
   await attempt(d => { d.features[0].properties.class = "<b>x</b>"; }, "cannot be read");
   await attempt(d => { d.features[0].geometry.coordinates[0].splice(1, 2, [296, 260], [296, 120]); },
     "crosses itself");
+  await attempt(d => { d.features[0].geometry.coordinates[0] = Array.from({ length: 100001 },
+    (_, i) => [200 + 50 * Math.cos(i * Math.PI / 5e4), 200 + 50 * Math.sin(i * Math.PI / 5e4)]); },
+    "more corners than this page can check");
   must(await page.textContent("#kept") === "No corrections yet.", "nothing changed");
   const foreign = structuredClone(doc);
   foreign.photo.sha256 = "0".repeat(64);

@@ -166,6 +166,23 @@ const Save = (() => {
   }
 
   // The outlines of a file, once all of it is clear.
+  // Looking for sides that cross costs the square of an outline's corners; this much is some seconds.
+  const MOST_PAIRS = 2e8;
+
+  function requireFewCorners(features) {
+    let pairs = 0;
+    for (const f of features) {
+      const rings = ((f || {}).geometry || {}).coordinates;
+      const corners = Array.isArray(rings)
+        ? rings.reduce((n, r) => n + (Array.isArray(r) ? r.length : 0), 0) : 0;
+      pairs += corners * corners;
+      if (pairs > MOST_PAIRS) {
+        throw new Error("its outlines have more corners than this page can check; use"
+          + " diesurvey measure, or draw them with fewer");
+      }
+    }
+  }
+
   function listOf(doc) {
     const unit = Frame.scaled ? "um" : "px";
     if (doc === null || doc.type !== "FeatureCollection" || !Array.isArray(doc.features)) {
@@ -175,6 +192,7 @@ const Save = (() => {
     if (frame.unit !== unit) {
       throw new Error("it is no file of outlines in " + unit);
     }
+    requireFewCorners(doc.features);
     return Store.checkList(doc.features.map(shapeOf));
   }
 

@@ -46,7 +46,7 @@ import picocli.CommandLine.Parameters;
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:every photograph has a survey in the archive",
-      "1:some photographs were rejected or came to no end, the others are done",
+      "1:some photographs were rejected or not finished, the others are done",
       "2:wrong call, a bad manifest, or the archive cannot be written"
     },
     footer = {

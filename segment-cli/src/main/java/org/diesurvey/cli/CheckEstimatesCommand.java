@@ -33,7 +33,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
-/** Estimates beside the truth: how many intervals hold, and the errors of extent fitted anew. */
+/** Estimates beside the truth: how many intervals hold, and the errors of extent fitted again. */
 @Command(
     name = "check-estimates",
     hidden = true,

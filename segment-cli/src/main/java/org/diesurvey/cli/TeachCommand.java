@@ -46,7 +46,7 @@ import picocli.CommandLine.Option;
     footer = {
       "",
       "At least 3 outlines of 2 classes or more. Only what lies wholly inside an outline is taught,"
-          + " so outlines need not cover the die; leave away what you are not sure of. The score"
+          + " so outlines need not cover the die; leave out what you are not sure of. The score"
           + " before and after is told on outlines left out of teaching; it is measured on"
           + " neighbours of what was taught, so another die may gain less.",
       "",
@@ -75,7 +75,7 @@ final class TeachCommand implements Callable<Integer> {
       arity = "1..*",
       paramLabel = "FILE",
       description =
-          "Photographs, one for each file of outlines in the same order. Left away, the photograph"
+          "Photographs, one for each file of outlines in the same order. Without it the photograph"
               + " that the outlines name is looked for beside them and in the folders above.")
   private List<Path> photos = new ArrayList<>();
 

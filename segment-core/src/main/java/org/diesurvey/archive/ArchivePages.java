@@ -23,7 +23,7 @@ public final class ArchivePages {
   }
 
   /**
-   * Makes tables, index, summary and the research object's description anew; each file is replaced
+   * Makes tables, index, summary and the research object's description again; each file is replaced
    * whole. A list of their checksums follows.
    *
    * @param archive its folder

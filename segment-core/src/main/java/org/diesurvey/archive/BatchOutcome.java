@@ -27,7 +27,7 @@ public record BatchOutcome(
     UNCHANGED,
     /** Cannot be surveyed. */
     REJECTED,
-    /** Came to no end; tried again in the next run. */
+    /** Not finished; tried again in the next run. */
     FAILED
   }
 

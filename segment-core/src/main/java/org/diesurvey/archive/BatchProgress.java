@@ -9,7 +9,7 @@ import java.util.OptionalDouble;
  * @param surveyed in this run
  * @param unchanged left as they were
  * @param rejected cannot be surveyed
- * @param failed came to no end
+ * @param failed not finished
  * @param seconds since the start
  */
 public record BatchProgress(

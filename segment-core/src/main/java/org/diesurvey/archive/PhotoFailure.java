@@ -1,7 +1,7 @@
 package org.diesurvey.archive;
 
 /**
- * A photograph whose survey came to no end: out of time, out of memory, or a fault of this program.
+ * A photograph whose survey was not finished: out of time, out of memory, or a fault of this program.
  * It is tried again in the next run.
  */
 public final class PhotoFailure extends RuntimeException {

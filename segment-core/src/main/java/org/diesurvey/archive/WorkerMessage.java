@@ -84,7 +84,7 @@ record WorkerMessage(BatchPhoto photo, String place, Path folder, Instant create
    * Throws what a worker said.
    *
    * @throws DieInputException if it rejected the photograph
-   * @throws PhotoFailure if it came to no end
+   * @throws PhotoFailure if it was not finished
    */
   static void requireDone(JsonNode answer) {
     if (answer.has("rejected")) {

@@ -43,7 +43,7 @@ final class Deviates {
     return QUANTILES[random.nextInt() >>> (32 - BITS)];
   }
 
-  /** Draws everything anew. */
+  /** Draws everything again. */
   void draw(SplittableRandom random) {
     for (int i = 0; i < common.length; i++) {
       common[i] = normal(random);

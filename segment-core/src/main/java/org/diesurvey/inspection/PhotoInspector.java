@@ -19,7 +19,7 @@ public final class PhotoInspector {
 
   private static final int QUICK_CELLS = 10;
 
-  /** A quick look takes every so manieth row or column. */
+  /** A quick look takes one row or column in so many. */
   private static final int QUICK_STRIDE = 4;
 
   private PhotoInspector() {}

@@ -30,7 +30,7 @@ public final class RegionMeasures {
    * Area of one outline.
    *
    * @param outline in px of the photograph's size, any rotation
-   * @param of whose edges they are
+   * @param of class whose edges these are
    * @param umPerPx pixel pitch
    * @return mm2
    */
@@ -42,7 +42,7 @@ public final class RegionMeasures {
    * Area of several outlines of one die: the pitch is common to all, the edges are independent.
    *
    * @param outlines in px of the photograph's size
-   * @param of whose edges they are
+   * @param of class whose edges these are
    * @param umPerPx pixel pitch
    * @return mm2
    */
@@ -59,7 +59,7 @@ public final class RegionMeasures {
    *
    * @param outline in px of the photograph's size
    * @param inner within the outline, without overlaps
-   * @param of whose edges they are
+   * @param of class whose edges these are
    * @param umPerPx pixel pitch
    * @return mm2
    */

@@ -51,7 +51,7 @@ final class BlockCache {
     synchronized (blocks) {
       blocks.put(index, block);
       heldBytes += block.sizeBytes();
-      // The newest stays even if it alone is over the budget, or every row would decode it anew.
+      // The newest stays even if it alone is over the budget, or every row would decode it again.
       Iterator<SampleBlock> oldest = blocks.values().iterator();
       while (heldBytes > budgetBytes && blocks.size() > 1) {
         heldBytes -= oldest.next().sizeBytes();

@@ -78,7 +78,7 @@ public final class EstimateText {
   }
 
   /**
-   * The ranges of {@code extent.csv} fitted anew: 2.5 % point, median and 97.5 % point of true over
+   * The ranges of {@code extent.csv}, fitted again: 2.5 % point, median and 97.5 % point of true over
    * found area.
    *
    * @param name of the row

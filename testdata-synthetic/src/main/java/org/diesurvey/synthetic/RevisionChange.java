@@ -21,7 +21,7 @@ public record RevisionChange(
     RESIZED,
     /** Another class in the same outline. */
     CLASS,
-    /** Other content of the same class in the same outline, or logic placed anew. */
+    /** Other content of the same class in the same outline, or logic placed again. */
     TEXTURE,
     /** A block where logic was. */
     NEW,

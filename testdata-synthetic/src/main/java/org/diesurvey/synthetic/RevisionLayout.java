@@ -13,7 +13,7 @@ import java.util.stream.Stream;
  * @param sealUm width of the seal ring
  * @param ring ring in the frame of this die itself
  * @param logic logic that both revisions share
- * @param edited logic placed anew in this revision, instead of the shared
+ * @param edited logic placed again in this revision, instead of the shared
  * @param blocks memories and macros
  * @param filled dummy fill
  * @param bumps imprints of bumps

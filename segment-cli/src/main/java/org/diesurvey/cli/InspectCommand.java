@@ -12,6 +12,7 @@ import org.diesurvey.inspection.InspectionJson;
 import org.diesurvey.inspection.InspectionSettings;
 import org.diesurvey.inspection.PhotoInspector;
 import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.pipeline.PhotoScale;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.pipeline.ScaleOfPhoto;
 import org.diesurvey.report.InspectionFolder;

@@ -9,6 +9,7 @@ import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieMeasurer;
 import org.diesurvey.pipeline.HandOutlines;
+import org.diesurvey.pipeline.PhotoScale;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.pipeline.SegmentSettings;
 import org.diesurvey.report.SurveyFolder;

@@ -12,6 +12,7 @@ import org.diesurvey.comparison.ComparisonSide;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.PhotoOptions;
+import org.diesurvey.pipeline.PhotoScale;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.pipeline.SurveyResult;
 import org.diesurvey.report.SurveyFolder;

@@ -2,6 +2,7 @@ package org.diesurvey.cli;
 
 import org.diesurvey.archive.ScaleChoice;
 import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.pipeline.PhotoScale;
 import org.diesurvey.pipeline.ScaleInput;
 
 /**

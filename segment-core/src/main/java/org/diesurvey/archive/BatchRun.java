@@ -15,6 +15,7 @@ import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Supplier;
+import org.diesurvey.CancelledException;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 
@@ -35,6 +36,7 @@ public final class BatchRun {
   private final MemoryBudget memory;
   private final Instant created;
   private volatile boolean cancelled;
+  private volatile boolean interrupted;
 
   /**
    * @param folder of the archive
@@ -93,7 +95,10 @@ public final class BatchRun {
         created);
   }
 
-  /** Lets photographs in work come to their end and begins no other. */
+  /**
+   * Lets photographs in work come to their end and begins no other. The interruption of the thread
+   * in {@link #run} ends those in work too.
+   */
   public void cancel() {
     cancelled = true;
   }
@@ -115,10 +120,16 @@ public final class BatchRun {
           archive.tidy(database.folders());
           reached = new Work(archive, database, photos.size(), listener).all(photos);
         }
+        // What is done is kept, so the mark of an interruption must not spoil the writing of it.
+        interrupted |= Thread.interrupted();
         archive.finish(created, !cancelled);
         return reached;
       } catch (IOException e) {
         throw ArchiveFolder.refused(archive.shown() + ": the archive cannot be written.", e);
+      } finally {
+        if (interrupted) {
+          Thread.currentThread().interrupt();
+        }
       }
     }
   }
@@ -162,8 +173,7 @@ public final class BatchRun {
           }
         }
       } catch (InterruptedException e) {
-        cancelled = true;
-        Thread.currentThread().interrupt();
+        stop(pool);
       } finally {
         finish(pool);
       }
@@ -180,14 +190,21 @@ public final class BatchRun {
 
     private void finish(ExecutorService pool) {
       pool.shutdown();
-      try {
-        while (!pool.awaitTermination(1, TimeUnit.MINUTES)) {
-          continue;
+      boolean ended = false;
+      while (!ended) {
+        try {
+          ended = pool.awaitTermination(1, TimeUnit.MINUTES);
+        } catch (InterruptedException e) {
+          stop(pool);
         }
-      } catch (InterruptedException e) {
-        cancelled = true;
-        Thread.currentThread().interrupt();
       }
+    }
+
+    /** Photographs in work are given up; they end within half a second. */
+    private void stop(ExecutorService pool) {
+      cancelled = true;
+      interrupted = true;
+      pool.shutdownNow();
     }
 
     private void begin(ExecutorService pool, Task task) throws InterruptedException {
@@ -275,6 +292,9 @@ public final class BatchRun {
           throw e.getMessage().startsWith(work.toString()) ? full(e) : e;
         }
         note(task, lost(task, BatchOutcome.Kind.REJECTED, e.reason().name(), e));
+      } catch (CancelledException e) {
+        // Neither surveyed nor lost: the next run does it.
+        cancelled = true;
       } catch (PhotoFailure e) {
         note(task, lost(task, BatchOutcome.Kind.FAILED, e.kind().name(), e));
       } catch (IOException e) {

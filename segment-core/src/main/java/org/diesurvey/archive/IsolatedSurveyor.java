@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.concurrent.ConcurrentLinkedDeque;
+import org.diesurvey.CancelledException;
 
 /**
  * Surveys in processes of their own, each used for one photograph after the other. A crash in
@@ -48,6 +49,9 @@ public final class IsolatedSurveyor implements PhotoSurveyor {
       keep = !WorkerMessage.ranOutOfMemory(answer);
       WorkerMessage.requireDone(answer);
     } catch (IOException e) {
+      if (Thread.currentThread().isInterrupted()) {
+        throw new CancelledException("surveying " + photo.place());
+      }
       throw new PhotoFailure(
           PhotoFailure.Kind.WORKER_LOST,
           photo.place()

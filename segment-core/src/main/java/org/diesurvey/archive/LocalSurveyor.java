@@ -10,6 +10,7 @@ import java.util.Locale;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.atomic.AtomicReference;
+import org.diesurvey.CancelledException;
 import org.diesurvey.DieInputException;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
@@ -74,7 +75,7 @@ public final class LocalSurveyor implements PhotoSurveyor {
           pdf,
           overlay -> small.set(Thumbnails.of(overlay)));
       Thumbnails.add(small.get(), folder);
-    } catch (DieInputException | PhotoFailure e) {
+    } catch (DieInputException | PhotoFailure | CancelledException e) {
       throw e;
     } catch (OutOfMemoryError e) {
       throw new PhotoFailure(

@@ -23,6 +23,12 @@ public final class ModelTeacher {
   /** Fewest outlines with enough tiles inside. */
   public static final int FEWEST_REGIONS = 3;
 
+  /** Fewest dies to rehearse on: with fewer the model forgets what it knew. */
+  public static final int FEWEST_REHEARSED = 6;
+
+  /** Fewest other dies to check the loss on. */
+  public static final int FEWEST_CHECKED = 3;
+
   /** Mean IoU that the check dies may lose. */
   public static final double MOST_LOST = 0.01;
 
@@ -46,12 +52,29 @@ public final class ModelTeacher {
    * @param taught tiles of the outlined photographs
    * @param rehearsal drawn dies, so that the model keeps what it knows
    * @param check other drawn dies, on which the loss is measured
+   * @throws IllegalArgumentException if there are fewer than {@link #FEWEST_REHEARSED} dies to
+   *     rehearse on or {@link #FEWEST_CHECKED} to check on, or one die is in both lists: what
+   *     teaching costs would not be noticed
    */
   public ModelTeacher(
       TileClassifier base,
       List<TaughtTiles> taught,
       List<TaughtTiles> rehearsal,
       List<TaughtTiles> check) {
+    if (rehearsal.size() < FEWEST_REHEARSED || check.size() < FEWEST_CHECKED) {
+      throw new IllegalArgumentException(
+          "teaching needs at least "
+              + FEWEST_REHEARSED
+              + " dies to rehearse on and "
+              + FEWEST_CHECKED
+              + " to check on, was given "
+              + rehearsal.size()
+              + " and "
+              + check.size());
+    }
+    if (rehearsal.stream().anyMatch(r -> check.stream().anyMatch(c -> c == r))) {
+      throw new IllegalArgumentException("a die that is rehearsed cannot check what is kept");
+    }
     this.start = base;
     // Teaching further goes on from all that was taught before.
     this.base = TileClassifier.of(base.model().towardsTaught(1));

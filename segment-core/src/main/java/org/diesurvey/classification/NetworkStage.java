@@ -1,6 +1,7 @@
 package org.diesurvey.classification;
 
 import java.util.SplittableRandom;
+import org.diesurvey.Cancellation;
 
 /**
  * A small network on standardised features: one hidden layer of rectified linear units, softmax on
@@ -202,6 +203,7 @@ final class NetworkStage implements Stage {
     for (int epoch = 0; epoch < plan.epochs(); epoch++) {
       shuffle(order, random);
       for (int from = 0; from < order.length; from += plan.batch()) {
+        Cancellation.check();
         int to = Math.min(order.length, from + plan.batch());
         moments.clear();
         for (int i = from; i < to; i++) {

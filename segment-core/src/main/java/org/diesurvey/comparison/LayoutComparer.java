@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.diesurvey.Cancellation;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
@@ -88,7 +89,18 @@ public final class LayoutComparer {
    * @throws DieInputException with {@code NO_COMMON_LAYOUT} if the two are different chips
    */
   public ComparisonResult compare(ComparisonSide a, ComparisonSide b) {
-    return Workers.run(threads, "comparing", () -> run(a, b));
+    return compare(a, b, new Cancellation());
+  }
+
+  /**
+   * The same, to be ended from elsewhere.
+   *
+   * @param cancellation ends the comparison
+   * @throws DieInputException with {@code NO_COMMON_LAYOUT} if the two are different chips
+   * @throws org.diesurvey.CancelledException if it was cancelled, or the thread interrupted
+   */
+  public ComparisonResult compare(ComparisonSide a, ComparisonSide b, Cancellation cancellation) {
+    return Workers.run(threads, "comparing", cancellation, () -> run(a, b));
   }
 
   private ComparisonResult run(ComparisonSide a, ComparisonSide b) {

@@ -2,11 +2,13 @@ package org.diesurvey.photo;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.channels.ClosedByInterruptException;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Optional;
+import org.diesurvey.CancelledException;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 
@@ -56,6 +58,8 @@ public final class DiePhoto implements AutoCloseable {
           Reason.FILE_UNREADABLE,
           path + " may not be read: ask for permission to read the file.",
           e);
+    } catch (ClosedByInterruptException e) {
+      throw new CancelledException("reading " + path);
     } catch (IOException e) {
       throw refusals.unreadable(e);
     }

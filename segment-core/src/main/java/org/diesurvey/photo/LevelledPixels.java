@@ -1,6 +1,7 @@
 package org.diesurvey.photo;
 
 import java.io.IOException;
+import org.diesurvey.Cancellation;
 import org.diesurvey.raster.PixelRect;
 
 /**
@@ -54,6 +55,7 @@ final class LevelledPixels implements PixelSource {
 
   @Override
   public void readGray(PixelRect window, float[] target) {
+    Cancellation.check();
     Levels to = levels();
     stored.readGray(window, target);
     if (to.asStored()) {
@@ -66,6 +68,7 @@ final class LevelledPixels implements PixelSource {
 
   @Override
   public void readRgb(PixelRect window, int[] target) {
+    Cancellation.check();
     if (levels().asStored()) {
       stored.readRgb(window, target);
     } else if (stored instanceof StoredPixels samples) {

@@ -4,12 +4,14 @@ import java.io.Closeable;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.nio.channels.ClosedByInterruptException;
 import java.nio.channels.FileChannel;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
+import org.diesurvey.CancelledException;
 
 /** An open file read by position, so that several threads may read at once. */
 final class PhotoFile implements Closeable {
@@ -60,6 +62,10 @@ final class PhotoFile implements Closeable {
         }
       }
     } catch (IOException e) {
+      // The interruption of any reading thread closes the channel for all.
+      if (e instanceof ClosedByInterruptException || Thread.currentThread().isInterrupted()) {
+        throw new CancelledException("reading " + refusals.file());
+      }
       throw refusals.unreadable(e);
     }
     return bytes;

@@ -15,7 +15,9 @@ import javax.imageio.ImageIO;
 import javax.imageio.ImageReadParam;
 import javax.imageio.ImageReader;
 import javax.imageio.ImageTypeSpecifier;
+import javax.imageio.event.IIOReadProgressListener;
 import javax.imageio.stream.FileImageInputStream;
+import org.diesurvey.Cancellation;
 
 /** Decodes a whole picture with the readers of the Java platform, samples kept as stored. */
 final class WholeImageDecoder {
@@ -35,6 +37,7 @@ final class WholeImageDecoder {
     BufferedImage image;
     try (FileImageInputStream in = new FileImageInputStream(file.path().toFile())) {
       reader.addIIOReadWarningListener((source, warning) -> warnings.add(warning));
+      reader.addIIOReadProgressListener(new EndedByInterrupt());
       reader.setInput(in, true, true);
       ImageReadParam param = reader.getDefaultReadParam();
       param.setDestinationType(unconverted(reader));
@@ -44,6 +47,7 @@ final class WholeImageDecoder {
     } finally {
       reader.dispose();
     }
+    Cancellation.check();
     for (String warning : warnings) {
       // The platform's JPEG reader fills what is missing with grey and only warns.
       String text = warning.toLowerCase(Locale.ROOT);
@@ -58,6 +62,40 @@ final class WholeImageDecoder {
       throw file.refusals().damaged("its size changes between header and picture");
     }
     return new DecodedPixels(image.getWidth(), image.getHeight(), block(file, image.getRaster()));
+  }
+
+  /** Gives up the decoding of a large picture when the thread is interrupted. */
+  private static final class EndedByInterrupt implements IIOReadProgressListener {
+    @Override
+    public void imageProgress(ImageReader source, float percentageDone) {
+      if (Thread.currentThread().isInterrupted()) {
+        source.abort();
+      }
+    }
+
+    @Override
+    public void sequenceStarted(ImageReader source, int minIndex) {}
+
+    @Override
+    public void sequenceComplete(ImageReader source) {}
+
+    @Override
+    public void imageStarted(ImageReader source, int imageIndex) {}
+
+    @Override
+    public void imageComplete(ImageReader source) {}
+
+    @Override
+    public void thumbnailStarted(ImageReader source, int imageIndex, int thumbnailIndex) {}
+
+    @Override
+    public void thumbnailProgress(ImageReader source, float percentageDone) {}
+
+    @Override
+    public void thumbnailComplete(ImageReader source) {}
+
+    @Override
+    public void readAborted(ImageReader source) {}
   }
 
   /**

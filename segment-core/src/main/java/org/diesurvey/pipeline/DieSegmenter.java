@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.function.Consumer;
+import org.diesurvey.Cancellation;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.classification.TileClassifier;
@@ -34,10 +35,15 @@ public final class DieSegmenter {
   private final TileClassifier classifier;
   private final SegmentSettings settings;
   private final DieEstimator estimator;
+  private final Cancellation cancellation;
 
   private DieSegmenter(
-      TileClassifier classifier, SegmentSettings settings, DieEstimator estimator) {
+      TileClassifier classifier,
+      SegmentSettings settings,
+      DieEstimator estimator,
+      Cancellation cancellation) {
     this.classifier = classifier;
+    this.cancellation = cancellation;
     this.estimator = estimator;
     NativeLibrary.loadAhead();
     this.settings = settings;
@@ -52,22 +58,30 @@ public final class DieSegmenter {
   /** Another model than the shipped one, and default settings. */
   public static DieSegmenter of(TileClassifier classifier) {
     return new DieSegmenter(
-        classifier, SegmentSettings.defaults(), DieEstimator.of(DensityTable.shipped()));
+        classifier,
+        SegmentSettings.defaults(),
+        DieEstimator.of(DensityTable.shipped()),
+        new Cancellation());
   }
 
   /** The same model with other settings. */
   public DieSegmenter with(SegmentSettings other) {
-    return new DieSegmenter(classifier, other, estimator);
+    return new DieSegmenter(classifier, other, estimator, cancellation);
   }
 
   /** The same settings with another model. */
   public DieSegmenter with(TileClassifier other) {
-    return new DieSegmenter(other, settings, estimator);
+    return new DieSegmenter(other, settings, estimator, cancellation);
   }
 
   /** The same with other estimates, for example of a table with the user's own rows. */
   public DieSegmenter with(DieEstimator other) {
-    return new DieSegmenter(classifier, settings, other);
+    return new DieSegmenter(classifier, settings, other, cancellation);
+  }
+
+  /** The same, whose surveys end when this is cancelled. */
+  public DieSegmenter with(Cancellation other) {
+    return new DieSegmenter(classifier, settings, estimator, other);
   }
 
   /** What judges the tiles. */
@@ -109,6 +123,7 @@ public final class DieSegmenter {
    *
    * @throws org.diesurvey.DieInputException if the photograph cannot be surveyed, or the die size
    *     is given and no die edge is found
+   * @throws org.diesurvey.CancelledException if it is cancelled, or the thread interrupted
    */
   public SurveyResult survey(DiePhoto photo, ScaleInput scale) {
     return survey(photo, scale, stage -> {});
@@ -138,6 +153,7 @@ public final class DieSegmenter {
     return Workers.run(
         settings.threads(),
         "surveying " + photo.info().fileName(),
+        cancellation,
         () -> run(photo, scale, options, onStageDone));
   }
 
@@ -208,6 +224,7 @@ public final class DieSegmenter {
     }
 
     void done(String stage) {
+      Cancellation.check();
       long now = System.nanoTime();
       seconds.put(stage, (now - since) / 1e9);
       since = now;

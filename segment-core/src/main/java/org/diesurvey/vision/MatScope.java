@@ -3,6 +3,7 @@ package org.diesurvey.vision;
 import java.lang.ref.Reference;
 import java.util.ArrayDeque;
 import java.util.Deque;
+import org.diesurvey.Cancellation;
 import org.opencv.core.CvType;
 import org.opencv.core.Mat;
 
@@ -14,7 +15,9 @@ import org.opencv.core.Mat;
 final class MatScope implements AutoCloseable {
   private final Deque<Mat> owned = new ArrayDeque<>();
 
+  /** Also where long work on pictures notices that it was cancelled. */
   MatScope() {
+    Cancellation.check();
     NativeLibrary.ensureLoaded();
   }
 

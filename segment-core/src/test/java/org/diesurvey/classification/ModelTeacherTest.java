@@ -2,6 +2,7 @@ package org.diesurvey.classification;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
@@ -81,6 +82,16 @@ class ModelTeacherTest {
     TreeMap<String, String> facts = new TreeMap<>();
     facts.put("taught_001_photo_sha256", "ab");
     return new ModelTeacher(base, List.of(tiles), rehearsal, check).teach("lab", facts);
+  }
+
+  @Test
+  void teachingWithoutRehearsalOrCheck_isRefused() {
+    List<TaughtTiles> none = List.of();
+    assertThrows(IllegalArgumentException.class, () -> new ModelTeacher(base, none, none, check));
+    assertThrows(
+        IllegalArgumentException.class, () -> new ModelTeacher(base, none, rehearsal, none));
+    assertThrows(
+        IllegalArgumentException.class, () -> new ModelTeacher(base, none, rehearsal, rehearsal));
   }
 
   @Test

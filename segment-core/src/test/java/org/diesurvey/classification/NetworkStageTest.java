@@ -3,10 +3,12 @@ package org.diesurvey.classification;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import java.util.SplittableRandom;
+import org.diesurvey.CancelledException;
 import org.junit.jupiter.api.Test;
 
 class NetworkStageTest {
@@ -145,5 +147,15 @@ class NetworkStageTest {
     for (int h = 0; h < 8; h++) {
       assertArrayEquals(a.outer()[h], b.outer()[h]);
     }
+  }
+
+  /** A training of minutes ends when its thread is interrupted, as cancelling does. */
+  @Test
+  void interruptedTraining_ends() {
+    float[][] z = points(400, 1);
+    SmallNetwork.Plan endless = new SmallNetwork.Plan(24, 1_000_000_000, 32, 0.01, 0.1, 5);
+    Thread.currentThread().interrupt();
+    assertThrows(CancelledException.class, () -> NetworkStage.train(z, labels(z), endless));
+    assertTrue(Thread.interrupted(), "the mark stays");
   }
 }

@@ -212,16 +212,15 @@ class TiffPixelsTest {
     assertThrows(DieInputException.class, () -> DiePhoto.open(file).close());
     try (DiePhoto photo = DiePhoto.open(file, new ReadLimits(1L << 32, 1L << 30, 1e6))) {
       float[] gray = new float[60 * 60];
-      photo.pixels().readGray(new PixelRect(40 * side - 30, 30 * side, 60, 60), gray);
+      TiffPixels pixels = (TiffPixels) ((LevelledPixels) photo.pixels()).stored();
+      pixels.readGray(new PixelRect(40 * side - 30, 30 * side, 60, 60), gray);
       assertEquals(0f, gray[29]);
       assertEquals(0.2f, gray[30], 1e-7);
-      long held = ((TiffPixels) ((LevelledPixels) photo.pixels()).stored()).heldBytes();
-      assertEquals(2L * side * side, held);
+      assertEquals(2L * side * side, pixels.heldBytes());
       for (int y = 0; y < 49 * side; y += side) {
-        photo.pixels().readGray(new PixelRect(0, y, 60_000, 1), new float[60_000]);
+        pixels.readGray(new PixelRect(0, y, 60_000, 1), new float[60_000]);
       }
-      assertTrue(
-          ((TiffPixels) ((LevelledPixels) photo.pixels()).stored()).heldBytes() <= 128L << 20);
+      assertTrue(pixels.heldBytes() <= 128L << 20);
     }
   }
 

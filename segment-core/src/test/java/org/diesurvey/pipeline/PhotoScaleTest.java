@@ -1,4 +1,4 @@
-package org.diesurvey.cli;
+package org.diesurvey.pipeline;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertInstanceOf;
@@ -9,7 +9,6 @@ import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.photo.PhotoInfo.TaggedScale;
-import org.diesurvey.pipeline.ScaleInput;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;

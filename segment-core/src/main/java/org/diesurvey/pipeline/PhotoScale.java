@@ -1,4 +1,4 @@
-package org.diesurvey.cli;
+package org.diesurvey.pipeline;
 
 import java.util.Locale;
 import java.util.Optional;
@@ -6,7 +6,6 @@ import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.photo.PhotoInfo.TaggedScale;
-import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.Notice;
 
@@ -16,23 +15,24 @@ import org.diesurvey.survey.Notice;
  * @param input for the survey
  * @param notice what the reader of the survey must know about the choice
  */
-record PhotoScale(ScaleInput input, Optional<Notice> notice) {
+public record PhotoScale(ScaleInput input, Optional<Notice> notice) {
   /**
    * Coarsest tag that may be a microscope's, um/px. Cameras and editors write 72, 96, 300 or 1200
    * dpi without meaning: 353, 265, 85 and 21 um/px. Common practice, no source.
    */
-  static final double COARSEST_TAG_UM_PER_PX = 20;
+  public static final double COARSEST_TAG_UM_PER_PX = 20;
 
   /** Relative standard uncertainty given to a tag, which states none; an assumption, no source. */
-  static final double TAG_UNCERTAINTY = 0.02;
+  public static final double TAG_UNCERTAINTY = 0.02;
 
   /**
    * Chooses.
    *
    * @param stated by the user; NONE if nothing
    * @param mayUseTag whether the file's own tag may be used then
+   * @param photo whose tag it is
    */
-  static PhotoScale choose(ScaleInput stated, boolean mayUseTag, PhotoInfo photo) {
+  public static PhotoScale choose(ScaleInput stated, boolean mayUseTag, PhotoInfo photo) {
     if (!(stated instanceof ScaleInput.None) || !mayUseTag || photo.taggedScale().isEmpty()) {
       return new PhotoScale(stated, Optional.empty());
     }

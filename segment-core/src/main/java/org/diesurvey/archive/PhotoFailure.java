@@ -1,8 +1,8 @@
 package org.diesurvey.archive;
 
 /**
- * A photograph whose survey was not finished: out of time, out of memory, or a fault of this program.
- * It is tried again in the next run.
+ * A photograph whose survey was not finished: out of time, out of memory, or a fault of this
+ * program. It is tried again in the next run.
  */
 public final class PhotoFailure extends RuntimeException {
   private static final long serialVersionUID = 1L;

@@ -78,8 +78,8 @@ public final class EstimateText {
   }
 
   /**
-   * The ranges of {@code extent.csv}, fitted again: 2.5 % point, median and 97.5 % point of true over
-   * found area.
+   * The ranges of {@code extent.csv}, fitted again: 2.5 % point, median and 97.5 % point of true
+   * over found area.
    *
    * @param name of the row
    * @param trueOverFound one value a die

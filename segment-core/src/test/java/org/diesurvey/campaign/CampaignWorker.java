@@ -91,8 +91,7 @@ final class CampaignWorker {
       case CALIBRATION -> CalibrationFile.read(file);
       case MANIFEST -> Manifest.read(file, new ScaleInput.None(), DensityTable.shipped());
       case DENSITIES -> DensityTable.shipped().with(file);
-      case MODEL_PACKED, MODEL_TEXT ->
-          TileClassifier.of(Files.readAllBytes(file), file.toString());
+      case MODEL_PACKED, MODEL_TEXT -> TileClassifier.of(Files.readAllBytes(file), file.toString());
       default -> OutlineFiles.read(file);
     }
   }

@@ -5,12 +5,14 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Optional;
 import java.util.Random;
+import java.util.zip.CRC32;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.GZIPOutputStream;
 import javax.imageio.IIOImage;
@@ -26,7 +28,8 @@ import org.diesurvey.survey.SurveyJson;
 
 /** The kinds of files that are read, each with a whole one to start from. */
 enum CampaignKind {
-  PNG(2000, false),
+  PNG(500, false),
+  PNG_CHECKSUMS_MENDED(1500, false),
   JPEG(2500, false),
   JPEG_PROGRESSIVE(1500, false),
   TIFF_PLAIN(1000, false),
@@ -86,7 +89,7 @@ enum CampaignKind {
   /** A whole file of this kind. */
   byte[] whole(Path folder) throws IOException {
     return switch (this) {
-      case PNG -> picture("png", null, false);
+      case PNG, PNG_CHECKSUMS_MENDED -> picture("png", null, false);
       case JPEG -> picture("jpeg", null, false);
       case JPEG_PROGRESSIVE -> picture("jpeg", null, true);
       case TIFF_PLAIN -> picture("tiff", null, false);
@@ -109,6 +112,9 @@ enum CampaignKind {
 
   /** The bytes as they are read: a model's text is packed again after it was changed. */
   byte[] asFile(byte[] changed) throws IOException {
+    if (this == PNG_CHECKSUMS_MENDED) {
+      return mended(changed);
+    }
     if (this != MODEL_TEXT) {
       return changed;
     }
@@ -117,6 +123,23 @@ enum CampaignKind {
       gzip.write(changed);
     }
     return out.toByteArray();
+  }
+
+  /** Right checksums for all chunks, so that the reader gets beyond them. */
+  private static byte[] mended(byte[] png) {
+    ByteBuffer bytes = ByteBuffer.wrap(png);
+    int at = 8;
+    while (at + 12 <= png.length) {
+      int length = bytes.getInt(at);
+      if (length < 0 || length > png.length - at - 12) {
+        break;
+      }
+      CRC32 crc = new CRC32();
+      crc.update(png, at + 4, 4 + length);
+      bytes.putInt(at + 8 + length, (int) crc.getValue());
+      at += 12 + length;
+    }
+    return png;
   }
 
   private static byte[] export(ExportKind kind, Path folder) throws IOException {

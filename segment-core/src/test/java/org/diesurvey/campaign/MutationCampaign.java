@@ -60,7 +60,7 @@ class MutationCampaign {
         long seed = SEED * 1_000_003 + i;
         byte[] changed = new Mutations(seed).changed(whole, kind.isText());
         Path file = file(kind.asFile(changed));
-        String outcome = ask(kind, file, kind.isPhoto() && i % SURVEYED == 0);
+        String outcome = ask(kind, file, kind.isPhoto() && i % SURVEYED == SURVEYED - 1);
         String what = outcome.startsWith("FAULT") ? "FAULT" : outcome;
         outcomes.merge(what, 1, Integer::sum);
         if (what.equals("FAULT")) {
@@ -130,6 +130,7 @@ class MutationCampaign {
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                 "-Xmx512m",
                 "-XX:+UseSerialGC",
+                "-XX:TieredStopAtLevel=1",
                 "-Djava.awt.headless=true",
                 "-cp",
                 System.getProperty("java.class.path"),

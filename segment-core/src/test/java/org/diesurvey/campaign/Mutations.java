@@ -45,7 +45,7 @@ final class Mutations {
 
   byte[] changed(byte[] whole, boolean text) {
     byte[] bytes = whole.clone();
-    int times = 1 + random.nextInt(6);
+    int times = random.nextBoolean() ? 1 : 1 + random.nextInt(5);
     for (int i = 0; i < times && bytes.length > 0; i++) {
       bytes = text && random.nextInt(3) > 0 ? word(bytes) : raw(bytes);
     }

@@ -40,7 +40,8 @@ public final class SurveyJson {
    * The survey in a file.
    *
    * @throws DieInputException FILE_MISSING or FILE_UNREADABLE; DOCUMENT_INVALID, naming the member,
-   *     if the file is no survey or of a version that this program does not know
+   *     if the file is no survey, of a version that this program does not know, or altered since
+   *     the list of checksums beside it was written
    */
   public static Survey read(Path file) {
     return readDocument(file).survey();
@@ -58,7 +59,9 @@ public final class SurveyJson {
           file + ": there is no survey document here; name the survey.json of a surveyed photo.");
     }
     try {
-      return parse(BoundedFile.bytes(file, MOST_BYTES, Reason.DOCUMENT_INVALID), file.toString());
+      byte[] bytes = BoundedFile.bytes(file, MOST_BYTES, Reason.DOCUMENT_INVALID);
+      SurveySeal.requireUnaltered(file, bytes);
+      return parse(bytes, file.toString());
     } catch (IOException e) {
       throw new DieInputException(
           Reason.FILE_UNREADABLE, file + ": the survey document cannot be read.", e);

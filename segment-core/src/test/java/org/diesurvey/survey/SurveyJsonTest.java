@@ -16,7 +16,9 @@ import com.networknt.schema.SpecificationVersion;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.MessageDigest;
 import java.time.Instant;
+import java.util.HexFormat;
 import java.util.Iterator;
 import java.util.Optional;
 import java.util.function.Consumer;
@@ -243,5 +245,22 @@ class SurveyJsonTest {
     assertEquals(Reason.DOCUMENT_INVALID, e.reason());
     assertTrue(e.getMessage().startsWith("x.json"), e.getMessage());
     return e.getMessage();
+  }
+
+  @Test
+  void surveyAlteredAfterItWasWritten_isRefused(@TempDir Path folder) throws Exception {
+    byte[] bytes = SurveyJson.write(SmallSurvey.of(true), Optional.empty());
+    Path file = Files.write(folder.resolve("survey.json"), bytes);
+    String sum = HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
+    SurveyJson.read(file);
+    Files.writeString(
+        folder.resolve("checksums.sha256"),
+        "0".repeat(64) + "  overlay.png\n" + sum + "  survey.json\n");
+    SurveyJson.read(file);
+    Files.writeString(file, Files.readString(file).replace("small.png", "other.png"));
+    String said = assertThrows(DieInputException.class, () -> SurveyJson.read(file)).getMessage();
+    assertTrue(said.contains("altered after it was written"), said);
+    Files.writeString(folder.resolve("checksums.sha256"), "0".repeat(64) + "  overlay.png\n");
+    SurveyJson.read(file);
   }
 }

@@ -95,6 +95,17 @@ public final class FeatureTable {
     return DominantPeriods.of(statistics, tiles);
   }
 
+  /**
+   * Whether the strongest period of a set of tiles is that of the mosaic that the photograph was
+   * stitched from, and so says nothing of the layout.
+   *
+   * @param tiles numbers of the tiles
+   */
+  public boolean periodOfTheMosaic(int[] tiles) {
+    java.util.List<DominantPeriods.Found> found = periods(tiles);
+    return !found.isEmpty() && MosaicSteps.own(fine(), grid, tiles, found.get(0));
+  }
+
   /** Whether residue, dust or glare hides this tile; its features are those of its surroundings. */
   public boolean damaged(int tile) {
     return statistics.damaged(tile);

@@ -194,6 +194,7 @@ public final class DieSegmenter {
     boolean[] onDie = OnDie.tiles(die, grid);
     List<DieRegion> regions =
         RegionMap.of(tiles, features, classifier.regionConfidence(), onDie, frame.realEdges());
+    regions = RegionTiles.withoutMosaics(regions, features, grid);
     regions = DamagedPlaces.cut(regions, features.damage(), grid);
     PictureDoubt doubt = PictureDoubt.of(classifier, features, frame.edgeFound());
     regions = doubt.applied(VisibleRegions.of(regions, die));

@@ -38,9 +38,7 @@ import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyRegion;
 import org.diesurvey.tiles.TileGrid;
-import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Polygon;
-import org.locationtech.jts.geom.prep.PreparedGeometryFactory;
 
 /** Puts measured regions and everything known of the photograph into one survey. */
 final class SurveyAssembler {
@@ -240,7 +238,7 @@ final class SurveyAssembler {
       return List.of();
     }
     List<Polygon> where = r.arrays().isEmpty() ? List.of(r.outline()) : r.arrays();
-    int[] inside = tilesIn(where);
+    int[] inside = RegionTiles.in(where, grid);
     if (inside.length < 4) {
       return List.of();
     }
@@ -253,27 +251,6 @@ final class SurveyAssembler {
       out.add(new Period(new Measured(length, u), f.alongX() ? 0 : 90, f.strength()));
     }
     return out;
-  }
-
-  private int[] tilesIn(List<Polygon> polygons) {
-    List<Integer> out = new ArrayList<>();
-    for (Polygon p : polygons) {
-      var prepared = PreparedGeometryFactory.prepare(p);
-      var box = p.getEnvelopeInternal();
-      int r0 = (int) (box.getMinY() / grid.tilePx());
-      int r1 = Math.min(grid.rows() - 1, (int) (box.getMaxY() / grid.tilePx()));
-      int c0 = (int) (box.getMinX() / grid.tilePx());
-      int c1 = Math.min(grid.columns() - 1, (int) (box.getMaxX() / grid.tilePx()));
-      for (int r = r0; r <= r1; r++) {
-        for (int c = c0; c <= c1; c++) {
-          Coordinate middle = new Coordinate((c + 0.5) * grid.tilePx(), (r + 0.5) * grid.tilePx());
-          if (prepared.contains(p.getFactory().createPoint(middle))) {
-            out.add(r * grid.columns() + c);
-          }
-        }
-      }
-    }
-    return out.stream().mapToInt(Integer::intValue).toArray();
   }
 
   private List<String> neighbours(List<DieRegion> found, List<String> ids, int i) {

@@ -99,10 +99,10 @@ class MissingFieldsTest {
     }
   }
 
-  /** Squares of 90 px in a row, as bond pads that the lamp clipped. */
+  /** Squares of 110 px in a row, as bond pads that the lamp clipped. */
   @Test
   void clippedBondPads_arePictures() {
-    assertFalse(find((x, y) -> y > 40 && y < 130 && x % 130 > 40 ? 1 : -1).any());
+    assertFalse(find((x, y) -> y > 40 && y < 151 && x % 160 > 49 ? 1 : -1).any());
   }
 
   @Test

@@ -116,6 +116,7 @@ public final class Diesurvey implements Runnable {
     line.addSubcommand(new CalibrateCommand(root));
     line.addSubcommand(new DemoCommand(root));
     line.addSubcommand(new DrawCommand(root));
+    line.addSubcommand(new MasksCommand(root));
     line.addSubcommand(new TrainCommand(root));
     line.addSubcommand(new TeachCommand(root));
     line.addSubcommand(new ScoreCommand(root));

@@ -96,7 +96,7 @@ record GdsLibrary(double umPerUnit, Map<String, Structure> structures) {
         }
         switch (r) {
           case BOUNDARY, BOX -> shapes.add(shape());
-          case SREF, AREF -> placed.add(placed(r == GdsRecord.AREF));
+          case SREF, AREF -> placed.add(GdsLibrary.placed(in, r == GdsRecord.AREF));
           case TEXT, NODE -> skip();
           case PATH ->
               throw Refused.file(
@@ -127,7 +127,7 @@ record GdsLibrary(double umPerUnit, Map<String, Structure> structures) {
         switch (r) {
           case LAYER -> layer = in.int16();
           case DATATYPE, BOXTYPE -> datatype = in.int16();
-          case XY -> ring = points();
+          case XY -> ring = points(in);
           case PROPATTR -> property = in.int16();
           case PROPVALUE -> properties.put(property, in.text());
           default -> throw in.fault("has a record " + r + " inside a boundary");
@@ -139,58 +139,63 @@ record GdsLibrary(double umPerUnit, Map<String, Structure> structures) {
       }
       return new Shape(new GdsLayer(layer, datatype), corners, Map.copyOf(properties));
     }
+  }
 
-    private List<Point> points() {
-      List<Point> all = new ArrayList<>();
-      while (in.remaining() > 0) {
-        double x = in.int32();
-        all.add(new Point(x, in.int32()));
-      }
-      return all;
-    }
-
-    private Placed placed(boolean array) {
-      String name = "";
-      boolean mirrored = false;
-      double scale = 1;
-      double angle = 0;
-      int columns = 1;
-      int rows = 1;
-      List<Point> at = List.of();
-      for (GdsRecord r = in.next(); r != GdsRecord.ENDEL; r = in.next()) {
-        switch (r) {
-          case SNAME -> name = in.text();
-          case STRANS -> mirrored = (in.int16() & 0x8000) != 0;
-          case MAG -> scale = in.real();
-          case ANGLE -> angle = in.real();
-          case COLROW -> {
-            columns = in.int16();
-            rows = in.int16();
-          }
-          case XY -> at = points();
-          case PROPATTR, PROPVALUE -> {}
-          default -> throw in.fault("has a record " + r + " inside a reference");
+  /** The rest of a reference, from behind its first record. */
+  static Placed placed(GdsStream in, boolean array) {
+    String name = "";
+    boolean mirrored = false;
+    double scale = 1;
+    double angle = 0;
+    int columns = 1;
+    int rows = 1;
+    List<Point> at = List.of();
+    for (GdsRecord r = in.next(); r != GdsRecord.ENDEL; r = in.next()) {
+      switch (r) {
+        case SNAME -> name = in.text();
+        case STRANS -> mirrored = (in.int16() & 0x8000) != 0;
+        case MAG -> scale = in.real();
+        case ANGLE -> angle = in.real();
+        case COLROW -> {
+          columns = in.int16();
+          rows = in.int16();
         }
+        case XY -> at = points(in);
+        case PROPATTR, PROPVALUE -> {}
+        default -> throw in.fault("has a record " + r + " inside a reference");
       }
-      if (at.size() != (array ? 3 : 1) || columns < 1 || rows < 1 || !(scale > 0)) {
-        throw in.fault("has a reference with wrong corners, columns, rows or size");
-      }
-      // Mirrored about the x axis first, then scaled and turned, then moved.
-      double cos = scale * Math.cos(Math.toRadians(angle));
-      double sin = scale * Math.sin(Math.toRadians(angle));
-      double flip = mirrored ? -1 : 1;
-      Point o = at.get(0);
-      return new Placed(
-          name,
-          new PlaneTransform(cos, -flip * sin, o.x(), sin, flip * cos, o.y()),
-          columns,
-          rows,
-          array ? step(o, at.get(1), columns) : new Point(0, 0),
-          array ? step(o, at.get(2), rows) : new Point(0, 0));
     }
+    if (at.size() != (array ? 3 : 1) || columns < 1 || rows < 1 || !(scale > 0)) {
+      throw in.fault("has a reference with wrong corners, columns, rows or size");
+    }
+    // Mirrored about the x axis first, then scaled and turned, then moved.
+    boolean right = angle % 90 == 0;
+    double cos = Math.cos(Math.toRadians(angle));
+    double sin = Math.sin(Math.toRadians(angle));
+    // Right angles keep edges upright, to the last bit.
+    cos = scale * (right ? Math.rint(cos) : cos);
+    sin = scale * (right ? Math.rint(sin) : sin);
+    double flip = mirrored ? -1 : 1;
+    Point o = at.get(0);
+    return new Placed(
+        name,
+        new PlaneTransform(cos, -flip * sin, o.x(), sin, flip * cos, o.y()),
+        columns,
+        rows,
+        array ? step(o, at.get(1), columns) : new Point(0, 0),
+        array ? step(o, at.get(2), rows) : new Point(0, 0));
+  }
 
-    private static Point step(Point from, Point to, int n) {
-      return new Point((to.x() - from.x()) / n, (to.y() - from.y()) / n);
+  private static Point step(Point from, Point to, int n) {
+    return new Point((to.x() - from.x()) / n, (to.y() - from.y()) / n);
+  }
+
+  private static List<Point> points(GdsStream in) {
+    List<Point> all = new ArrayList<>();
+    while (in.remaining() > 0) {
+      double x = in.int32();
+      all.add(new Point(x, in.int32()));
     }
+    return all;
   }
 }

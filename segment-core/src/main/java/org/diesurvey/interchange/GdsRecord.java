@@ -21,6 +21,7 @@ enum GdsRecord {
   TEXT(0x0C, GdsRecord.NONE),
   LAYER(0x0D, GdsRecord.INT16),
   DATATYPE(0x0E, GdsRecord.INT16),
+  WIDTH(0x0F, GdsRecord.INT32),
   XY(0x10, GdsRecord.INT32),
   ENDEL(0x11, GdsRecord.NONE),
   SNAME(0x12, GdsRecord.TEXT_DATA),
@@ -29,10 +30,13 @@ enum GdsRecord {
   STRANS(0x1A, GdsRecord.BITS),
   MAG(0x1B, GdsRecord.REAL64),
   ANGLE(0x1C, GdsRecord.REAL64),
+  PATHTYPE(0x21, GdsRecord.INT16),
   PROPATTR(0x2B, GdsRecord.INT16),
   PROPVALUE(0x2C, GdsRecord.TEXT_DATA),
   BOX(0x2D, GdsRecord.NONE),
-  BOXTYPE(0x2E, GdsRecord.INT16);
+  BOXTYPE(0x2E, GdsRecord.INT16),
+  BGNEXTN(0x30, GdsRecord.INT32),
+  ENDEXTN(0x31, GdsRecord.INT32);
 
   private static final int NONE = 0;
   private static final int BITS = 1;

@@ -71,6 +71,7 @@ final class DamageMask {
       spots[i] = (byte) (grey[i] > high ? 1 : grey[i] < low ? 2 : 0);
     }
     new IrregularSpots(grey, w, h, fine.cellUm()).mark(spots);
+    GlareSkirt.free(spots, fine);
     int least = (int) (LEAST_UM2 / (fine.cellUm() * fine.cellUm()));
     LabelRaster hidden = large(LabelRaster.over(w, h, spots), least);
     for (int i = 0; i < missing.length; i++) {

@@ -71,6 +71,39 @@ class DamageMaskTest {
     m.places().forEach(p -> assertEquals(DamageKind.BRIGHT, p.kind()));
   }
 
+  /** A lattice of 5 x 7 um under a lamp's reflection: its core is clipped, its skirt is not. */
+  private static GrayRaster glare(double coreUm, double skirtUm) {
+    Random random = new Random(3);
+    GrayRaster g = new GrayRaster(SIDE, SIDE);
+    for (int y = 0; y < SIDE; y++) {
+      for (int x = 0; x < SIDE; x++) {
+        double r = Math.hypot(x - 400, y - 380) / 2;
+        double glow = r < coreUm ? 1 : Math.exp(-Math.pow((r - coreUm) / skirtUm, 2));
+        double layer = 0.3 + (x % 10 < 5 && y % 14 < 7 ? 0.1 : 0) + 0.01 * random.nextGaussian();
+        g.set(x, y, (float) Math.min(1, layer + 0.9 * glow));
+      }
+    }
+    return g;
+  }
+
+  @Test
+  void glareHidesItsCore_notTheLatticeInItsSkirt() {
+    DamageMap m = find(glare(20, 60));
+    // All is clipped up to 20 + 60 x root(ln(0.9 / 0.7)) = 50 um, only the devices up to 58 um.
+    double hidden = share(m) * SIDE * SIDE / 4;
+    assertTrue(hidden > 0.9 * Math.PI * 50 * 50, hidden + " um2");
+    assertTrue(hidden < Math.PI * 60 * 60, hidden + " um2");
+    assertEquals(DamageKind.BRIGHT, m.at(95, 100).orElseThrow());
+  }
+
+  /** The same with hard edges hides all of it. */
+  @Test
+  void residueWithAHardEdge_hidesAllOfIt() {
+    DamageMap m = find(glare(60, 1));
+    double all = Math.PI * 61 * 61;
+    assertEquals(all, share(m) * SIDE * SIDE / 4, 0.07 * all);
+  }
+
   @Test
   void brightDevicesOfTheLayer_areNoDamage() {
     GrayRaster g = surface();

@@ -28,7 +28,9 @@ final class GlareSkirt {
   /** The same as a multiple of the activity of the quietest part of the place: its core. */
   private static final double ABOVE_NOISE = 2.5;
 
-  /** Share of a place's inside that must show the pattern: residue has a hard edge, glare has not. */
+  /**
+   * Share of a place's inside that must show the pattern: residue has a hard edge, glare has not.
+   */
   private static final double LEAST_SHARE = 0.1;
 
   private GlareSkirt() {}
@@ -60,11 +62,7 @@ final class GlareSkirt {
   }
 
   private static void free(
-      Components.Component c,
-      int[] ids,
-      LabelRaster inner,
-      byte[] spots,
-      FineMap fine) {
+      Components.Component c, int[] ids, LabelRaster inner, byte[] spots, FineMap fine) {
     int w = fine.columns();
     double[] own = own(c, ids, fine);
     double least = Math.max(ABOVE_NOISE * own[own.length / 10], SHOWN * around(c, spots, fine));

@@ -20,7 +20,7 @@ import org.diesurvey.raster.PlaneTransform;
  *
  * <p>The picture has 8 bits a pixel, a bit for each layer ({@link LayoutBit}); a bit is set where
  * the layer covers half of the pixel or more, its shapes taken together. Row 0 is the top of the
- * layout.
+ * layout; pixels are counted from its lower left corner.
  */
 public final class LayerMask {
   /** Largest picture, pixels. */
@@ -99,7 +99,7 @@ public final class LayerMask {
     }
     double scale = cells.umPerUnit() / px;
     PlaneTransform toPx =
-        new PlaneTransform(scale, 0, -seen.left() / px, 0, -scale, seen.high() / px);
+        new PlaneTransform(scale, 0, -seen.left() / px, 0, -scale, h + seen.low() / px);
     LayoutFlattening flat =
         LayoutFlattening.of(
             cells, name, toPx, new LayoutCells.Box(0, 0, w, h), settings.bitCells(), place);

@@ -5,11 +5,8 @@ import java.util.Arrays;
 /**
  * A line with a width as a closed outline. Its corners are mitred; where a line turns so far back
  * that the mitre would stand out by more than twice the half width, it is cut off.
- *
- * @param xs corners
- * @param ys as many
  */
-record LayoutPath(double[] xs, double[] ys) {
+final class LayoutPath {
   private static final int ROUND = 1;
   private static final int SQUARE = 2;
   private static final int STATED = 4;
@@ -19,6 +16,14 @@ record LayoutPath(double[] xs, double[] ys) {
 
   /** Cosine between the sides' normals below which a mitre is cut. */
   private static final double LEAST_COSINE = -0.5;
+
+  private final double[] xs;
+  private final double[] ys;
+
+  private LayoutPath(double[] xs, double[] ys) {
+    this.xs = xs;
+    this.ys = ys;
+  }
 
   /**
    * @param half half the width, above 0
@@ -49,6 +54,16 @@ record LayoutPath(double[] xs, double[] ys) {
       cap(back, n - 2, n - 1, half, ring);
     }
     return new LayoutPath(Arrays.copyOf(ring.x, ring.count), Arrays.copyOf(ring.y, ring.count));
+  }
+
+  /** Corners along x; not to be changed. */
+  double[] xs() {
+    return xs;
+  }
+
+  /** Corners along y, as many. */
+  double[] ys() {
+    return ys;
   }
 
   private static final class Ring {

@@ -172,6 +172,21 @@ class MeasureCommandTest {
         "belong to another photograph");
   }
 
+  /** Surveys let bit-cell arrays run on below dirt, which is unclear ground of its own. */
+  @Test
+  void arrayMayReachOverUnclearGround_andNowhereElse() throws IOException {
+    String memory =
+        square("A", "\"class\":\"memory array\"", 60, 60, 40)
+            + ","
+            + square("A.1", "\"kind\":\"bit-cell array\",\"part_of\":\"A\"", 80, 65, 30);
+    String dirt = square("D", "\"class\":\"unclear\",\"reason\":\"damaged\"", 100, 60, 40);
+    refused(measure(PX + memory + "]}"), "reaches out of it");
+    Call call = measure(PX + memory + "," + dirt + "]}");
+    assertEquals(0, call.code(), call.err());
+    Survey s = SurveyJson.read(temp.resolve("o/die-3/survey.json"));
+    assertEquals(1, s.regions().get(0).bitCellArraysPx().size());
+  }
+
   @Test
   void surveyItself_andClassesOverUnclearArea_areMeasured() throws IOException {
     String text =

@@ -57,9 +57,15 @@ final class OutlinePlacing {
    */
   Map<String, DieRegion> regions() {
     Map<String, DieRegion> all = new LinkedHashMap<>();
+    List<Polygon> unclear = new ArrayList<>();
+    for (HandOutline h : file.regions()) {
+      if (h.dieClass() == DieClass.UNCLEAR) {
+        unclear.add(polygon(h.id(), h.outline()));
+      }
+    }
     for (HandOutline h : file.regions()) {
       Polygon outline = polygon(h.id(), h.outline());
-      List<Polygon> arrays = arrays(h, outline);
+      List<Polygon> arrays = arrays(h, outline, unclear);
       if (h.dieClass() != DieClass.UNCLEAR) {
         all.put(h.id(), region(h, outline, arrays));
       }
@@ -104,11 +110,18 @@ final class OutlinePlacing {
         Optional.empty());
   }
 
-  private List<Polygon> arrays(HandOutline h, Polygon outline) {
+  /** Bit-cell arrays run on below dirt, so they may reach over unclear ground, as surveys do. */
+  private List<Polygon> arrays(HandOutline h, Polygon outline, List<Polygon> unclear) {
     List<Polygon> arrays = new ArrayList<>();
     for (Outline a : h.arrays()) {
       Polygon array = polygon("a bit-cell array of " + h.id(), a);
-      if (array.difference(outline).getArea() > OVERLAP_SHARE * array.getArea()) {
+      Geometry outside = array.difference(outline);
+      for (Polygon u : unclear) {
+        if (outside.getEnvelopeInternal().intersects(u.getEnvelopeInternal())) {
+          outside = outside.difference(u);
+        }
+      }
+      if (outside.getArea() > OVERLAP_SHARE * array.getArea()) {
         throw refused("a bit-cell array of '" + h.id() + "' reaches out of it", "draw it inside");
       }
       for (Polygon b : arrays) {

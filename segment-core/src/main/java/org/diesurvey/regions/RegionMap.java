@@ -216,7 +216,12 @@ public final class RegionMap {
               x0,
               x1,
               (r, col) -> asRectangle || inner.ids()[r * grid.columns() + col] == a.id())) {
-        out.addAll(TileShapes.parts(snapper.snap(raw).intersection(outline)));
+        // Each array is snapped by itself, so the sides of two may come to cross.
+        Geometry own = TileShapes.areas(snapper.snap(raw).intersection(outline));
+        for (Polygon other : out) {
+          own = TileShapes.areas(own.difference(other));
+        }
+        out.addAll(TileShapes.parts(own));
       }
     }
     return out;

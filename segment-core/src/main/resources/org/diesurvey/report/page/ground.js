@@ -99,6 +99,13 @@ const Ground = (() => {
     return out;
   }
 
+  // What of an array lies neither in its memory nor below damage, where arrays run on.
+  function overhang(a, home, list) {
+    return list.filter(s => s.cls === "unclear" && !apart(s.rings, a.rings)
+        && ["damaged", "missing"].includes(s.reason))
+      .reduce((rest, s) => rest.flatMap(r => Clip.minus(r, s.rings)), divided(a, home.rings).outside);
+  }
+
   // Bit-cell arrays stay inside the memories whose outline changed, and go with those that went.
   function withArrays(list, told) {
     return list.reduce((out, a) => {
@@ -109,9 +116,10 @@ const Ground = (() => {
       if (home !== undefined && home === Store.byId(home.id)) {
         return [...out, a];
       }
-      const { inside, outside } = home !== undefined && home.cls === "memory array"
-        ? divided(a, home.rings) : { inside: [], outside: [a.rings] };
-      const parts = inside.filter(r => !isSpeck(r));
+      const kept = home !== undefined && home.cls === "memory array";
+      const outside = kept ? overhang(a, home, list) : [a.rings];
+      const parts = kept ? outside.reduce((rest, r) => rest.flatMap(s => Clip.minus(s, r)),
+        [a.rings]).filter(r => !isSpeck(r)) : [];
       if (outside.every(isThin)) {
         return [...out, a];
       }

@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.Properties;
+import java.util.concurrent.Callable;
 import org.diesurvey.DieInputException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -42,7 +43,7 @@ import picocli.CommandLine.UnmatchedArgumentException;
           + " package and delayering it needs fuming acids, among them hydrofluoric acid: leave it"
           + " to licensed practice in an equipped laboratory, under local safety codes."
     })
-public final class Diesurvey implements Runnable {
+public final class Diesurvey implements Callable<Integer> {
   @Option(
       names = {"-h", "--help"},
       usageHelp = true,
@@ -186,9 +187,29 @@ public final class Diesurvey implements Runnable {
     return line;
   }
 
+  /** Called without a command: says which there are. */
   @Override
-  public void run() {
-    throw new ParameterException(line, "Say what to do: one of the commands below is missing.");
+  public Integer call() {
+    terminal.remark("diesurvey: say what to do; these are the commands:");
+    terminal.remark("");
+    line.getSubcommands()
+        .forEach(
+            (name, sub) -> {
+              var usage = sub.getCommandSpec().usageMessage();
+              if (!usage.hidden()) {
+                String what = usage.description().length == 0 ? "" : usage.description()[0];
+                terminal.remark(String.format("  %-20s %s", name, firstSentence(what)));
+              }
+            });
+    terminal.remark("");
+    terminal.remark("See: diesurvey help COMMAND");
+    return ExitCode.WRONG_CALL;
+  }
+
+  private static String firstSentence(String text) {
+    int end = text.indexOf(". ");
+    String sentence = end < 0 ? text : text.substring(0, end);
+    return sentence.endsWith(".") ? sentence.substring(0, sentence.length() - 1) : sentence;
   }
 
   private int wrongCall(ParameterException e) {

@@ -188,4 +188,24 @@ class CommandsTest {
     assertEquals(1, call.code());
     assertTrue(call.err().contains("die-3"), call.err());
   }
+
+  @Test
+  void callWithoutACommand_namesThemAll() {
+    Call call = Call.of();
+    assertEquals(2, call.code());
+    for (String command : new String[] {"segment", "measure", "batch", "archive", "compare"}) {
+      assertTrue(call.err().contains("\n  " + command + " "), call.err());
+    }
+    assertTrue(call.err().lines().allMatch(l -> l.length() <= 100), call.err());
+  }
+
+  @Test
+  void helpOfASubcommand_isThatOfTheSubcommand() {
+    Call help = Call.of("help", "archive", "check");
+    assertEquals(0, help.code(), help.err());
+    assertEquals(Call.of("archive", "check", "--help").out(), help.out());
+    Call unknown = Call.of("help", "archive", "burn");
+    assertEquals(2, unknown.code());
+    assertTrue(unknown.err().contains("archive burn"), unknown.err());
+  }
 }

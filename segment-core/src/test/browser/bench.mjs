@@ -32,6 +32,8 @@ export async function stop() {
 export async function open(name, options = {}) {
   const context = await browser.newContext({ viewport: { width: 1400, height: 900 },
     acceptDownloads: true, reducedMotion: "reduce", ...options });
+  context.setDefaultTimeout(120000); // a busy machine is no fault of the page
+  context.setDefaultNavigationTimeout(120000);
   const page = await context.newPage();
   page.complaints = [];
   page.requests = [];

@@ -11,7 +11,7 @@ export async function corrections_outlive_a_reload() {
   const page = await open("bench.html");
   await choose(page, "MEM1");
   await page.fill("#side-note", "strap at the left?\nsecond line");
-  await page.click("#mode-mend");
+  await page.click("#mode-edit");
   await page.uncheck("#edges");
   await drag(page, [296, 190], [306, 190]);
   const before = [await area(page, "MEM1"), await page.textContent("#kept")];
@@ -30,7 +30,7 @@ export async function corrections_outlive_a_reload() {
 
 export async function another_survey_has_corrections_of_its_own() {
   const page = await open("bench.html");
-  await page.click("#mode-mend");
+  await page.click("#mode-edit");
   await choose(page, "MEM2");
   await page.click("#delete");
   await page.goto("file://" + path.join(folder, "unscaled.html"));
@@ -109,17 +109,17 @@ export async function null_in_a_file_is_the_same_as_absent() {
 
 export async function undo_reaches_back_over_a_reload() {
   const page = await open("bench.html");
-  await page.click("#mode-mend");
+  await page.click("#mode-edit");
   await choose(page, "MEM2");
   await page.click("#delete");
   await choose(page, "MAC1");
   await page.selectOption("#class-of", { label: "Logic" });
   await page.reload();
-  await page.click("#mode-mend");
+  await page.click("#mode-edit");
   await page.click("#undo");
   must((await page.textContent(row("MAC1"))).includes("hard macro"), "the class is back");
   await page.reload();
-  await page.click("#mode-mend");
+  await page.click("#mode-edit");
   await page.click("#undo");
   must(await page.locator(row("MEM2")).count() === 1, "MEM2 is back");
   must(await page.isDisabled("#undo"), "nothing more to undo");
@@ -136,7 +136,7 @@ export async function two_windows_on_one_survey_lose_nothing() {
   await choose(page, "MEM1");
   await page.fill("#side-note", "from the first window");
   await other.waitForFunction(() => document.getElementById("kept").textContent.includes("1 correction"));
-  await other.click("#mode-mend");
+  await other.click("#mode-edit");
   await choose(other, "MEM2");
   await other.click("#delete");
   await page.waitForFunction(s => document.querySelector(s) === null, row("MEM2"));
@@ -149,7 +149,7 @@ export async function two_windows_on_one_survey_lose_nothing() {
 
 export async function window_that_missed_the_other_does_not_write_over_it() {
   const page = await open("bench.html");
-  await page.click("#mode-mend");
+  await page.click("#mode-edit");
   await choose(page, "MEM2");
   // Another window writes, and this one is not told.
   await page.evaluate(() => {
@@ -187,7 +187,7 @@ export async function outlines_are_saved_and_opened_again() {
   const page = await open("bench.html");
   await choose(page, "MEM1");
   await page.fill("#side-note", HOSTILE);
-  await page.click("#mode-mend");
+  await page.click("#mode-edit");
   await drag(page, [296, 190], [298, 190]);
   await page.selectOption("#draw-as", { label: "Hard macro" });
   await page.click("button[data-task=draw]");
@@ -266,7 +266,7 @@ export async function hostile_names_stay_text() {
   must(await page.locator("img[src=x], script:not([type])").count() === 2, "no foreign element");
   await choose(page, "MEM1");
   await page.fill("#side-note", HOSTILE);
-  await page.click("#mode-mend");
+  await page.click("#mode-edit");
   await clickAt(page, 200, 190);
   must((await page.textContent("#change-list q")).includes("<img src=x"), "a note is text");
   must(!(await page.textContent("#change-list q")).includes("\u202E"), "and cannot turn direction");
@@ -284,7 +284,7 @@ export async function browser_that_keeps_nothing_is_said() {
   });
   await page.reload();
   await choose(page, "MEM2");
-  await page.click("#mode-mend");
+  await page.click("#mode-edit");
   await page.click("#delete");
   must((await page.textContent("#kept")).includes("save the outlines before"), "said");
   page.removeAllListeners("dialog");

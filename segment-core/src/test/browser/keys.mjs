@@ -84,7 +84,7 @@ export async function outline_is_corrected_saved_and_undone_by_keys_alone() {
   const page = await open("bench.html");
   await focusPlate(page);
   await aim(page, 380, 190);
-  await press(page, "Enter m e");
+  await press(page, "Enter e s");
   await aim(page, 420, 190);
   await press(page, "Enter");
   must((await said(page)).startsWith("Side taken"), await said(page));
@@ -107,7 +107,7 @@ export async function outline_is_corrected_saved_and_undone_by_keys_alone() {
 export async function region_is_drawn_and_cut_by_keys_alone() {
   const page = await open("bench.html");
   await focusPlate(page);
-  await press(page, "m e d");
+  await press(page, "e s d");
   for (const p of [[150, 300], [250, 300], [250, 360], [150, 360]]) {
     await aim(page, ...p);
     await press(page, "Enter");
@@ -121,7 +121,7 @@ export async function region_is_drawn_and_cut_by_keys_alone() {
   }
   await press(page, "f");
   must(await page.locator(row("MEM4")).count() === 1, "cut in two: " + await said(page));
-  await press(page, "t");
+  await press(page, "m");
   await aim(page, 100, 190);
   await press(page, "Enter");
   await aim(page, 300, 190);
@@ -134,7 +134,7 @@ export async function corners_are_inserted_and_removed_by_keys_alone() {
   const page = await open("bench.html");
   await focusPlate(page);
   await aim(page, 380, 190);
-  await press(page, "Enter m e");
+  await press(page, "Enter e s");
   await aim(page, 350, 260);
   await press(page, "i");
   must(outline((await saved(page)).doc, "MEM2").ring.length === 5, "inserted: " + await said(page));

@@ -80,7 +80,7 @@ export async function table_is_sorted_and_filtered() {
   must(await ids() === "MEM1 MEM2" || await ids() === "MEM2 MEM1", "found by class: " + await ids());
   must((await page.textContent(".tally")).startsWith("2 of 6"), "and counted");
   await page.fill("#ledger-words", "");
-  await page.check("text=only doubtful");
+  await page.check("text=below 50 % only");
   must(await ids() === "MAC1", "below 50 %: " + await ids());
   must(await cell(page, "MAC1", 5) === "40\u00a0%", "its confidence");
   await close(page);
@@ -109,7 +109,7 @@ export async function layers_go_off_and_on() {
 
 export async function tape_reads_micrometres_with_the_scales_part() {
   const page = await open("bench.html");
-  await page.click("#mode-tape");
+  await page.click("#mode-measure");
   await clickAt(page, 100, 190);
   await clickAt(page, 400, 190);
   await page.keyboard.press("f");
@@ -118,7 +118,7 @@ export async function tape_reads_micrometres_with_the_scales_part() {
   near(Number(value), 300, 2, "a tape of 300 um");
   near(Number(u), 300 * 0.01, 0.06, "1 % of it, as the pitch");
   await page.fill("#tape-spans", "20");
-  const pitch = (await page.textContent("#tape-reads")).match(/one of 20 spans is ([\d.]+)/)[1];
+  const pitch = (await page.textContent("#tape-reads")).match(/one of 20 periods is ([\d.]+)/)[1];
   near(Number(pitch), 15, 0.1, "the pitch over 20 spans");
   await close(page);
 }
@@ -128,7 +128,7 @@ export async function page_without_scale_measures_in_px() {
   must((await page.textContent("#ledger thead")).includes("px²"), "areas in px");
   must((await page.textContent(".scale-bar")).endsWith("px"), "scale bar in px");
   must(!(await page.textContent("#desk")).includes("mm²"), "no mm2 anywhere");
-  await page.click("#mode-tape");
+  await page.click("#mode-measure");
   await clickAt(page, 200, 200);
   await clickAt(page, 600, 200);
   near(parseFloat(await page.textContent("#tape-reads")), 400, 3, "px along the die");
@@ -140,8 +140,61 @@ export async function large_photograph_is_reduced_and_placed_rightly() {
   must((await page.textContent(".picture-note")).includes("2 × 2 pixels are averaged"), "said");
   await clickAt(page, 200, 190);
   must((await page.textContent("#entry h2")).includes("MEM1"), "regions lie where they did");
-  await page.click("#mode-mend");
+  await page.click("#mode-edit");
   await drag(page, [296, 190], [299, 190]);
   must((await page.textContent("#kept")).startsWith("1 correction"), "and can be corrected");
+  await close(page);
+}
+
+export async function address_names_the_chosen_region_and_leads_back_to_it() {
+  const page = await open("bench.html");
+  await choose(page, "MEM2");
+  must(page.url().endsWith("#MEM2"), page.url());
+  const other = await page.context().newPage();
+  await other.goto(page.url());
+  must((await other.textContent("#entry h2")).includes("MEM2"), "chosen when the page opens");
+  await close(page);
+}
+
+export async function picture_takes_most_of_the_window_and_nothing_of_the_table_is_cut() {
+  for (const [width, height] of [[1440, 790], [1280, 720]]) {
+    const page = await open("bench.html", { viewport: { width, height } });
+    const box = await page.locator("#plate").boundingBox();
+    must(box.width > 0.58 * width, width + " px wide: the picture has " + box.width);
+    const over = await page.locator(".rows").evaluate(e => e.scrollWidth - e.clientWidth);
+    must(over <= 0, width + " px wide: " + over + " px of the table are cut off");
+    await close(page);
+  }
+}
+
+export async function arrows_move_the_picture_at_whole_die_zoom_too() {
+  const page = await open("bench.html");
+  const before = await onScreen(page, 350, 250);
+  await page.focus("#plate");
+  await page.keyboard.press("ArrowRight");
+  await page.keyboard.press("ArrowRight");
+  await page.waitForTimeout(400);
+  const after = await onScreen(page, 350, 250);
+  near(before.x - after.x, 128, 2, "two steps of 64 screen px, and no way back");
+  await close(page);
+}
+
+export async function skip_link_leads_to_the_picture() {
+  const page = await open("bench.html");
+  await page.keyboard.press("Tab");
+  await page.keyboard.press("Enter");
+  must(await page.evaluate(() => document.activeElement.id) === "plate", "the first tab stop");
+  await close(page);
+}
+
+export async function table_is_copied_for_a_spreadsheet() {
+  const page = await open("bench.html");
+  await page.click("#copy");
+  must((await page.textContent("#said")).includes("copied"), await page.textContent("#said"));
+  await page.fill("#ledger-words", "");
+  await page.focus("#ledger-words");
+  await page.keyboard.press("Control+v");
+  const text = await page.inputValue("#ledger-words");
+  must(text.includes("area_mm2") && text.includes("MEM1"), text);
   await close(page);
 }

@@ -36,7 +36,7 @@ async function correct() {
   await closer(page);
   await clickAt(page, ...middle);
   await picture(page, plan.names?.[0]);
-  await page.click("#mode-mend");
+  await page.click("#mode-edit");
   if (!plan.catch_on_edges) {
     await page.uncheck("#edges");
   }

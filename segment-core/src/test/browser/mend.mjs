@@ -8,7 +8,7 @@ async function mending(id) {
   if (id) {
     await choose(page, id);
   }
-  await page.click("#mode-mend");
+  await page.click("#mode-edit");
   await page.waitForTimeout(100);
   return page;
 }

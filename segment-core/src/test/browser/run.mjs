@@ -11,9 +11,10 @@ import * as compare from "./compare.mjs";
 
 const LANES = 2; // tests have browser profiles of their own, so they do not disturb one another
 
+const words = (process.argv[5] || '').split('|');
 const waiting = Object.entries({ look, mend, keep, keys, sound, compare }).flatMap(([group, tests]) =>
   Object.entries(tests).map(([name, test]) => ({ name: group + ": " + name.replaceAll("_", " "),
-    test }))).filter(t => !process.argv[5] || t.name.includes(process.argv[5]));
+    test }))).filter(t => !process.argv[5] || words.some(w => t.name.includes(w)));
 
 async function lane() {
   for (let next = waiting.shift(); next; next = waiting.shift()) {

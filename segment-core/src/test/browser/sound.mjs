@@ -17,7 +17,7 @@ async function accessible(scheme, prepare) {
 
 const worked = async page => {
   await choose(page, "MEM1");
-  await page.click("#mode-mend");
+  await page.click("#mode-edit");
   await page.fill("#side-note", "a note");
   await choose(page, "MEM2");
   await page.click("#delete");

@@ -66,12 +66,12 @@ final class ReportPage {
     String program = PageParts.program();
     head(PageParts.styles(), viewer, program);
     RegionTables tables = new RegionTables(survey);
-    out.write("<body>\n");
+    out.write("<body>\n<a class=\"skip live-only\" href=\"#plate\">Skip to the picture</a>\n");
     out.write(ShareChart.patterns());
     out.write("<header>\n<div class=\"title\">\n<p class=\"kind\">Die survey</p>\n<h1>");
     out.write(Html.escape(survey.photo().fileName()));
     out.write("</h1>\n" + sections.lead() + "</div>\n" + sections.keyFigures());
-    out.write("</header>\n<main>\n" + sections.inBrief() + PageParts.desk());
+    out.write(sections.headline() + "</header>\n<main>\n" + sections.inBrief() + PageParts.desk());
     still(overlay);
     out.write(sections.shares());
     out.write(EstimateSection.html(survey));

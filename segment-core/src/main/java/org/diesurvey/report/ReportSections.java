@@ -6,6 +6,7 @@ import java.util.stream.Collectors;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.DieFrame;
+import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyRegion;
 
@@ -16,6 +17,10 @@ final class ReportSections {
 
   private final Survey survey;
   private final boolean scaled;
+
+  /** Notices that may make every figure worthless; they stand in full above the picture. */
+  private static final List<String> SEVERE =
+      List.of("metal-left", "unlike-training-data", "no-scale", "die-cut");
 
   ReportSections(Survey survey) {
     this.survey = survey;
@@ -102,6 +107,56 @@ final class ReportSections {
         .orElse(share);
   }
 
+  /** The result in one line, for those who work at the picture. */
+  String headline() {
+    List<String> facts = new ArrayList<>();
+    DieFrame die = survey.die();
+    if (die.edgeFound() && die.widthMm().isPresent() && die.heightMm().isPresent()) {
+      facts.add(
+          Quantities.withUncertainty(die.widthMm().get(), "")
+              + " \u00d7 "
+              + Quantities.withUncertainty(die.heightMm().get(), "mm"));
+    } else {
+      facts.add(DieWords.pixels(survey));
+    }
+    survey
+        .scale()
+        .calibration()
+        .ifPresent(
+            c -> facts.add("scale " + Quantities.withUncertainty(c.umPerPx(), "\u00b5m/px")));
+    survey.nodeNm().ifPresent(n -> facts.add(Quantities.plain(n, 4) + "\u00a0nm, as stated"));
+    for (ClassTotal t : survey.totals()) {
+      if (t.dieClass() != DieClass.UNCLEAR) {
+        facts.add(
+            t.dieClass().label()
+                + " "
+                + t.areaMm2()
+                    .map(a -> Quantities.withUncertainty(a, MM2))
+                    .orElse(Quantities.percent(t.shareOfDie())));
+      }
+    }
+    survey
+        .estimates()
+        .ifPresent(
+            e ->
+                e.totals()
+                    .forEach(
+                        t ->
+                            facts.add(
+                                "about "
+                                    + Amounts.count(t.amount().value())
+                                    + " "
+                                    + Amounts.unit(t.kind())
+                                    + " ("
+                                    + Amounts.interval(t.amount())
+                                    + ")")));
+    return "<p class=\"headline live-only\">"
+        + facts.stream()
+            .map(f -> "<span>" + Html.escape(f) + "</span>")
+            .collect(Collectors.joining(" "))
+        + "</p>\n";
+  }
+
   String keyFigures() {
     DieFrame die = survey.die();
     StringBuilder s = new StringBuilder("<dl class=\"figures\">\n");
@@ -141,6 +196,16 @@ final class ReportSections {
   String inBrief() {
     StringBuilder s = new StringBuilder();
     int n = survey.notices().size();
+    for (Notice notice : survey.notices()) {
+      if (SEVERE.contains(notice.id())) {
+        n--;
+        s.append("<p class=\"brief severe\"><strong>")
+            .append(Html.escape(notice.sentence()))
+            .append("</strong> ")
+            .append(Html.escape(notice.remedy()))
+            .append("</p>\n");
+      }
+    }
     if (n > 0) {
       s.append("<p class=\"brief\"><a href=\"#warnings\">")
           .append(n)

@@ -131,7 +131,7 @@ class ReportBrowserTest {
             .redirectOutput(out.toFile())
             .redirectError(complaints.toFile())
             .start();
-    boolean ended = process.waitFor(600, TimeUnit.SECONDS);
+    boolean ended = process.waitFor(1800, TimeUnit.SECONDS);
     process.destroy();
     assertTrue(ended, "the browser tests hang");
     assertEquals(0, process.exitValue(), Files.readString(complaints));

@@ -5,8 +5,8 @@ const Changes = (() => {
     drawn: () => "drawn",
     outline: c => "outline changed, " + Words.area(c.before) + " before",
     class: c => "was " + Words.className(c.before),
-    noted: () => "side note",
-    removed: () => "struck out",
+    noted: () => "note",
+    removed: () => "deleted",
   };
 
   function entry(c) {
@@ -73,8 +73,8 @@ const Changes = (() => {
       at("author").value = Store.author;
       at("author").addEventListener("input", e => Store.setAuthor(e.target.value));
       at("as-found").addEventListener("click", () => {
-        Store.apply("go back to the survey as found", Store.found);
-        say("The survey as found. Undo brings the corrections back.");
+        Store.apply("reset to the survey", Store.found);
+        say("Reset to the survey. Undo brings the corrections back.");
       });
       Store.onChange(draw);
       draw();

@@ -1,4 +1,4 @@
-// What is known of the chosen region, its side note, and the ways to change it.
+// What is known of the chosen region, its note, and the ways to change it.
 
 const Entry = (() => {
   const box = at("entry");
@@ -40,7 +40,7 @@ const Entry = (() => {
   }
 
   function note(s) {
-    return element("label", { class: "note" }, "Side note",
+    return element("label", { class: "note" }, "Note",
       element("textarea", { id: "side-note", rows: 2, maxlength: 2000, dir: "auto",
         oninput: e => Mend.note(s.id, e.target.value) }));
   }
@@ -55,16 +55,16 @@ const Entry = (() => {
   const verb = (id, words, act) => element("button", { type: "button", id, onclick: act }, words);
 
   function verbs(s) {
-    if (Modes.mode !== "mend") {
-      return element("p", { class: "hint" }, verb("to-mend", "Correct this outline", () => Modes.set("mend")));
+    if (Modes.mode !== "edit") {
+      return element("p", { class: "hint" }, verb("to-mend", "Edit this outline", () => Modes.set("edit")));
     }
     return element("div", { class: "verbs" },
       s.kind === "region" && classChoice(s),
-      s.kind === "region" && verb("split", "Split", () => Mend.begin("split")),
-      s.kind === "region" && verb("merge", "Join to another", () => Mend.begin("merge")),
+      s.kind === "region" && verb("split", "Cut in two", () => Mend.begin("split")),
+      s.kind === "region" && verb("merge", "Merge with another", () => Mend.begin("merge")),
       s.kind === "region" && s.cls === "memory array"
         && verb("draw-array", "Draw a bit-cell array", () => Mend.begin("array")),
-      verb("delete", s.kind === "region" ? "Strike out" : "Strike out array",
+      verb("delete", s.kind === "region" ? "Delete" : "Delete array",
         () => Mend.remove(s.id)));
   }
 
@@ -89,7 +89,7 @@ const Entry = (() => {
       verbs(s),
       facts(s),
       links("Bit-cell arrays", Store.arraysOf(s.id)),
-      links("Beside", neighbours),
+      links("Next to", neighbours),
       note(s)].filter(e => e));
     at("side-note").value = s.note;
     if (focus && at(focus)) {

@@ -2,7 +2,7 @@
 
 const Handles = (() => {
   const REACH = 12; // screen px within which right angles and edges catch
-  const TAKE = 40; // screen px within which the sight takes a corner or side
+  const TAKE = 40; // screen px within which the cross takes a corner or side
   let held = null; // {kind, ring, corner, start, rings}: what is being moved
   let marked = null; // {ring, corner}: the corner that "Remove corner" means
 
@@ -147,7 +147,7 @@ const Handles = (() => {
   }
 
   Plate.drawOver(() => {
-    if (Modes.mode !== "mend" || !Shapes.chosen || Mend.task) {
+    if (Modes.mode !== "edit" || !Shapes.chosen || Mend.task) {
       return [];
     }
     const rings = held ? held.next : Shapes.chosen.rings;
@@ -166,7 +166,7 @@ const Handles = (() => {
     giveUp,
     drop,
 
-    // Takes what is nearest to the sight.
+    // Takes what is nearest to the cross.
     takeAt(p) {
       const rings = Shapes.chosen.rings;
       const corner = Geometry.nearestCorner(rings, p);
@@ -180,7 +180,7 @@ const Handles = (() => {
         take("side", side.ring, side.corner, p);
         say("Side taken. Move with the arrows; Enter puts it down, Escape leaves it as it was.");
       } else {
-        say("No corner or side of " + Shapes.chosenId + " is near the sight.");
+        say("No corner or side of " + Shapes.chosenId + " is near the cross.");
       }
     },
 

@@ -1,4 +1,4 @@
-// Pointer and keyboard on the picture. The keyboard works at the sight, a mark in the middle that
+// Pointer and keyboard on the picture. The keyboard works at the cross in the middle, which
 // shows as soon as a key is used.
 
 const Keys = (() => {
@@ -24,7 +24,7 @@ const Keys = (() => {
   function act(p, exact) {
     if (Draw.task) {
       Draw.put(p, exact);
-    } else if (Modes.mode === "tape") {
+    } else if (Modes.mode === "measure") {
       Tape.put(p);
     } else if (Mend.task === "merge") {
       const other = Shapes.under(p, "region").find(s => s.id !== Shapes.chosenId);
@@ -40,7 +40,7 @@ const Keys = (() => {
 
   // While an outline is corrected, a click on it means the outline, not what lies beside it.
   function onOutline(p) {
-    return Modes.mode === "mend" && Shapes.chosen !== undefined
+    return Modes.mode === "edit" && Shapes.chosen !== undefined
       && Geometry.nearestSide(Shapes.chosen.rings, p).distance < 7 * Plate.pxPerScreenPx();
   }
 
@@ -54,9 +54,9 @@ const Keys = (() => {
   map.on("dblclick", e => {
     if (Draw.task) {
       Draw.close();
-    } else if (Modes.mode === "tape") {
+    } else if (Modes.mode === "measure") {
       Tape.finish();
-    } else if (Modes.mode === "mend" && Shapes.chosen) {
+    } else if (Modes.mode === "edit" && Shapes.chosen) {
       const p = Plate.toPhoto(e.latlng);
       if (Geometry.nearestSide(Shapes.chosen.rings, p).distance < 12 * Plate.pxPerScreenPx()) {
         Mend.addCorner(p);
@@ -89,7 +89,7 @@ const Keys = (() => {
   function enter() {
     if (Handles.held) {
       Handles.drop();
-    } else if (Modes.mode === "mend" && !Mend.task && Shapes.chosen
+    } else if (Modes.mode === "edit" && !Mend.task && Shapes.chosen
         && Geometry.nearestSide(Shapes.chosen.rings, Plate.centre()).distance
           < 40 * Plate.pxPerScreenPx()) {
       Handles.takeAt(Plate.centre());
@@ -104,7 +104,7 @@ const Keys = (() => {
       say("Left as it was.");
     } else if (Mend.task) {
       Mend.leave();
-    } else if (Modes.mode === "tape" ) {
+    } else if (Modes.mode === "measure" ) {
       Tape.clear();
     } else {
       Shapes.choose(null);
@@ -118,26 +118,27 @@ const Keys = (() => {
     }
   }
 
-  const mending = act => () => Modes.mode === "mend" && !Handles.held && act();
+  const mending = act => () => Modes.mode === "edit" && !Handles.held && act();
 
   const plain = {
     ...movingKeys(map, e => e.ctrlKey ? STEPS.least : e.shiftKey ? STEPS.near : STEPS.far),
     w: () => Plate.whole(),
     g: () => Shapes.chosen && Plate.show(Shapes.chosen.rings),
-    l: () => Modes.set("look"),
-    t: () => Modes.set("tape"),
-    m: () => Modes.set("mend"),
+    v: () => Modes.set("view"),
+    m: () => Modes.set("measure"),
+    e: () => Modes.set("edit"),
+    x: () => Plate.fullScreen(),
     Enter: enter,
     Escape: escape,
-    f: () => Draw.task ? Draw.close() : Modes.mode === "tape" && Tape.finish(),
+    f: () => Draw.task ? Draw.close() : Modes.mode === "measure" && Tape.finish(),
     Backspace: () => Draw.task ? Draw.back() : mending(remove)(),
     Delete: mending(remove),
     d: mending(() => Mend.begin("draw")),
     c: mending(() => Mend.begin("split")),
     j: mending(() => Mend.begin("merge")),
     i: mending(() => Shapes.chosen && Mend.addCorner(Plate.centre())),
-    h: mending(() => at("hold").click()),
-    e: mending(() => at("edges").click()),
+    r: mending(() => at("hold").click()),
+    s: mending(() => at("edges").click()),
   };
 
   onKeys(pane, plain, () => aiming(true), () => ScaleBar.read(Plate.centre()));

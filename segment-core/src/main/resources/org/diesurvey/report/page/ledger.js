@@ -42,7 +42,7 @@ const Ledger = (() => {
         onclick: () => pick(s) },
       element("th", { scope: "row" }, element("button",
         { type: "button", class: "id", "aria-pressed": String(s.id === Shapes.chosenId) },
-        s.id + mark), s.note ? element("span", { class: "noted", title: "has a side note" },
+        s.id + mark), s.note ? element("span", { class: "noted", title: "has a note" },
         "¶") : null),
       element("td", {}, Hatches.swatchOf(s), Words.className(s)),
       element("td", { class: "n" }, Words.bareArea(s)),
@@ -81,12 +81,24 @@ const Ledger = (() => {
           layerChoices(element("select", { "aria-label": "Show one class",
             onchange: change(s => { filter.layer = s.value; }) })),
           element("label", {}, element("input", { type: "checkbox",
-            onchange: change(c => { filter.doubtful = c.checked; }) }), "only doubtful")),
+            onchange: change(c => { filter.doubtful = c.checked; }) }), "below 50 % only")),
         table.box,
         tally);
       rows();
       Store.onChange(rows);
       Shapes.onChoice(table.mark);
+    },
+
+    // The table as it is shown, for a spreadsheet: one row for each region, columns parted by tabs.
+    text: () => {
+      const unit = Frame.scaled ? "mm2" : "px2";
+      const lines = table.entries().map(s => [s.id, Words.className(s),
+        Frame.scaled ? Words.significant(s.areaMm2, 6) : Math.round(s.areaPx),
+        Frame.scaled && s.uAreaMm2 > 0 ? Words.significant(s.uAreaMm2, 3) : "",
+        (100 * s.share).toFixed(2), hasConfidence(s) ? (100 * s.confidence).toFixed(1) : "",
+        s.note.replace(/[\t\r\n]+/g, " ")].join("\t"));
+      return [["region", "class", "area_" + unit, "u_area_" + unit, "share_percent",
+        "confidence_percent", "note"].join("\t"), ...lines].join("\n") + "\n";
     },
 
     // The region before or after the chosen one, in the order of the table.

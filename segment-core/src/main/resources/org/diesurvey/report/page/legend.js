@@ -38,7 +38,7 @@ const Legend = (() => {
       element("div", { class: "keys", role: "group", "aria-label": "Layers" }, layers(),
         Store.shapes.some(s => s.kind === "array") && extra("Bit-cell arrays", "arrays"),
         Survey.die.edge_found && extra("Die edge", "edge"),
-        extra("Names", "names")),
+        extra("Labels", "names")),
       element("div", { class: "looks" },
         element("label", {}, "Colour by ",
           element("select", { id: "colour-by", onchange: e => {
@@ -48,7 +48,7 @@ const Legend = (() => {
           } },
           element("option", { value: "class", selected: !byConfidence }, "class"),
           element("option", { value: "confidence", selected: byConfidence }, "confidence"))),
-        element("label", {}, "Tint ",
+        element("label", {}, "Fill opacity ",
           element("input", { id: "tint", type: "range", min: 0, max: 100, step: 5,
             value: Legend.tint, oninput: e => tint(Number(e.target.value)) }))),
       byConfidence && element("p", { class: "steps" }, Hatches.stepsOf(Store.regions).map(s => [

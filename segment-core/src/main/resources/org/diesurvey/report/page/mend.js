@@ -42,10 +42,10 @@ const Mend = (() => {
 
   const sentences = {
     none: "Drag a corner or a side of the chosen outline. Double-click a side for a new corner.",
-    draw: "Pull a rectangle, or click corner after corner; the first corner closes the outline.",
-    array: "Draw the bit-cell array inside the memory: pull a rectangle or click corners.",
-    split: "Click the line to split along; a double click ends it.",
-    merge: "Click the region to join.",
+    draw: "Drag a rectangle, or click corner after corner; the first corner closes the outline.",
+    array: "Draw the bit-cell array inside the memory: drag a rectangle or click corners.",
+    split: "Click the line to cut along; a double click ends it.",
+    merge: "Click the region to merge with it.",
   };
 
   function finishDrawing(ring) {
@@ -197,7 +197,7 @@ const Mend = (() => {
       const a = Store.byId(id), b = Store.byId(other);
       const one = joined(a.rings, b.rings);
       if (one.length !== 1) {
-        say(id + " and " + other + " neither touch nor lie side by side, so they were not joined.");
+        say(id + " and " + other + " neither touch nor lie side by side, so they were not merged.");
         return;
       }
       const shape = changed(a, { rings: one[0],
@@ -208,7 +208,7 @@ const Mend = (() => {
           made: "corrected" });
         list = list.map(o => o === array ? moved : o);
       }
-      commit("join " + other + " to " + id, told => {
+      commit("merge " + other + " with " + id, told => {
         Ground.requireBalance(id, Geometry.area(one[0]), Ground.total(Clip.union(a.rings, b.rings))
           + Ground.total(Clip.minus(one[0], a.rings).flatMap(r => Clip.minus(r, b.rings))));
         return yielding(list, shape, told);
@@ -254,7 +254,7 @@ const Mend = (() => {
       steps();
       Modes.onChange(() => {
         Mend.leave();
-        if (Modes.mode === "mend") {
+        if (Modes.mode === "edit") {
           say(Shapes.chosen ? sentences.none : "Choose the region to correct, or draw a new one.");
         }
       });

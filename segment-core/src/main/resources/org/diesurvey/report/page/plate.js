@@ -65,6 +65,15 @@ const Plate = (() => {
       map.fitBounds(dieBounds, { padding: [12, 12], animate });
     },
 
+    // The picture with its tools alone on the screen, and back.
+    fullScreen() {
+      if (document.fullscreenElement) {
+        document.exitFullscreen();
+      } else {
+        pane.parentElement.requestFullscreen().catch(() => say("This browser gives no full screen."));
+      }
+    },
+
     show(rings) {
       map.fitBounds(bounds(Geometry.box(rings)).pad(0.35), { maxZoom: 1 });
     },

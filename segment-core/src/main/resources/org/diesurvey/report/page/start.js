@@ -12,10 +12,36 @@ Save.start();
 at("closer").addEventListener("click", () => Plate.map.zoomIn(1));
 at("farther").addEventListener("click", () => Plate.map.zoomOut(1));
 at("whole").addEventListener("click", () => Plate.whole());
-Modes.set("look");
+at("to-region").addEventListener("click", () =>
+  Shapes.chosen ? Plate.show(Shapes.chosen.rings) : say("Choose a region first."));
+at("copy").addEventListener("click", () => {
+  const box = element("textarea", { class: "unseen" });
+  box.value = Ledger.text();
+  document.body.append(box);
+  box.select();
+  const done = document.execCommand("copy"); // works for files too, where newer ways may not
+  box.remove();
+  at("copy").focus();
+  say(done ? "The table is copied; paste it into a spreadsheet." : "This browser did not copy it.");
+});
+at("full").addEventListener("click", () => Plate.fullScreen());
+Modes.set("view");
 Plate.map.invalidateSize();
 Plate.whole(false);
 say(Keeping.aside.length > 0
   ? "Corrections kept in this browser could not be read: see the notice above the picture."
   : Store.changes().length > 0
-  ? "Your corrections from before are here." : "Drag to move, turn the wheel to zoom.");
+  ? "Your corrections from before are here." : "Drag to move, turn the wheel to zoom; click a region to choose it.");
+
+// A link ending in #MEM2 shows that region, and the address follows the choice.
+function follow() {
+  const s = Store.byId(decodeURIComponent(location.hash.slice(1)));
+  if (s && s.id !== Shapes.chosenId) {
+    Shapes.choose(s.id);
+    Plate.show(s.rings);
+  }
+}
+
+follow();
+addEventListener("hashchange", follow);
+Shapes.onChoice(() => history.replaceState(null, "", "#" + encodeURIComponent(Shapes.chosenId || "")));

@@ -47,6 +47,7 @@ function sortedTable({ label, columns, sorted, up, entries, before, row, pick, i
   heads();
   return {
     rows,
+    entries: shown,
     box: element("div", { class: "rows", tabindex: "0", role: "region", "aria-label": label },
       element("table", {}, element("thead", {}, head), body)),
 

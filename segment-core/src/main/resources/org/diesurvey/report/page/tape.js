@@ -1,9 +1,9 @@
-// What one does with the picture: look, tape, mend. And the measuring tape.
+// What one does with the picture: view, measure, edit. And the line that measures.
 
 const Modes = (() => {
-  const names = ["look", "tape", "mend"];
+  const names = ["view", "measure", "edit"];
   const listeners = [];
-  let mode = "look";
+  let mode = "view";
 
   return {
     get mode() { return mode; },
@@ -36,7 +36,7 @@ const Tape = (() => {
   function reading() {
     const list = open && end ? [...points, end] : points;
     if (list.length < 2) {
-      at("tape-reads").textContent = open ? "Set the other end." : "Set one end of the tape.";
+      at("tape-reads").textContent = open ? "Click the other end." : "Click one end of what to measure.";
       return;
     }
     const length = total(list);
@@ -45,9 +45,9 @@ const Tape = (() => {
     const dx = Math.abs(last[1][0] - last[0][0]), dy = Math.abs(last[1][1] - last[0][1]);
     const unit = Frame.scaled ? " µm" : " px";
     at("tape-reads").textContent = Words.length(length)
-      + (spans > 1 ? ", one of " + spans + " spans is " + Words.length(length / spans) : "")
+      + (spans > 1 ? ", one of " + spans + " periods is " + Words.length(length / spans) : "")
       + (list.length === 2 ? " (" + Words.significant(dx, 4) + unit + " across, "
-        + Words.significant(dy, 4) + unit + " up)" : " over " + (list.length - 1) + " legs");
+        + Words.significant(dy, 4) + unit + " up)" : " over " + (list.length - 1) + " sections");
   }
 
   function show() {
@@ -56,7 +56,7 @@ const Tape = (() => {
   }
 
   Plate.drawOver(() => {
-    if (Modes.mode !== "tape" || points.length === 0) {
+    if (Modes.mode !== "measure" || points.length === 0) {
       return [];
     }
     const list = (open && end ? [...points, end] : points).map(Plate.onScreen);
@@ -87,7 +87,7 @@ const Tape = (() => {
       end = null;
       show();
       if (points.length > 1) {
-        say("Tape: " + at("tape-reads").textContent);
+        say("Measured: " + at("tape-reads").textContent);
       }
     },
 

@@ -13,9 +13,18 @@ const viewer = (pane, picture, options) => {
     wheelPxPerZoomLevel: 100,
     maxZoom: 5,
     minZoom: -12,
-    maxBounds: picture.pad(0.6),
     renderer: L.svg({ padding: 0.5 }),
     ...options,
+  });
+  // The middle of the pane stays on the picture; a fixed frame would draw the whole die back.
+  map.on("moveend", () => {
+    const c = map.getCenter();
+    const inside = L.latLng(
+      Math.min(picture.getNorth(), Math.max(picture.getSouth(), c.lat)),
+      Math.min(picture.getEast(), Math.max(picture.getWest(), c.lng)));
+    if (Math.abs(c.lat - inside.lat) + Math.abs(c.lng - inside.lng) > 1e-9) {
+      map.panTo(inside, { animate: false });
+    }
   });
   // Single px are to be seen.
   map.on("zoomend", () => pane.classList.toggle("coarse", map.getZoom() >= 2));

@@ -198,7 +198,11 @@ public final class Diesurvey implements Callable<Integer> {
               var usage = sub.getCommandSpec().usageMessage();
               if (!usage.hidden()) {
                 String what = usage.description().length == 0 ? "" : usage.description()[0];
-                terminal.remark(String.format("  %-20s %s", name, firstSentence(what)));
+                String head = name;
+                for (String text : Wrapping.lines(inShort(what), 56)) {
+                  terminal.remark(String.format("  %-20s %s", head, text));
+                  head = "";
+                }
               }
             });
     terminal.remark("");
@@ -206,10 +210,9 @@ public final class Diesurvey implements Callable<Integer> {
     return ExitCode.WRONG_CALL;
   }
 
-  private static String firstSentence(String text) {
-    int end = text.indexOf(". ");
-    String sentence = end < 0 ? text : text.substring(0, end);
-    return sentence.endsWith(".") ? sentence.substring(0, sentence.length() - 1) : sentence;
+  /** What comes before the first colon or end of a sentence. */
+  private static String inShort(String text) {
+    return text.split(":|\\.(?: |$)", 2)[0];
   }
 
   private int wrongCall(ParameterException e) {

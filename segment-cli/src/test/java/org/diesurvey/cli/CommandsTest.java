@@ -29,7 +29,7 @@ class CommandsTest {
     assertEquals(help.out(), Call.of("help", command).out());
     assertTrue(help.out().startsWith("Usage: diesurvey " + command), help.out());
     assertFalse(help.out().contains("%%"), help.out());
-    assertTrue(help.out().lines().allMatch(l -> l.length() <= 100), help.out());
+    assertTrue(help.out().lines().allMatch(l -> l.length() <= 80), help.out());
     assertEquals("", help.err());
   }
 
@@ -196,7 +196,7 @@ class CommandsTest {
     for (String command : new String[] {"segment", "measure", "batch", "archive", "compare"}) {
       assertTrue(call.err().contains("\n  " + command + " "), call.err());
     }
-    assertTrue(call.err().lines().allMatch(l -> l.length() <= 100), call.err());
+    assertTrue(call.err().lines().allMatch(l -> l.length() <= 80), call.err());
   }
 
   @Test

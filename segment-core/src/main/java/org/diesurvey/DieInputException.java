@@ -27,6 +27,7 @@ public final class DieInputException extends RuntimeException {
     SCALE_CONTRADICTORY,
     DIE_EDGE_NOT_FOUND,
     DIE_NUMBER_UNKNOWN,
+    PLANE_UNKNOWN,
     FLAT_FIELD_UNUSABLE,
     DOCUMENT_INVALID,
     MODEL_INVALID,

@@ -4,6 +4,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import org.diesurvey.DieInputException;
 import org.diesurvey.calibration.Calibration;
@@ -12,6 +13,7 @@ import org.diesurvey.inspection.InspectionJson;
 import org.diesurvey.inspection.InspectionSettings;
 import org.diesurvey.inspection.PhotoInspector;
 import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.photo.ReadLimits;
 import org.diesurvey.pipeline.PhotoScale;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.pipeline.ScaleOfPhoto;
@@ -88,6 +90,12 @@ final class InspectCommand implements Callable<Integer> {
   @Option(names = "--json", description = "The document on standard output instead of a table.")
   private boolean json;
 
+  @Option(
+      names = "--plane",
+      paramLabel = "N",
+      description = "Which picture of a file that holds several, from 1; the first if left away.")
+  private Integer plane;
+
   private final Diesurvey root;
 
   InspectCommand(Diesurvey root) {
@@ -99,7 +107,7 @@ final class InspectCommand implements Callable<Integer> {
     InspectionSettings known = settings();
     ScaleInput stated = scale.stated();
     Instant created = Created.moment(root.terminal());
-    try (DiePhoto open = DiePhoto.open(photo)) {
+    try (DiePhoto open = DiePhoto.open(photo, ReadLimits.defaults(), number(plane))) {
       PhotoScale chosen = PhotoScale.choose(stated, scale.mayUseTag(), open.info());
       open.requireContent();
       Optional<Calibration> pitch = ScaleOfPhoto.of(chosen.input(), open);
@@ -151,5 +159,12 @@ final class InspectCommand implements Callable<Integer> {
       s = s.withNodeNm(nodeNm);
     }
     return s;
+  }
+
+  private static OptionalInt number(Integer stated) {
+    if (stated != null && stated < 1) {
+      throw new WrongOption("--plane", "must be the number of a picture, 1 or more, was " + stated);
+    }
+    return stated == null ? OptionalInt.empty() : OptionalInt.of(stated);
   }
 }

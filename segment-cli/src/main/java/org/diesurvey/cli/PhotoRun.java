@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.photo.ReadLimits;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.PhotoOptions;
 import org.diesurvey.pipeline.PhotoScale;
@@ -61,7 +62,7 @@ record PhotoRun(
   private PhotoOutcome surveyed(SurveyFolders.Place place, Progress progress) {
     Map<String, Double> seconds = new LinkedHashMap<>();
     long start = System.nanoTime();
-    try (DiePhoto photo = DiePhoto.open(place.photo())) {
+    try (DiePhoto photo = DiePhoto.open(place.photo(), ReadLimits.defaults(), options.plane())) {
       seconds.put("open", secondsSince(start));
       progress.stageDone("open");
       PhotoScale scale = PhotoScale.choose(stated, mayUseTag, photo.info());

@@ -28,6 +28,14 @@ final class PhotoStatements {
               + " photograph itself.")
   private Path flatField;
 
+  @Option(
+      names = "--plane",
+      paramLabel = "N",
+      description =
+          "Which picture of a file that holds several (a stack, channels, pages), counted from 1;"
+              + " the first if left away, with a warning that says so.")
+  private Integer plane;
+
   /**
    * What was stated; reads the flat field.
    *
@@ -44,6 +52,13 @@ final class PhotoStatements {
         flat = Optional.of(FlatField.of(photo));
       }
     }
-    return new PhotoOptions(die == null ? OptionalInt.empty() : OptionalInt.of(die), flat);
+    if (plane != null && plane < 1) {
+      throw new WrongOption("--plane", "must be the number of a picture, 1 or more, was " + plane);
+    }
+    return new PhotoOptions(number(die), flat, number(plane));
+  }
+
+  private static OptionalInt number(Integer stated) {
+    return stated == null ? OptionalInt.empty() : OptionalInt.of(stated);
   }
 }

@@ -6,15 +6,18 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalInt;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.comparison.ComparisonSide;
 import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.photo.ReadLimits;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.PhotoOptions;
 import org.diesurvey.pipeline.PhotoScale;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.pipeline.SurveyResult;
+import org.diesurvey.preparation.ReadingSteps;
 import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyJson;
@@ -78,7 +81,11 @@ record Revision(Path given, Optional<Path> survey) {
       List<Path> folders,
       Progress progress) {
     Optional<Survey> read = survey.map(file -> SurveyJson.readDocument(file).survey());
-    DiePhoto photo = DiePhoto.open(read.map(s -> photoOf(s, folders)).orElse(given));
+    DiePhoto photo =
+        DiePhoto.open(
+            read.map(s -> photoOf(s, folders)).orElse(given),
+            ReadLimits.defaults(),
+            read.map(s -> ReadingSteps.plane(s.preparation().steps())).orElse(OptionalInt.empty()));
     boolean kept = false;
     try {
       ComparisonSide side =

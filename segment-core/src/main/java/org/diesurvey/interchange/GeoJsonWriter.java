@@ -25,6 +25,14 @@ import org.diesurvey.survey.Point;
  * drawn x right, y up (section 3.1.6). Coordinates are rounded to 0.01.
  */
 public final class GeoJsonWriter {
+  /** Engineering coordinate systems as well-known text (OGC 01-009, LOCAL_CS). */
+  static final String PLANAR_UM =
+      "LOCAL_CS[\"die, planar\",UNIT[\"micrometre\",0.000001],"
+          + "AXIS[\"x\",EAST],AXIS[\"y\",NORTH]]";
+
+  static final String PLANAR_PX =
+      "LOCAL_CS[\"photograph, planar\",UNIT[\"pixel\",1],AXIS[\"x\",EAST],AXIS[\"y\",SOUTH]]";
+
   private final OutlineSet set;
   private final boolean um;
   private final StringWriter text = new StringWriter();
@@ -57,6 +65,7 @@ public final class GeoJsonWriter {
   private void collection() throws IOException {
     out.writeStartObject();
     out.writeStringField("type", "FeatureCollection");
+    crs();
     out.writeObjectFieldStart("coordinate_frame");
     out.writeStringField("unit", um ? "um" : "px");
     out.writeStringField("y_axis", um ? "up" : "down");
@@ -89,6 +98,20 @@ public final class GeoJsonWriter {
     out.writeEndArray();
     out.writeEndObject();
     out.close();
+  }
+
+  /**
+   * The member of GeoJSON's first edition (2008, section 3) that names another coordinate system;
+   * RFC 7946 gives it up, but readers that know it take the coordinates as planar, others pass it
+   * over.
+   */
+  private void crs() throws IOException {
+    out.writeObjectFieldStart("crs");
+    out.writeStringField("type", "name");
+    out.writeObjectFieldStart("properties");
+    out.writeStringField("name", um ? PLANAR_UM : PLANAR_PX);
+    out.writeEndObject();
+    out.writeEndObject();
   }
 
   private void feature(ClassedOutline o) throws IOException {

@@ -1,13 +1,17 @@
 package org.diesurvey.photo;
 
+import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.channels.ClosedByInterruptException;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalInt;
 import org.diesurvey.CancelledException;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
@@ -15,9 +19,10 @@ import org.diesurvey.DieInputException.Reason;
 /**
  * An open photograph: what is known of the file, and its pixels on demand.
  *
- * <p>The pixel frame is the stored frame: orientation tags and colour profiles are not applied. PNG
- * and JPEG are decoded into memory as a whole; a TIFF or BigTIFF is read piece by piece and stays
- * open until {@link #close}. Safe for several threads until it is closed.
+ * <p>The pixel frame is that of the picture as it is meant to be seen: an orientation tag is
+ * applied, which {@link #reading} tells; colour profiles are not. PNG, JPEG and BMP are decoded
+ * into memory as a whole; a TIFF or BigTIFF is read piece by piece and stays open until {@link
+ * #close}. Safe for several threads until it is closed.
  */
 public final class DiePhoto implements AutoCloseable {
   /** A photograph with a shorter side than this is refused. */
@@ -25,11 +30,15 @@ public final class DiePhoto implements AutoCloseable {
 
   private final PhotoInfo info;
   private final LevelledPixels pixels;
+  private final PixelSource upright;
   private final Optional<JpegCompression> jpeg;
+  private final Reading reading;
 
-  private DiePhoto(PhotoInfo info, PixelSource pixels, Optional<JpegCompression> jpeg) {
+  DiePhoto(PhotoInfo info, PixelSource pixels, Optional<JpegCompression> jpeg, Reading reading) {
     this.info = info;
+    this.reading = reading;
     this.pixels = new LevelledPixels(pixels, info.bitsPerSample());
+    this.upright = OrientedPixels.of(this.pixels, reading.orientation());
     this.jpeg = jpeg;
   }
 
@@ -43,11 +52,22 @@ public final class DiePhoto implements AutoCloseable {
   }
 
   /**
-   * Opens a PNG, JPEG, TIFF or BigTIFF; the format is told by the first bytes, not by the name.
+   * Opens a PNG, JPEG, BMP, TIFF or BigTIFF; the format is told by the first bytes, not by the
+   * name.
    *
    * @throws DieInputException if the file cannot be surveyed, with one sentence that says why
    */
   public static DiePhoto open(Path path, ReadLimits limits) {
+    return open(path, limits, OptionalInt.empty());
+  }
+
+  /**
+   * Opens one picture of a file that may hold several: a stack, channels, pages.
+   *
+   * @param plane its number from 1; the first if empty
+   * @throws DieInputException if the file cannot be surveyed or has no such plane
+   */
+  public static DiePhoto open(Path path, ReadLimits limits, OptionalInt plane) {
     Refusals refusals = new Refusals(path.toString());
     checkFile(path);
     PhotoFile file;
@@ -65,7 +85,7 @@ public final class DiePhoto implements AutoCloseable {
     }
     boolean opened = false;
     try {
-      DiePhoto photo = open(file, limits);
+      DiePhoto photo = open(file, limits, plane);
       opened = true;
       return photo;
     } finally {
@@ -83,7 +103,61 @@ public final class DiePhoto implements AutoCloseable {
    * @throws DieInputException if a side is shorter than {@link #MIN_SIDE_PX}
    */
   public static DiePhoto of(PhotoInfo info, PixelSource pixels) {
-    return new DiePhoto(info, pixels, Optional.empty());
+    new Refusals(info.fileName())
+        .checkSize(pixels.width(), pixels.height(), Long.MAX_VALUE / 1000, ReadLimits.defaults());
+    if (info.widthPx() != pixels.width() || info.heightPx() != pixels.height()) {
+      throw new IllegalArgumentException(
+          "said to be " + info.widthPx() + " x " + info.heightPx() + " px, but is not");
+    }
+    return new DiePhoto(info, pixels, Optional.empty(), Reading.PLAIN);
+  }
+
+  /**
+   * A photograph that a program holds as a picture of the platform. Its samples are copied if they
+   * are not levels of 8 or 16 bit already; it is not to be changed while the photograph is in use.
+   *
+   * @param name to call it by in surveys and messages
+   * @throws DieInputException if a side is shorter than {@link #MIN_SIDE_PX}
+   */
+  public static DiePhoto of(String name, BufferedImage image) {
+    return MemoryPhoto.of(name, image);
+  }
+
+  /**
+   * A photograph from 8-bit samples, which are copied.
+   *
+   * @param name to call it by in surveys and messages
+   * @param samples row by row from the upper left, pixel by pixel, channels together
+   * @param channels 1 grey, 2 grey with alpha, 3 RGB, 4 RGB with alpha
+   * @throws DieInputException if a side is shorter than {@link #MIN_SIDE_PX}
+   */
+  public static DiePhoto of(String name, byte[] samples, int width, int height, int channels) {
+    return MemoryPhoto.of(name, samples, null, width, height, channels);
+  }
+
+  /**
+   * A photograph from samples of up to 16 bits, unsigned, which are copied; how many bits are in
+   * use is found out (see {@link #levels}).
+   *
+   * @param name to call it by in surveys and messages
+   * @param samples row by row from the upper left, pixel by pixel, channels together
+   * @param channels 1 grey, 2 grey with alpha, 3 RGB, 4 RGB with alpha
+   * @throws DieInputException if a side is shorter than {@link #MIN_SIDE_PX}
+   */
+  public static DiePhoto of(String name, short[] samples, int width, int height, int channels) {
+    return MemoryPhoto.of(name, null, samples, width, height, channels);
+  }
+
+  /**
+   * A photograph from a source of one's own, which is read once for its SHA-256. Where that, or the
+   * file it comes from, is known, {@link #of(PhotoInfo, PixelSource)} says so instead.
+   *
+   * @param name to call it by in surveys and messages
+   * @param pixels closed together with the photograph; may be read from several threads at once
+   * @throws DieInputException if a side is shorter than {@link #MIN_SIDE_PX}
+   */
+  public static DiePhoto of(String name, PixelSource pixels) {
+    return MemoryPhoto.of(name, pixels, 8, 3);
   }
 
   /** What is known of the file. */
@@ -98,7 +172,12 @@ public final class DiePhoto implements AutoCloseable {
 
   /** The pixels, until this photograph is closed; their levels as {@link #levels} tells. */
   public PixelSource pixels() {
-    return pixels;
+    return upright;
+  }
+
+  /** Which of the file's pictures this is, and what was done to its samples. */
+  public Reading reading() {
+    return reading;
   }
 
   /** How the stored levels are brought to 0 to 1; looks at a sample of rows when first asked. */
@@ -128,7 +207,10 @@ public final class DiePhoto implements AutoCloseable {
   private static void checkFile(Path path) {
     if (Files.isDirectory(path)) {
       throw new DieInputException(
-          Reason.FILE_IS_DIRECTORY, path + " is a folder: name the photographs in it one by one.");
+          Reason.FILE_IS_DIRECTORY,
+          UnreadFormat.ofFolder(path)
+              .map(u -> path + " holds " + u.name() + ": " + u.remedy() + ".")
+              .orElse(path + " is a folder: name the photographs in it one by one."));
     }
     if (!Files.exists(path)) {
       throw new DieInputException(
@@ -141,31 +223,71 @@ public final class DiePhoto implements AutoCloseable {
     }
   }
 
-  private static DiePhoto open(PhotoFile file, ReadLimits limits) {
+  private static DiePhoto open(PhotoFile file, ReadLimits limits, OptionalInt plane) {
     if (file.size() == 0) {
       throw new DieInputException(
           Reason.FILE_EMPTY,
           file.refusals().file() + " is empty (0 bytes): copy or export the file again.");
     }
     byte[] head = file.read(0, (int) Math.min(file.size(), FileFormat.MAGIC_BYTES));
-    FileFormat format =
-        FileFormat.of(head)
-            .orElseThrow(
-                () ->
-                    new DieInputException(
-                        Reason.FORMAT_UNKNOWN,
-                        file.refusals().file()
-                            + " is not a photograph that can be read, whatever its name says:"
-                            + " save the photograph as PNG, JPEG or TIFF."));
+    FileFormat format = FileFormat.of(head).orElseThrow(() -> unread(file, head));
+    if (format == FileFormat.TIFF) {
+      return TiffPhoto.open(file, limits, plane);
+    }
+    requirePlane(file, plane, 1);
     return switch (format) {
-      case PNG -> decoded(file, format, PngHeader.read(file), limits);
-      case JPEG -> decoded(file, format, JpegHeader.read(file), limits);
-      case TIFF -> tiff(file, limits);
+      case PNG -> decoded(file, format, PngHeader.read(file), limits, 0, Reading.PLAIN);
+      case JPEG -> decoded(file, format, JpegHeader.read(file), limits, 0, Reading.PLAIN);
+      default -> decoded(file, format, BmpHeader.read(file), limits, 0, Reading.PLAIN);
     };
   }
 
-  private static DiePhoto decoded(
-      PhotoFile file, FileFormat format, PhotoHeader header, ReadLimits limits) {
+  private static DieInputException unread(PhotoFile file, byte[] head) {
+    return UnreadFormat.of(head)
+        .map(
+            u ->
+                new DieInputException(
+                    Reason.FORMAT_UNKNOWN,
+                    file.refusals().file()
+                        + " is "
+                        + u.name()
+                        + ", which this program does not read: "
+                        + u.remedy()
+                        + "."))
+        .orElseGet(
+            () ->
+                new DieInputException(
+                    Reason.FORMAT_UNKNOWN,
+                    file.refusals().file()
+                        + " is not a photograph that can be read, whatever its name says:"
+                        + " save the photograph as PNG, JPEG or TIFF."));
+  }
+
+  /** Refuses a plane that the file does not have. */
+  static void requirePlane(PhotoFile file, OptionalInt plane, int planes) {
+    if (plane.isPresent() && plane.getAsInt() > planes) {
+      throw new DieInputException(
+          Reason.PLANE_UNKNOWN,
+          file.refusals().file()
+              + (planes == 1 ? " holds one picture" : " holds " + planes + " pictures")
+              + ", so there is no plane "
+              + plane.getAsInt()
+              + (planes == 1 ? ": leave the plane away." : ": choose one from 1 to it."));
+    }
+  }
+
+  /**
+   * A picture that is decoded as a whole.
+   *
+   * @param index of the picture in the file, from 0
+   */
+  static DiePhoto decoded(
+      PhotoFile file,
+      FileFormat format,
+      PhotoHeader header,
+      ReadLimits limits,
+      int index,
+      Reading reading) {
     Refusals refusals = file.refusals();
     refusals.checkSize(header.width(), header.height(), file.size(), limits);
     refusals.checkDecodedSize(
@@ -175,47 +297,32 @@ public final class DiePhoto implements AutoCloseable {
         header.bitsPerSample() / 8,
         limits);
     String reader = format.name().toLowerCase(Locale.ROOT);
-    DecodedPixels pixels = WholeImageDecoder.decode(file, reader, header);
+    Expanded decoded = WholeImageDecoder.decode(file, reader, index, header);
     Optional<JpegCompression> jpeg =
         format == FileFormat.JPEG ? JpegCompression.read(file) : Optional.empty();
-    DiePhoto photo = new DiePhoto(info(file, format, header), pixels, jpeg);
+    List<String> done = new ArrayList<>(reading.conversions());
+    decoded.conversion().ifPresent(done::add);
+    Reading as = new Reading(reading.plane(), reading.planes(), header.orientation(), done);
+    DiePhoto photo = new DiePhoto(info(file, format, header, as), decoded.pixels(), jpeg, as);
     closeQuietly(file);
     return photo;
   }
 
-  private static DiePhoto tiff(PhotoFile file, ReadLimits limits) {
-    TiffDirectory tags = TiffDirectory.read(file);
-    TiffForm form = TiffForm.read(tags, file, limits);
-    PhotoHeader header =
-        new PhotoHeader(
-            form.width(), form.height(), form.bits(), form.samples(), TiffScale.read(tags));
-    TiffChunks chunks = TiffChunks.read(tags, form, file, limits);
-    if (form.compression() == TiffForm.JPEG) {
-      if (tags.big()) {
-        throw file.refusals().unsupported("a BigTIFF with JPEG inside");
-      }
-      return decoded(file, FileFormat.TIFF, header, limits);
-    }
-    TiffDecoder decoder = new TiffDecoder(file, tags.order(), form, chunks);
-    TiffPixels pixels = new TiffPixels(file, form, chunks, decoder);
-    return new DiePhoto(info(file, FileFormat.TIFF, header), pixels, Optional.empty());
-  }
-
-  private static PhotoInfo info(PhotoFile file, FileFormat format, PhotoHeader header) {
+  static PhotoInfo info(PhotoFile file, FileFormat format, PhotoHeader header, Reading as) {
     Path name = file.path().getFileName();
     return new PhotoInfo(
         name == null ? "" : name.toString(),
         file.sha256(),
         file.size(),
         format.name(),
-        header.width(),
-        header.height(),
+        as.swapsSides() ? header.height() : header.width(),
+        as.swapsSides() ? header.width() : header.height(),
         header.bitsPerSample(),
         header.samplesPerPixel(),
         header.scale());
   }
 
-  private static void closeQuietly(PhotoFile file) {
+  static void closeQuietly(PhotoFile file) {
     try {
       file.close();
     } catch (IOException e) {

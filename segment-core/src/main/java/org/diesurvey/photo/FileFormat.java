@@ -6,10 +6,11 @@ import java.util.Optional;
 enum FileFormat {
   PNG,
   JPEG,
-  TIFF;
+  TIFF,
+  BMP;
 
   /** Bytes that {@link #of} wants to see. */
-  static final int MAGIC_BYTES = 8;
+  static final int MAGIC_BYTES = 12;
 
   /**
    * The format of a file that starts with these bytes: PNG signature (ISO/IEC 15948, 5.2), JPEG SOI
@@ -28,6 +29,9 @@ enum FileFormat {
             || startsWith(head, 'I', 'I', 43, 0)
             || startsWith(head, 'M', 'M', 0, 42)
             || startsWith(head, 'M', 'M', 0, 43);
+    if (startsWith(head, 'B', 'M') && head.length >= MAGIC_BYTES) {
+      return Optional.of(BMP);
+    }
     return tiff ? Optional.of(TIFF) : Optional.empty();
   }
 

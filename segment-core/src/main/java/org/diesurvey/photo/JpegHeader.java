@@ -10,6 +10,8 @@ import org.diesurvey.photo.PhotoInfo.TaggedScale;
  */
 final class JpegHeader {
   private static final int APP0 = 0xe0;
+  private static final int APP1 = 0xe1;
+  private static final int EXIF_MARK_BYTES = 6;
   private static final int SOS = 0xda;
   private static final int EOI = 0xd9;
   private static final int TAIL_BYTES = 1 << 16;
@@ -19,6 +21,7 @@ final class JpegHeader {
   static PhotoHeader read(PhotoFile file) {
     JpegMarkers.check(file);
     Optional<TaggedScale> scale = Optional.empty();
+    ExifTags exif = ExifTags.NONE;
     long at = 2;
     while (true) {
       if (at + 4 > file.size()) {
@@ -44,9 +47,12 @@ final class JpegHeader {
       if (marker == APP0 && scale.isEmpty()) {
         scale = density(body);
       }
+      if (marker == APP1 && isExif(body) && exif == ExifTags.NONE) {
+        exif = ExifTags.read(file, at + 4 + EXIF_MARK_BYTES, length - 2 - EXIF_MARK_BYTES);
+      }
       if (isFrame(marker)) {
         checkEnd(file);
-        return frame(file, body, scale);
+        return frame(file, body, scale).with(exif);
       }
       at += 2 + length;
     }
@@ -75,6 +81,13 @@ final class JpegHeader {
       throw file.refusals().unsupported("a JPEG with " + components + " components");
     }
     return new PhotoHeader(width, height, bits, components, scale);
+  }
+
+  /** "Exif" and two zeros before the block (CIPA DC-008, 4.7.2, from memory). */
+  private static boolean isExif(ByteBuffer body) {
+    return body.limit() > EXIF_MARK_BYTES + 8
+        && body.getInt(0) == 0x45786966
+        && body.getShort(4) == 0;
   }
 
   /** JFIF density (ITU-T T.871, 10.1): unit 1 is per inch, 2 per centimetre, 0 none. */

@@ -18,12 +18,14 @@ final class PhotoFile implements Closeable {
   private static final int BLOCK_BYTES = 1 << 18;
 
   private final FileChannel channel;
+  private final long start;
   private final long size;
   private final Path path;
   private final Refusals refusals;
 
-  private PhotoFile(FileChannel channel, long size, Path path, Refusals refusals) {
+  private PhotoFile(FileChannel channel, long start, long size, Path path, Refusals refusals) {
     this.channel = channel;
+    this.start = start;
     this.size = size;
     this.path = path;
     this.refusals = refusals;
@@ -31,7 +33,15 @@ final class PhotoFile implements Closeable {
 
   static PhotoFile open(Path path, Refusals refusals) throws IOException {
     FileChannel channel = FileChannel.open(path, StandardOpenOption.READ);
-    return new PhotoFile(channel, channel.size(), path, refusals);
+    return new PhotoFile(channel, 0, channel.size(), path, refusals);
+  }
+
+  /** A stretch of this file as a file of its own, counted from its first byte. */
+  PhotoFile part(long offset, int count) {
+    if (offset < 0 || count < 0 || offset > size - count) {
+      throw refusals.truncated("a block reaches beyond the end of the file");
+    }
+    return new PhotoFile(channel, start + offset, count, path, refusals);
   }
 
   Path path() {
@@ -57,7 +67,7 @@ final class PhotoFile implements Closeable {
     ByteBuffer buffer = ByteBuffer.wrap(bytes);
     try {
       while (buffer.hasRemaining()) {
-        if (channel.read(buffer, offset + buffer.position()) < 0) {
+        if (channel.read(buffer, start + offset + buffer.position()) < 0) {
           throw refusals.truncated("it became shorter while it was read");
         }
       }

@@ -14,6 +14,7 @@ import org.diesurvey.photo.PhotoInfo.TaggedScale;
  */
 final class PngHeader {
   private static final int BLOCK_BYTES = 1 << 18;
+  private static final Optional<TaggedScale> NONE = Optional.empty();
   private static final int METRE = 1;
 
   /** Chunks beyond this number must have so many bytes in the mean: each costs time of its own. */
@@ -37,23 +38,26 @@ final class PngHeader {
         switch (ihdr.get(17)) {
           case 0 -> 1;
           case 2 -> 3;
-          case 3 -> throw refusals.unsupported("palette colours");
+          // A palette, written out when it is decoded.
+          case 3 -> 3;
           case 4 -> 2;
           case 6 -> 4;
           default -> throw refusals.damaged("PNG colour type " + ihdr.get(17));
         };
-    if (bits == 1 || bits == 2 || bits == 4) {
-      throw refusals.unsupported(bits + "-bit samples");
-    }
-    if (bits != 8 && bits != 16) {
+    boolean few = bits == 1 || bits == 2 || bits == 4;
+    if (!few && bits != 8 && bits != 16) {
       throw refusals.damaged("PNG bit depth " + bits);
     }
-    Optional<TaggedScale> scale = walkChunks(file);
-    return new PhotoHeader(ihdr.getInt(8), ihdr.getInt(12), bits, samples, scale);
+    if (few) {
+      bits = 8;
+      samples = 3;
+    }
+    return walkChunks(file, new PhotoHeader(ihdr.getInt(8), ihdr.getInt(12), bits, samples, NONE));
   }
 
-  private static Optional<TaggedScale> walkChunks(PhotoFile file) {
-    Optional<TaggedScale> scale = Optional.empty();
+  private static PhotoHeader walkChunks(PhotoFile file, PhotoHeader plain) {
+    Optional<TaggedScale> scale = NONE;
+    ExifTags exif = ExifTags.NONE;
     long at = 8;
     long chunks = 0;
     while (true) {
@@ -77,8 +81,17 @@ final class PngHeader {
           scale = ScaleTags.ofDensity(perMetre, ScaleTags.UM_PER_METRE, "PNG pHYs");
         }
       }
+      if (type == code("eXIf") && length > 8) {
+        exif = ExifTags.read(file, at + 8, (int) length);
+      }
       if (type == code("IEND")) {
-        return scale;
+        return new PhotoHeader(
+                plain.width(),
+                plain.height(),
+                plain.bitsPerSample(),
+                plain.samplesPerPixel(),
+                scale)
+            .with(exif);
       }
       at += 12 + length;
     }

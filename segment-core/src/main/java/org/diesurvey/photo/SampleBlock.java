@@ -43,6 +43,11 @@ final class SampleBlock {
     return new SampleBlock(null, samples, order);
   }
 
+  /** Bits of a sample. */
+  int bits() {
+    return bytes != null ? 8 : 16;
+  }
+
   /** Heap that the samples take. */
   long sizeBytes() {
     return bytes != null ? bytes.length : 2L * shorts.length;

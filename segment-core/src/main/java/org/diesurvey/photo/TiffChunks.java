@@ -31,7 +31,12 @@ final class TiffChunks {
     this.counts = counts;
   }
 
-  static TiffChunks read(TiffDirectory tags, TiffForm form, PhotoFile file, ReadLimits limits) {
+  /**
+   * @param shift bytes between the strips that the directory names and those wanted: planes that
+   *     lie behind each other without directories of their own
+   */
+  static TiffChunks read(
+      TiffDirectory tags, TiffForm form, PhotoFile file, ReadLimits limits, long shift) {
     Refusals refusals = file.refusals();
     boolean tiled = tags.has(TiffTag.TILE_WIDTH) && tags.has(TiffTag.TILE_OFFSETS);
     long width = tiled ? tags.number(TiffTag.TILE_WIDTH, 0) : form.width();
@@ -46,6 +51,9 @@ final class TiffChunks {
       throw refusals.unsupported("tiles of " + width + " x " + height + " px");
     }
     long[] offsets = tags.numbers(tiled ? TiffTag.TILE_OFFSETS : TiffTag.STRIP_OFFSETS);
+    for (int i = 0; i < offsets.length && shift > 0; i++) {
+      offsets[i] += shift;
+    }
     long[] counts = tags.numbers(tiled ? TiffTag.TILE_BYTE_COUNTS : TiffTag.STRIP_BYTE_COUNTS);
     TiffChunks chunks = new TiffChunks(form, (int) width, (int) height, tiled, offsets, counts);
     chunks.checkNumber(refusals);

@@ -1,5 +1,6 @@
 package org.diesurvey.photo;
 
+import io.airlift.compress.zstd.ZstdDecompressor;
 import java.util.Arrays;
 import java.util.zip.DataFormatException;
 import java.util.zip.Inflater;
@@ -30,6 +31,16 @@ final class TiffCompression {
       return -1;
     } finally {
       inflater.end();
+    }
+  }
+
+  /** Zstandard (RFC 8878), as libtiff writes it (compression 50000, from its source). */
+  static int unpackZstd(byte[] in, byte[] out) {
+    try {
+      return new ZstdDecompressor().decompress(in, 0, in.length, out, 0, out.length);
+    } catch (RuntimeException e) {
+      // Its kinds differ between damage and a target that is too short.
+      return -1;
     }
   }
 

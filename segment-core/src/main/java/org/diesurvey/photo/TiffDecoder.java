@@ -10,8 +10,10 @@ import java.nio.ByteOrder;
  * @param order byte order of 16-bit samples
  * @param form how pixels are written
  * @param chunks where they lie
+ * @param tables of JPEG, shared by all strips or tiles; empty if there are none
  */
-record TiffDecoder(PhotoFile file, ByteOrder order, TiffForm form, TiffChunks chunks) {
+record TiffDecoder(
+    PhotoFile file, ByteOrder order, TiffForm form, TiffChunks chunks, byte[] tables) {
   /** Codings may make hopeless data a little longer, never much. */
   private static final long CODING_SLACK_BYTES = 1 << 16;
 
@@ -19,14 +21,14 @@ record TiffDecoder(PhotoFile file, ByteOrder order, TiffForm form, TiffChunks ch
   SampleBlock block(int index) {
     int planes = chunks.planes();
     int width = chunks.width();
-    SampleBlock.Order arranged = SampleBlock.Order.interleaved(width, form.samples());
+    SampleBlock.Order arranged = SampleBlock.Order.interleaved(width, form.shownSamples());
     if (form.bits() == 8) {
       byte[][] parts = new byte[planes][];
       for (int p = 0; p < planes; p++) {
         parts[p] = raw(index + p * chunks.perPlane());
         finish8(parts[p]);
       }
-      return SampleBlock.of8Bit(planes == 1 ? parts[0] : interleave(parts), arranged);
+      return SampleBlock.of8Bit(light8(planes == 1 ? parts[0] : interleave(parts)), arranged);
     }
     short[][] parts = new short[planes][];
     for (int p = 0; p < planes; p++) {
@@ -35,7 +37,7 @@ record TiffDecoder(PhotoFile file, ByteOrder order, TiffForm form, TiffChunks ch
       ByteBuffer.wrap(bytes).order(order).asShortBuffer().get(parts[p]);
       finish16(parts[p]);
     }
-    return SampleBlock.of16Bit(planes == 1 ? parts[0] : interleave(parts), arranged);
+    return SampleBlock.of16Bit(light16(planes == 1 ? parts[0] : interleave(parts)), arranged);
   }
 
   private byte[] raw(int i) {
@@ -53,6 +55,15 @@ record TiffDecoder(PhotoFile file, ByteOrder order, TiffForm form, TiffChunks ch
         switch (form.compression()) {
           case TiffForm.LZW -> lzw(in, out);
           case TiffForm.PACK_BITS -> TiffCompression.unpackBits(in, out);
+          case TiffForm.ZSTD -> TiffCompression.unpackZstd(in, out);
+          case TiffForm.JPEG ->
+              TiffJpeg.decode(
+                  tables,
+                  in,
+                  out,
+                  chunks.width(),
+                  chunks.samplesPerChunk(),
+                  form.colours() == TiffForm.Colours.LUMA_CHROMA);
           default -> TiffCompression.inflate(in, out);
         };
     if (written < length) {
@@ -67,6 +78,35 @@ record TiffDecoder(PhotoFile file, ByteOrder order, TiffForm form, TiffChunks ch
       throw file.refusals().unsupported("LZW data of a very old TIFF writer");
     }
     return TiffLzw.decode(in, out);
+  }
+
+  /** Inks to light: each channel is what neither its ink nor black takes away. */
+  private byte[] light8(byte[] samples) {
+    if (form.colours() != TiffForm.Colours.INKS) {
+      return samples;
+    }
+    byte[] rgb = new byte[samples.length / 4 * 3];
+    for (int i = 0, at = 0; i < samples.length; i += 4) {
+      int black = 255 - (samples[i + 3] & 0xff);
+      for (int c = 0; c < 3; c++) {
+        rgb[at++] = (byte) (((255 - (samples[i + c] & 0xff)) * black + 127) / 255);
+      }
+    }
+    return rgb;
+  }
+
+  private short[] light16(short[] samples) {
+    if (form.colours() != TiffForm.Colours.INKS) {
+      return samples;
+    }
+    short[] rgb = new short[samples.length / 4 * 3];
+    for (int i = 0, at = 0; i < samples.length; i += 4) {
+      long black = 65_535 - (samples[i + 3] & 0xffff);
+      for (int c = 0; c < 3; c++) {
+        rgb[at++] = (short) (((65_535 - (samples[i + c] & 0xffff)) * black + 32_767) / 65_535);
+      }
+    }
+    return rgb;
   }
 
   private void finish8(byte[] samples) {

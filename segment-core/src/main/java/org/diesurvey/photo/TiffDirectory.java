@@ -3,26 +3,35 @@ package org.diesurvey.photo;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import org.diesurvey.DieInputException;
 
 /**
- * The first image file directory of a TIFF (revision 6.0, section 2) or BigTIFF (the same with
- * 8-byte offsets and counts). Values are fetched when asked for.
+ * An image file directory of a TIFF (revision 6.0, section 2) or BigTIFF (the same with 8-byte
+ * offsets and counts). Values are fetched when asked for.
  */
 final class TiffDirectory {
   private static final int MAX_FIELDS = 4096;
+  private static final int MAX_DIRECTORIES = 65_536;
   private static final int MAX_VALUES = 1 << 24;
 
   private final PhotoFile file;
   private final ByteOrder order;
   private final boolean big;
   private final Map<Integer, Field> fields;
+  private final long next;
 
   /** A field: type code, number of values, place of the first value in the file. */
   private record Field(int type, long count, long offset) {}
 
-  private TiffDirectory(PhotoFile file, ByteOrder order, boolean big, Map<Integer, Field> fields) {
+  private TiffDirectory(
+      PhotoFile file, ByteOrder order, boolean big, Map<Integer, Field> fields, long next) {
+    this.next = next;
     this.file = file;
     this.order = order;
     this.big = big;
@@ -43,7 +52,44 @@ final class TiffDirectory {
     } else {
       start = file.buffer(4, 4, order).getInt(0) & 0xffffffffL;
     }
-    return new TiffDirectory(file, order, big, entries(file, start, order, big));
+    return at(file, start, order, big);
+  }
+
+  private static TiffDirectory at(PhotoFile file, long start, ByteOrder order, boolean big) {
+    Map<Integer, Field> fields = entries(file, start, order, big);
+    int countBytes = big ? 8 : 2;
+    ByteBuffer head = file.buffer(start, countBytes, order);
+    long count = big ? head.getLong(0) : head.getShort(0) & 0xffff;
+    long end = start + countBytes + count * (big ? 20 : 12);
+    int pointer = big ? 8 : 4;
+    long next = 0;
+    if (end <= file.size() - pointer) {
+      ByteBuffer link = file.buffer(end, pointer, order);
+      next = big ? link.getLong(0) : link.getInt(0) & 0xffffffffL;
+    }
+    return new TiffDirectory(file, order, big, fields, next);
+  }
+
+  /**
+   * This directory and those that follow it, in the order of the file; a chain that leads nowhere
+   * or round in a circle ends there.
+   */
+  List<TiffDirectory> chain() {
+    List<TiffDirectory> all = new ArrayList<>(List.of(this));
+    Set<Long> seen = new HashSet<>();
+    TiffDirectory last = this;
+    while (last.next > 0
+        && last.next < file.size() - 8
+        && seen.add(last.next)
+        && all.size() < MAX_DIRECTORIES) {
+      try {
+        last = at(file, last.next, order, big);
+      } catch (DieInputException e) {
+        return all;
+      }
+      all.add(last);
+    }
+    return all;
   }
 
   private static Map<Integer, Field> entries(
@@ -131,6 +177,13 @@ final class TiffDirectory {
           };
     }
     return numbers;
+  }
+
+  /** All bytes of a field of bytes; empty where it is missing or another. */
+  byte[] bytes(int tag, int maxBytes) {
+    Field field = fields.get(tag);
+    boolean usable = field != null && typeBytes(field.type) == 1 && field.count <= maxBytes;
+    return usable ? file.read(field.offset, (int) field.count) : new byte[0];
   }
 
   /** The first value of a whole-number field. */

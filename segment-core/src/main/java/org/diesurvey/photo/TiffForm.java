@@ -6,11 +6,12 @@ package org.diesurvey.photo;
  * @param width columns
  * @param height rows
  * @param samples 1 grey, 2 grey with alpha, 3 RGB, 4 RGB with alpha
- * @param bits 8 or 16
+ * @param bits 8 or 16; 1, 2 and 4 only where the picture is decoded as a whole
  * @param planar each sample in strips or tiles of its own
- * @param compression 1 none, 5 LZW, 7 JPEG, 8 or 32946 deflate, 32773 PackBits
+ * @param compression 1 none, 5 LZW, 7 JPEG, 8 or 32946 deflate, 32773 PackBits, 50000 Zstandard
  * @param differences rows hold differences (predictor 2)
  * @param whiteIsZero grey runs from white to black
+ * @param colours what samples stand for
  */
 record TiffForm(
     int width,
@@ -20,22 +21,39 @@ record TiffForm(
     boolean planar,
     int compression,
     boolean differences,
-    boolean whiteIsZero) {
+    boolean whiteIsZero,
+    Colours colours) {
   static final int NONE = 1;
   static final int LZW = 5;
   static final int JPEG = 7;
   static final int DEFLATE = 8;
   static final int DEFLATE_OLD = 32946;
   static final int PACK_BITS = 32773;
+  static final int ZSTD = 50000;
+
+  /** What samples stand for. */
+  enum Colours {
+    GREY_OR_RGB,
+    LUMA_CHROMA,
+    INKS,
+    PALETTE
+  }
+
+  /** Samples of a pixel in the photograph. */
+  int shownSamples() {
+    return colours == Colours.INKS || colours == Colours.PALETTE ? 3 : samples;
+  }
+
+  /** Whether only the platform's own reader decodes such samples. */
+  boolean whole() {
+    return colours == Colours.PALETTE || bits < 8;
+  }
 
   /** Reads and checks the form; what is not read is refused by name. */
   static TiffForm read(TiffDirectory tags, PhotoFile file, ReadLimits limits) {
     Refusals refusals = file.refusals();
     if (!tags.has(TiffTag.IMAGE_WIDTH) || !tags.has(TiffTag.IMAGE_LENGTH)) {
       throw refusals.damaged("a TIFF without a width or height");
-    }
-    if ((tags.number(TiffTag.NEW_SUBFILE_TYPE, 0) & 1) != 0) {
-      throw refusals.unsupported("a reduced preview as its first picture");
     }
     long width = tags.number(TiffTag.IMAGE_WIDTH, 0);
     long height = tags.number(TiffTag.IMAGE_LENGTH, 0);
@@ -50,7 +68,10 @@ record TiffForm(
     // The predictor belongs to LZW and deflate only; others ignore it (TIFF 6.0, section 14).
     boolean differences =
         predictor == 2
-            && (compression == LZW || compression == DEFLATE || compression == DEFLATE_OLD);
+            && (compression == LZW
+                || compression == DEFLATE
+                || compression == DEFLATE_OLD
+                || compression == ZSTD);
     long planar = tags.number(TiffTag.PLANAR_CONFIGURATION, 1);
     if (planar != 1 && planar != 2) {
       throw refusals.damaged("TIFF planar configuration " + planar);
@@ -63,7 +84,17 @@ record TiffForm(
         planar == 2 && samples > 1,
         compression,
         differences,
-        tags.number(TiffTag.PHOTOMETRIC, 1) == 0);
+        tags.number(TiffTag.PHOTOMETRIC, 1) == 0,
+        colours(tags));
+  }
+
+  private static Colours colours(TiffDirectory tags) {
+    return switch ((int) tags.number(TiffTag.PHOTOMETRIC, 1)) {
+      case 3 -> Colours.PALETTE;
+      case 5 -> Colours.INKS;
+      case 6 -> Colours.LUMA_CHROMA;
+      default -> Colours.GREY_OR_RGB;
+    };
   }
 
   private static int compression(TiffDirectory tags, Refusals refusals) {
@@ -74,7 +105,8 @@ record TiffForm(
             || code == JPEG
             || code == DEFLATE
             || code == DEFLATE_OLD
-            || code == PACK_BITS;
+            || code == PACK_BITS
+            || code == ZSTD;
     if (!known) {
       throw refusals.unsupported("a TIFF with compression code " + code);
     }
@@ -89,11 +121,11 @@ record TiffForm(
     long photometric = tags.number(TiffTag.PHOTOMETRIC, samples >= 3 ? 2 : 1);
     boolean grey = photometric == 0 || photometric == 1;
     boolean colour = photometric == 2 || photometric == 6 && compression == JPEG;
-    if (photometric == 3) {
-      throw refusals.unsupported("palette colours");
-    }
-    if (photometric == 5) {
-      throw refusals.unsupported("CMYK colours");
+    if (photometric == 3 && samples == 1 || photometric == 5 && samples == 4) {
+      if (photometric == 5 && compression == JPEG) {
+        throw refusals.unsupported("CMYK colours in JPEG");
+      }
+      return (int) samples;
     }
     if (photometric == 6 && !colour) {
       throw refusals.unsupported("raw YCbCr colours");
@@ -123,7 +155,8 @@ record TiffForm(
         throw refusals.unsupported("samples of different sizes");
       }
     }
-    if (first != 8 && first != 16) {
+    boolean few = bits.length <= 1 && (first == 1 || first == 2 || first == 4);
+    if (first != 8 && first != 16 && !few) {
       throw refusals.unsupported(first + "-bit samples");
     }
     return (int) first;

@@ -24,10 +24,53 @@ final class TiffScale {
   static Optional<TaggedScale> read(TiffDirectory tags) {
     Optional<TaggedScale> ome =
         ofOmeXml(tags.text(TiffTag.IMAGE_DESCRIPTION, MAX_DESCRIPTION_BYTES));
-    return ome.isPresent() ? ome : ofResolution(tags);
+    if (ome.isPresent()) {
+      return ome;
+    }
+    Optional<TaggedScale> stack =
+        ofImageJ(
+            tags.text(TiffTag.IMAGE_DESCRIPTION, MAX_DESCRIPTION_BYTES),
+            tags.ratio(TiffTag.X_RESOLUTION));
+    return stack.isPresent() ? stack : ofResolution(tags);
   }
 
-  private static Optional<TaggedScale> ofResolution(TiffDirectory tags) {
+  /**
+   * ImageJ writes pixels per unit into XResolution and the name of the unit into the description,
+   * one "name=value" a line after the first, "ImageJ=version" (from its files; no standard).
+   */
+  static Optional<TaggedScale> ofImageJ(String text, double perUnit) {
+    if (!text.startsWith("ImageJ=")) {
+      return Optional.empty();
+    }
+    for (String line : text.split("\n", -1)) {
+      if (line.startsWith("unit=")) {
+        String unit = line.substring("unit=".length()).strip().replace("\\u00B5", "\u00b5");
+        double um =
+            switch (unit) {
+              case "micron", "microns", "um", "\u00b5m", "\u03bcm", "micrometer" -> 1;
+              case "inch" -> ScaleTags.UM_PER_INCH;
+              default -> umPerUnit(unit.isEmpty() ? "?" : unit);
+            };
+        return ScaleTags.ofDensity(perUnit, um, "ImageJ description, unit=" + unit);
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** Planes of a stack that ImageJ wrote behind each other after one directory; 1 if none. */
+  static int imageJPlanes(String text) {
+    if (!text.startsWith("ImageJ=")) {
+      return 1;
+    }
+    for (String line : text.split("\n", -1)) {
+      if (line.strip().matches("images=[0-9]{1,6}")) {
+        return Math.max(1, Integer.parseInt(line.strip().substring("images=".length())));
+      }
+    }
+    return 1;
+  }
+
+  static Optional<TaggedScale> ofResolution(TiffDirectory tags) {
     double perUnit = tags.ratio(TiffTag.X_RESOLUTION);
     // The unit's default is the inch (TIFF 6.0, section 8).
     long unit = tags.number(TiffTag.RESOLUTION_UNIT, INCH);

@@ -10,6 +10,7 @@ final class TiffTag {
   static final int PHOTOMETRIC = 262;
   static final int FILL_ORDER = 266;
   static final int IMAGE_DESCRIPTION = 270;
+  static final int ORIENTATION = 274;
   static final int STRIP_OFFSETS = 273;
   static final int SAMPLES_PER_PIXEL = 277;
   static final int ROWS_PER_STRIP = 278;
@@ -23,6 +24,8 @@ final class TiffTag {
   static final int TILE_LENGTH = 323;
   static final int TILE_OFFSETS = 324;
   static final int TILE_BYTE_COUNTS = 325;
+  static final int COLOR_MAP = 320;
+  static final int JPEG_TABLES = 347;
   static final int SAMPLE_FORMAT = 339;
 
   private TiffTag() {}

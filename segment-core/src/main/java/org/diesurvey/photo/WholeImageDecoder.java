@@ -1,11 +1,6 @@
 package org.diesurvey.photo;
 
 import java.awt.image.BufferedImage;
-import java.awt.image.ComponentSampleModel;
-import java.awt.image.DataBuffer;
-import java.awt.image.DataBufferByte;
-import java.awt.image.DataBufferUShort;
-import java.awt.image.WritableRaster;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Iterator;
@@ -24,10 +19,11 @@ final class WholeImageDecoder {
   private WholeImageDecoder() {}
 
   /**
-   * @param format name of the reader: "png", "jpeg" or "tiff"
+   * @param format name of the reader: "png", "jpeg", "bmp" or "tiff"
+   * @param index of the picture in the file, from 0
    * @param header what the file's header promised; sizes have been checked
    */
-  static DecodedPixels decode(PhotoFile file, String format, PhotoHeader header) {
+  static Expanded decode(PhotoFile file, String format, int index, PhotoHeader header) {
     Iterator<ImageReader> readers = ImageIO.getImageReadersByFormatName(format);
     if (!readers.hasNext()) {
       throw file.refusals().unsupported(format + " data that this Java platform cannot read");
@@ -38,10 +34,10 @@ final class WholeImageDecoder {
     try (FileImageInputStream in = new FileImageInputStream(file.path().toFile())) {
       reader.addIIOReadWarningListener((source, warning) -> warnings.add(warning));
       reader.addIIOReadProgressListener(new EndedByInterrupt());
-      reader.setInput(in, true, true);
+      reader.setInput(in, index == 0, true);
       ImageReadParam param = reader.getDefaultReadParam();
-      param.setDestinationType(unconverted(reader));
-      image = reader.read(0, param);
+      param.setDestinationType(unconverted(reader, index));
+      image = reader.read(index, param);
     } catch (IOException | RuntimeException e) {
       throw file.refusals().damaged("its " + format + " data cannot be decoded", e);
     } finally {
@@ -61,7 +57,7 @@ final class WholeImageDecoder {
     if (image.getWidth() != header.width() || image.getHeight() != header.height()) {
       throw file.refusals().damaged("its size changes between header and picture");
     }
-    return new DecodedPixels(image.getWidth(), image.getHeight(), block(file, image.getRaster()));
+    return Expanded.of(image);
   }
 
   /** Gives up the decoding of a large picture when the thread is interrupted. */
@@ -102,10 +98,10 @@ final class WholeImageDecoder {
    * The type that spares a colour conversion: with an embedded profile the JPEG reader offers sRGB
    * first and the profile's own space last, and only the latter keeps the stored values.
    */
-  private static ImageTypeSpecifier unconverted(ImageReader reader) throws IOException {
+  private static ImageTypeSpecifier unconverted(ImageReader reader, int index) throws IOException {
     ImageTypeSpecifier chosen = null;
     int bands = 0;
-    for (Iterator<ImageTypeSpecifier> i = reader.getImageTypes(0); i.hasNext(); ) {
+    for (Iterator<ImageTypeSpecifier> i = reader.getImageTypes(index); i.hasNext(); ) {
       ImageTypeSpecifier type = i.next();
       boolean profile = !type.getColorModel().getColorSpace().isCS_sRGB();
       if (chosen == null) {
@@ -116,33 +112,5 @@ final class WholeImageDecoder {
       }
     }
     return chosen;
-  }
-
-  private static SampleBlock block(PhotoFile file, WritableRaster raster) {
-    DataBuffer data = raster.getDataBuffer();
-    if (!(raster.getSampleModel() instanceof ComponentSampleModel model)
-        || data.getNumBanks() != 1) {
-      throw file.refusals().unsupported("an unusual arrangement of samples");
-    }
-    int[] offsets = model.getBandOffsets();
-    int base =
-        data.getOffset()
-            - raster.getSampleModelTranslateX() * model.getPixelStride()
-            - raster.getSampleModelTranslateY() * model.getScanlineStride();
-    boolean colour = offsets.length >= 3;
-    SampleBlock.Order order =
-        new SampleBlock.Order(
-            base + offsets[0],
-            base + offsets[colour ? 1 : 0],
-            base + offsets[colour ? 2 : 0],
-            model.getScanlineStride(),
-            model.getPixelStride());
-    if (data instanceof DataBufferByte bytes) {
-      return SampleBlock.of8Bit(bytes.getData(), order);
-    }
-    if (data instanceof DataBufferUShort shorts) {
-      return SampleBlock.of16Bit(shorts.getData(), order);
-    }
-    throw file.refusals().unsupported("samples that are neither 8 nor 16 bit");
   }
 }

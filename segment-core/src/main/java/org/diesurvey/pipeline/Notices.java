@@ -31,6 +31,7 @@ final class Notices {
       List<DieRegion> regions) {
     List<Notice> out = new ArrayList<>();
     scale(photo.info(), calibration, inferred, out);
+    PreparationNotices.addReading(photo.reading(), out);
     PreparationNotices.addLevels(photo.levels(), die.steps(), out);
     PreparationNotices.add(chosen, damagedShare, out);
     if (calibration.isPresent() && grid.pitchUm() > COARSE_UM) {

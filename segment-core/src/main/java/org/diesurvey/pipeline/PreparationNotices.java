@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.diesurvey.photo.Levels;
+import org.diesurvey.photo.Reading;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.PreparationStep;
 import org.diesurvey.preparation.PreparedDie;
@@ -59,6 +60,27 @@ final class PreparationNotices {
                       + " left unclear and counts in no class.",
                   100 * damagedShare),
               "Clean the die, or photograph another one, and compare."));
+    }
+  }
+
+  static void addReading(Reading reading, List<Notice> out) {
+    if (reading.planes() > 1) {
+      out.add(
+          new Notice(
+              "several-planes",
+              "The file holds "
+                  + reading.planes()
+                  + " pictures (planes, channels or pages); plane "
+                  + reading.plane()
+                  + " was surveyed.",
+              "Choose another one by its number: --plane N on the command line."));
+    }
+    for (String c : reading.conversions()) {
+      out.add(
+          new Notice(
+              "samples-converted",
+              c + ", so its levels are not those of the camera.",
+              "Export the photograph as 8- or 16-bit grey or RGB."));
     }
   }
 

@@ -20,6 +20,7 @@ import org.diesurvey.measures.RegionMeasures;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.preparation.LevelStep;
 import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.preparation.ReadingSteps;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.regions.BondPads;
@@ -124,7 +125,12 @@ final class SurveyAssembler {
 
   private Preparation preparation(List<DieRegion> found, DieFrame frame, PhotoOptions options) {
     return new Preparation(
-        Stream.concat(LevelStep.of(photo.levels()).stream(), die.steps().stream()).toList(),
+        Stream.of(
+                ReadingSteps.of(photo.reading()),
+                LevelStep.of(photo.levels()).stream().toList(),
+                die.steps())
+            .flatMap(List::stream)
+            .toList(),
         chosen.all().dies().size(),
         chosen.number(),
         options

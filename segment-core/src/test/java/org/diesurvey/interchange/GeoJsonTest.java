@@ -7,7 +7,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -18,7 +21,9 @@ import org.diesurvey.classification.DieClass;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 import org.diesurvey.survey.SmallSurvey;
+import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -66,6 +71,34 @@ class GeoJsonTest {
     }
     Geometry all = reader.read(root.toString());
     assertEquals(set.outlines().size(), all.getNumGeometries());
+  }
+
+  /**
+   * The independent reader is GDAL 3 (Debian package gdal-bin): it must not take micrometres for
+   * degrees. Where it is absent this is skipped and says so.
+   */
+  @ParameterizedTest(name = "{0}")
+  @CsvSource({"DIE_UM, micrometre", "PHOTO_PX, pixel"})
+  void gdalReadsThePlane(OutlineFrame frame, String unit, @TempDir Path folder) throws Exception {
+    OutlineSet set = TestOutlines.rich(frame);
+    Path file = Files.writeString(folder.resolve("o.geojson"), GeoJsonWriter.text(set));
+    Process ogr;
+    try {
+      ogr =
+          new ProcessBuilder("ogrinfo", "-ro", "-so", "-al", file.toString())
+              .redirectErrorStream(true)
+              .start();
+    } catch (IOException e) {
+      Assumptions.abort(
+          "skipped: no ogrinfo (Debian: apt-get install gdal-bin), so the GeoJSON was not read by"
+              + " GDAL");
+      return;
+    }
+    String said = new String(ogr.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+    assertEquals(0, ogr.waitFor(), said);
+    assertTrue(said.contains(unit), said);
+    assertFalse(said.contains("WGS 84"), said);
+    assertTrue(said.contains("Feature Count: " + set.outlines().size()), said);
   }
 
   private static double area(Outline o) {
@@ -240,7 +273,11 @@ class GeoJsonTest {
     assertEquals("FeatureCollection", root.get("type").asText());
     assertEquals(scaled ? "um" : "px", root.at("/coordinate_frame/unit").asText());
     assertTrue(root.at("/coordinate_frame/description").asText().contains("RFC 7946"));
-    assertFalse(root.has("crs"), "RFC 7946, 4: the member crs was removed");
+    // RFC 7946, 4, removed the member, but readers of 2008 take numbers without it for degrees.
+    assertEquals("name", root.at("/crs/type").asText());
+    assertEquals(
+        scaled ? GeoJsonWriter.PLANAR_UM : GeoJsonWriter.PLANAR_PX,
+        root.at("/crs/properties/name").asText());
     assertEquals(5, root.get("features").size(), "4 regions and 1 bit-cell array");
     for (JsonNode feature : root.get("features")) {
       assertEquals("Feature", feature.get("type").asText());

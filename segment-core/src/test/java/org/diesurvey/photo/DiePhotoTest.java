@@ -115,14 +115,36 @@ class DiePhotoTest {
     assertThrows(DieInputException.class, () -> DiePhoto.open(broken).close());
   }
 
-  @Test
-  void paletteIsRefused() {
-    BufferedImage palette = new BufferedImage(100, 100, BufferedImage.TYPE_BYTE_INDEXED);
-    for (String format : new String[] {"png", "tiff"}) {
-      Path file = TestPictures.write(palette, format, folder.resolve("palette." + format));
-      String message = refuse(Reason.FORMAT_UNSUPPORTED, file);
-      assertTrue(message.contains("palette"), message);
+  /** Palettes and single bits become what they show. */
+  @ParameterizedTest(name = "{0} of type {1}")
+  @CsvSource({"png,13", "tiff,13", "bmp,13", "png,12", "tiff,12", "bmp,5"})
+  void palettesAndBits_areWrittenOut(String format, int type) throws IOException {
+    BufferedImage seen = TestPictures.picture(101, 90, 3, 8, 4);
+    BufferedImage stored = new BufferedImage(101, 90, type);
+    stored.createGraphics().drawImage(seen, 0, 0, null);
+    Path file = TestPictures.write(stored, format, folder.resolve("few." + format));
+    try (DiePhoto photo = DiePhoto.open(file)) {
+      int[] rgb = new int[101 * 90];
+      photo.pixels().readRgb(new PixelRect(0, 0, 101, 90), rgb);
+      for (int i = 0; i < rgb.length; i++) {
+        assertEquals(stored.getRGB(i % 101, i / 101) & 0xffffff, rgb[i]);
+      }
+      assertEquals(8, photo.info().bitsPerSample());
+      assertEquals(type == 5 ? 0 : 1, photo.reading().conversions().size());
     }
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "0000000c6a5020200d0a870a, JPEG 2000",
+    "00000018667479706865696300000000, HEIC",
+    "524946460000000057454250, WebP"
+  })
+  void otherFormats_areNamedWithAConversion(String hex, String name) throws IOException {
+    byte[] head = java.util.HexFormat.of().parseHex(hex);
+    Path file = Files.write(folder.resolve("other.bin"), Arrays.copyOf(head, 500));
+    String message = refuse(Reason.FORMAT_UNKNOWN, file);
+    assertTrue(message.contains(name) && message.contains("magick"), message);
   }
 
   @Test

@@ -3,19 +3,31 @@ package org.diesurvey.photo;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 
-/**
- * Turns a strip or tile of a TIFF into samples.
- *
- * @param file the open file
- * @param order byte order of 16-bit samples
- * @param form how pixels are written
- * @param chunks where they lie
- * @param tables of JPEG, shared by all strips or tiles; empty if there are none
- */
-record TiffDecoder(
-    PhotoFile file, ByteOrder order, TiffForm form, TiffChunks chunks, byte[] tables) {
+/** Turns a strip or tile of a TIFF into samples. */
+final class TiffDecoder {
   /** Codings may make hopeless data a little longer, never much. */
   private static final long CODING_SLACK_BYTES = 1 << 16;
+
+  private final PhotoFile file;
+  private final ByteOrder order;
+  private final TiffForm form;
+  private final TiffChunks chunks;
+  private final byte[] tables;
+
+  /**
+   * @param file the open file
+   * @param order byte order of 16-bit samples
+   * @param form how pixels are written
+   * @param chunks where they lie
+   * @param tables of JPEG, shared by all strips or tiles; empty if there are none
+   */
+  TiffDecoder(PhotoFile file, ByteOrder order, TiffForm form, TiffChunks chunks, byte[] tables) {
+    this.file = file;
+    this.order = order;
+    this.form = form;
+    this.chunks = chunks;
+    this.tables = tables;
+  }
 
   /** The samples of chunk {@code index} of the first plane and its partners in the other planes. */
   SampleBlock block(int index) {

@@ -1,0 +1,18 @@
+package org.diesurvey.examples;
+
+import org.diesurvey.interchange.GeoJsonWriter;
+import org.diesurvey.interchange.OutlineSet;
+import org.diesurvey.interchange.SurveyOutlines;
+import org.diesurvey.survey.Survey;
+
+/** Outlines for other programs. */
+final class OutlinesForOthers {
+  private OutlinesForOthers() {}
+
+  static String run(Survey survey) {
+    // begin
+    OutlineSet outlines = SurveyOutlines.of(survey);
+    return GeoJsonWriter.text(outlines);
+    // end
+  }
+}

@@ -1,39 +1,43 @@
 package org.diesurvey.report;
 
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.apache.commons.csv.CSVFormat;
 
 /**
- * Comma-separated text after RFC 4180: CRLF ends every line, a field with a comma, quote or line
- * break is quoted and its quotes are doubled. A text that a spreadsheet would take for a formula
- * (first character = + - @, tab or carriage return) is given a leading apostrophe, as the OWASP
- * page "CSV Injection" advises.
+ * Comma-separated text after RFC 4180, quoted by Commons CSV. A text that a spreadsheet would take
+ * for a formula (first character = + - @, tab or carriage return) is given a leading apostrophe, as
+ * the OWASP page "CSV Injection" advises.
  */
 final class CsvTable {
+  private static final CSVFormat FORMAT = CSVFormat.RFC4180;
+
   private final StringBuilder text = new StringBuilder();
   private final List<String> fields = new ArrayList<>();
 
   /** Adds a field of text. */
   CsvTable text(String value) {
     boolean formula = !value.isEmpty() && "=+-@\t\r".indexOf(value.charAt(0)) >= 0;
-    return field(formula ? "'" + value : value);
+    fields.add(formula ? "'" + value : value);
+    return this;
   }
 
   /** Adds a number already written; empty for none. */
   CsvTable number(String value) {
-    return field(value);
-  }
-
-  private CsvTable field(String value) {
-    boolean quote = value.chars().anyMatch(c -> c == ',' || c == '"' || c == '\n' || c == '\r');
-    fields.add(quote ? '"' + value.replace("\"", "\"\"") + '"' : value);
+    fields.add(value);
     return this;
   }
 
   /** Ends the line. */
   void end() {
-    text.append(String.join(",", fields)).append("\r\n");
+    try {
+      FORMAT.printRecord(text, fields.toArray());
+    } catch (IOException e) {
+      throw new UncheckedIOException("text in memory takes every line", e);
+    }
     fields.clear();
   }
 

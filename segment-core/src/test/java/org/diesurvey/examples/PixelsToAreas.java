@@ -5,6 +5,7 @@ import java.util.List;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
+import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.Survey;
 
@@ -18,7 +19,9 @@ final class PixelsToAreas {
     Calibration scale = Calibration.ofPixelPitch(0.8, 0.002);
     Survey survey = DieSegmenter.withDefaults().segment(photo, scale);
     for (ClassTotal t : survey.totals()) {
-      System.out.println(t.dieClass() + ": " + t.areaMm2().orElseThrow() + " mm2");
+      Measured area = t.areaMm2().orElseThrow();
+      System.out.println(
+          t.dieClass() + ": " + area.value() + " mm2, u " + area.standardUncertainty());
     }
     return survey.totals();
     // end

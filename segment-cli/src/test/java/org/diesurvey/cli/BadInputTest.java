@@ -32,7 +32,7 @@ class BadInputTest {
         "one-pixel",
         "black",
         "white",
-        "palette",
+        "webp",
         "cmyk"
       })
   void badPhotograph_isOneSentenceThatNamesIt_andLeavesNothing(String kind) throws IOException {

@@ -5,6 +5,7 @@ import java.awt.image.DataBuffer;
 import java.awt.image.Raster;
 import java.awt.image.WritableRaster;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -30,7 +31,7 @@ final class BadPhotos {
       case "one-pixel" -> flat(1, 1, 128, folder.resolve("one.png"));
       case "black" -> flat(300, 200, 0, folder.resolve("black.png"));
       case "white" -> flat(300, 200, 255, folder.resolve("white.png"));
-      case "palette" -> palette(folder.resolve("palette.png"));
+      case "webp" -> webp(folder.resolve("die.webp"));
       case "cmyk" -> cmyk(folder.resolve("cmyk.jpg"));
       default -> throw new IllegalArgumentException(kind);
     };
@@ -67,15 +68,10 @@ final class BadPhotos {
     return file;
   }
 
-  private static Path palette(Path file) throws IOException {
-    BufferedImage image = new BufferedImage(300, 200, BufferedImage.TYPE_BYTE_INDEXED);
-    for (int y = 0; y < 200; y++) {
-      for (int x = 0; x < 300; x++) {
-        image.getRaster().setSample(x, y, 0, grain(x, y));
-      }
-    }
-    ImageIO.write(image, "png", file.toFile());
-    return file;
+  /** The start of a container of a format that is not read. */
+  private static Path webp(Path file) throws IOException {
+    return Files.write(
+        file, Arrays.copyOf("RIFF....WEBPVP8 ".getBytes(StandardCharsets.US_ASCII), 400));
   }
 
   /** Four bands without a colour space: read by every decoder as CMYK. */

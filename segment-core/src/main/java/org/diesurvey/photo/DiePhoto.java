@@ -175,6 +175,15 @@ public final class DiePhoto implements AutoCloseable {
     return upright;
   }
 
+  /**
+   * The pixels with levels proportional to those that the camera stored: white is the largest value
+   * of the bits in use, and nothing is spread. For photographs of light, which use few levels by
+   * their nature.
+   */
+  public PixelSource proportional() {
+    return OrientedPixels.of(pixels.proportional(), reading.orientation());
+  }
+
   /** Which of the file's pictures this is, and what was done to its samples. */
   public Reading reading() {
     return reading;

@@ -27,6 +27,21 @@ final class LevelledPixels implements PixelSource {
     return stored;
   }
 
+  /** The same pixels without any spreading of their levels. */
+  LevelledPixels proportional() {
+    LevelledPixels plain = new LevelledPixels(stored, storedBits);
+    plain.sample = sample();
+    Levels seen = levels();
+    plain.use(new Levels(storedBits, seen.bits(), 0, 1));
+    return plain;
+  }
+
+  private synchronized void use(Levels chosen) {
+    levels = chosen;
+    boolean samples = stored instanceof StoredPixels;
+    table = (samples ? levels : new Levels(8, 8, levels.low(), levels.high())).table();
+  }
+
   synchronized LevelSample sample() {
     if (sample == null) {
       sample = LevelSample.of(stored);
@@ -36,9 +51,7 @@ final class LevelledPixels implements PixelSource {
 
   synchronized Levels levels() {
     if (levels == null) {
-      levels = sample().levels(storedBits);
-      boolean samples = stored instanceof StoredPixels;
-      table = (samples ? levels : new Levels(8, 8, levels.low(), levels.high())).table();
+      use(sample().levels(storedBits));
     }
     return levels;
   }

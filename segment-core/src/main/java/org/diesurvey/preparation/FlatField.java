@@ -60,7 +60,7 @@ public final class FlatField {
    *     too uneven, or shows structure
    */
   public static FlatField of(DiePhoto photo) {
-    PixelSource p = photo.pixels();
+    PixelSource p = photo.proportional();
     String file = photo.info().fileName();
     int cell = Math.max(4, Math.min(p.width(), p.height()) / CELLS);
     int w = p.width() / cell;

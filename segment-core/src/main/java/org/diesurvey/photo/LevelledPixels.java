@@ -31,8 +31,7 @@ final class LevelledPixels implements PixelSource {
   LevelledPixels proportional() {
     LevelledPixels plain = new LevelledPixels(stored, storedBits);
     plain.sample = sample();
-    Levels seen = levels();
-    plain.use(new Levels(storedBits, seen.bits(), 0, 1));
+    plain.use(levels().unspread());
     return plain;
   }
 

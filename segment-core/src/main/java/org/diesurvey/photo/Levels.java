@@ -14,9 +14,9 @@ package org.diesurvey.photo;
 public record Levels(int storedBits, int bits, double low, double high) {
   /**
    * A picture whose highest level lies above this and whose levels span more than the next is left
-   * alone: photographs of dies, drawn and published, lie above 0.64 and 0.26.
+   * alone: photographs of dies, drawn and published, lie above 0.5 and 0.26.
    */
-  private static final double LEAST_HIGH = 0.6;
+  private static final double LEAST_HIGH = 0.5;
 
   private static final double LEAST_SPAN = 0.25;
 
@@ -33,6 +33,11 @@ public record Levels(int storedBits, int bits, double low, double high) {
   /** Whether the picture uses so few of its levels that they are spread over the scale. */
   public boolean stretched() {
     return high > low && (high < LEAST_HIGH || high - low < LEAST_SPAN);
+  }
+
+  /** The same bits in use, with nothing spread. */
+  public Levels unspread() {
+    return new Levels(storedBits, bits, 0, 1);
   }
 
   /** Share of the levels that the picture uses, 0 to 1. */

@@ -17,6 +17,7 @@ import org.diesurvey.estimates.DensityTable;
 import org.diesurvey.estimates.DieEstimator;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.photo.PixelSource;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.regions.DamagedPlaces;
 import org.diesurvey.regions.DieRegion;
@@ -169,19 +170,21 @@ public final class DieSegmenter {
     laps.done("locate");
     Optional<Calibration> calibration = Scales.resolve(input, frame, photo.info().fileName());
     laps.done("scale");
+    // A flat field divides levels that are proportional to the light.
+    PixelSource pixels = options.flatField().isPresent() ? photo.proportional() : photo.pixels();
     TiledDie tiled;
     FeatureTable features;
     TileProbabilities tiles;
     Optional<ScaleRecord.InferredRange> inferred = Optional.empty();
     if (calibration.isPresent()) {
       double pitch = calibration.get().umPerPx().value();
-      tiled = TiledDie.of(photo.pixels(), frame, pitch, settings.tileUm(), options.flatField());
+      tiled = TiledDie.of(pixels, frame, pitch, settings.tileUm(), options.flatField());
       features = FeatureTable.extract(tiled.die(), tiled.grid());
       laps.done("features");
       tiles = classifier.classify(features, frame.realEdges());
     } else {
       PitchViews views =
-          PitchViews.of(photo.pixels(), frame, classifier, settings.tileUm(), options.flatField());
+          PitchViews.of(pixels, frame, classifier, settings.tileUm(), options.flatField());
       laps.done("features");
       tiled = views.tiled();
       features = views.features();

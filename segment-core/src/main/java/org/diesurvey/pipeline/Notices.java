@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Optional;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.photo.Levels;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.regions.DieRegion;
@@ -22,6 +23,7 @@ final class Notices {
 
   static List<Notice> of(
       DiePhoto photo,
+      Levels levels,
       PreparedDie die,
       Optional<Calibration> calibration,
       Optional<ScaleRecord.InferredRange> inferred,
@@ -32,7 +34,7 @@ final class Notices {
     List<Notice> out = new ArrayList<>();
     scale(photo.info(), calibration, inferred, out);
     PreparationNotices.addReading(photo.reading(), out);
-    PreparationNotices.addLevels(photo.levels(), die.steps(), out);
+    PreparationNotices.addLevels(levels, die.steps(), out);
     PreparationNotices.add(chosen, damagedShare, out);
     if (calibration.isPresent() && grid.pitchUm() > COARSE_UM) {
       out.add(

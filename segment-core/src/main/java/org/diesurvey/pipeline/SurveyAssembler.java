@@ -18,6 +18,7 @@ import org.diesurvey.features.FeatureTable;
 import org.diesurvey.measures.AreaUncertainty;
 import org.diesurvey.measures.RegionMeasures;
 import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.photo.Levels;
 import org.diesurvey.preparation.LevelStep;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.preparation.ReadingSteps;
@@ -120,14 +121,22 @@ final class SurveyAssembler {
         regions,
         totals(found, frame),
         Notices.of(
-            photo, die, calibration, inferred, chosen, damagedShare(found, frame), grid, found));
+            photo,
+            levels(options),
+            die,
+            calibration,
+            inferred,
+            chosen,
+            damagedShare(found, frame),
+            grid,
+            found));
   }
 
   private Preparation preparation(List<DieRegion> found, DieFrame frame, PhotoOptions options) {
     return new Preparation(
         Stream.of(
                 ReadingSteps.of(photo.reading()),
-                LevelStep.of(photo.levels()).stream().toList(),
+                LevelStep.of(levels(options)).stream().toList(),
                 die.steps())
             .flatMap(List::stream)
             .toList(),
@@ -137,6 +146,10 @@ final class SurveyAssembler {
             .flatField()
             .map(f -> new Preparation.FlatFieldFile(f.info().fileName(), f.info().sha256())),
         DamageShares.of(found, features.damage(), grid, frame.areaPx() / photoPx()));
+  }
+
+  private Levels levels(PhotoOptions options) {
+    return options.flatField().isPresent() ? photo.levels().unspread() : photo.levels();
   }
 
   /** Share of the die that lies in damaged regions. */

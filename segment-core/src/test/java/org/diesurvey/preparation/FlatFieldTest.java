@@ -104,7 +104,7 @@ class FlatFieldTest {
         DiePhoto photo = png("die.png", W, H, (x, y) -> (x < 160 ? 0.5 : 0.8) * light(x, y))) {
       PreparedDie.Frame frame = PreparedDie.locate(photo.pixels());
       PreparedDie die =
-          PreparedDie.of(photo.pixels(), frame, 1, java.util.Optional.of(FlatField.of(flat)));
+          PreparedDie.of(photo.proportional(), frame, 1, java.util.Optional.of(FlatField.of(flat)));
       assertEquals("flat-field", die.steps().get(die.steps().size() - 1).id());
       GrayRaster rows = die.rows(0, die.height());
       // The step between two large halves is kept, which no estimate from the picture can promise.

@@ -14,11 +14,11 @@ package org.diesurvey.photo;
 public record Levels(int storedBits, int bits, double low, double high) {
   /**
    * A picture whose highest level lies above this and whose levels span more than the next is left
-   * alone: photographs of dies, drawn and published, lie above 0.5 and 0.26.
+   * alone: the model has seen such pictures, published photographs lie above 0.64 and 0.26.
    */
-  private static final double LEAST_HIGH = 0.5;
+  private static final double LEAST_HIGH = 0.35;
 
-  private static final double LEAST_SPAN = 0.25;
+  private static final double LEAST_SPAN = 0.12;
 
   /** Where the lowest and the highest level of another picture come to lie. */
   private static final double TO_LOW = 0.05;

@@ -8,7 +8,7 @@ import java.util.Optional;
  * @param fileName name without folders
  * @param sha256 of the file's bytes, 64 lower-case hex digits
  * @param fileBytes size of the file
- * @param format "PNG", "JPEG" or "TIFF"
+ * @param format "PNG", "JPEG", "TIFF", "BMP", or "MEMORY" for pixels that came from no file
  * @param widthPx columns
  * @param heightPx rows
  * @param bitsPerSample 8 or 16

@@ -104,6 +104,11 @@ final class PageParts {
     return resource(VIEWER + ".js");
   }
 
+  /** The library for areas of outlines, unchanged. */
+  static String areas() {
+    return resource("library/polygon-clipping.min.js");
+  }
+
   static String comparisonStyles() {
     return styles() + resource("compare.css");
   }

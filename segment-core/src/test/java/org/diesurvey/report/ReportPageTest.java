@@ -55,7 +55,7 @@ class ReportPageTest {
   @ValueSource(booleans = {true, false})
   void page_asksNothingOfTheNetwork(boolean scaled) {
     String whole = page(scaled, "small.png");
-    String ours = whole.replace(PageParts.viewer(), "").replace(SVG_NAME, "");
+    String ours = whole.replace(PageParts.viewer(), "").replace(PageParts.areas(), "").replace(SVG_NAME, "");
     assertFalse(Pattern.compile("https?:").matcher(ours).find(), "a web address");
     assertFalse(whole.contains("url(images"), "a picture of the viewer library");
     String page = markup(whole);
@@ -70,7 +70,7 @@ class ReportPageTest {
       String target = reference.group(1);
       assertTrue(target.startsWith("data:image/jpeg;base64,") || target.startsWith("#"), target);
     }
-    assertEquals(2, n, "the picture and the link to the warnings");
+    assertEquals(3, n, "the skip link, the picture and the link to the warnings");
     assertTrue(page.contains("default-src 'none'; img-src data:; style-src 'sha256-"));
     assertFalse(
         whole.substring(0, whole.indexOf("<style>")).contains("unsafe"),

@@ -2,6 +2,7 @@ package org.diesurvey.cli;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
@@ -9,7 +10,9 @@ import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DieFiles;
 import org.diesurvey.synthetic.DrawOptions;
 import org.diesurvey.synthetic.DrawnDie;
+import org.diesurvey.synthetic.LayoutLibrary;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** Draws dies with known truth. */
@@ -48,7 +51,7 @@ final class DrawCommand implements Callable<Integer> {
   @Option(
       names = "--um-per-px",
       paramLabel = "V",
-      description = "Pixel pitch, 0.1 to 5 um/px; drawn at random by default.")
+      description = "Pixel pitch, 0.05 to 7 um/px; drawn at random by default.")
   private Double umPerPx;
 
   @Option(
@@ -80,6 +83,15 @@ final class DrawCommand implements Callable<Integer> {
   private DrawOptions.Framing framing;
 
   @Option(
+      names = "--wide",
+      description =
+          "Draw from a wider world: bare ground, fill, arrays of large devices, pads without I/O"
+              + " cells, 0.05 to 7 um/px.")
+  private boolean wide;
+
+  @Mixin private LayoutOptions layouts;
+
+  @Option(
       names = "--format",
       paramLabel = "png|jpg|tif",
       defaultValue = "png",
@@ -108,9 +120,10 @@ final class DrawCommand implements Callable<Integer> {
     if (count < 1 || count > 100_000) {
       throw new WrongOption("--count", "must be from 1 to 100000, was " + count);
     }
+    Optional<LayoutLibrary> library = layouts.library();
     SurveyFolders.prepare(out);
     for (long s = seed; s < seed + count; s++) {
-      DrawnDie die = DieDrawing.draw(s, options);
+      DrawnDie die = DieDrawing.draw(s, options, library);
       try {
         Path photo = DieFiles.write(die, out, "die-" + s, format);
         if (!quiet) {
@@ -130,8 +143,8 @@ final class DrawCommand implements Callable<Integer> {
     if (nodeNm != null && !(nodeNm >= 20 && nodeNm <= 2000)) {
       throw new WrongOption("--node", "must be a process node from 20 to 2000 nm, was " + nodeNm);
     }
-    if (umPerPx != null && !(umPerPx >= 0.1 && umPerPx <= 5)) {
-      throw new WrongOption("--um-per-px", "must be from 0.1 to 5 um/px, was " + umPerPx);
+    if (umPerPx != null && !(umPerPx >= 0.05 && umPerPx <= 7)) {
+      throw new WrongOption("--um-per-px", "must be from 0.05 to 7 um/px, was " + umPerPx);
     }
     if (!(megapixels >= 0.2 && megapixels <= 200)) {
       throw new WrongOption("--megapixels", "must be from 0.2 to 200 MP, was " + megapixels);
@@ -143,7 +156,8 @@ final class DrawCommand implements Callable<Integer> {
         DrawOptions.defaults()
             .withMaxMegapixels(megapixels)
             .withSeverity(severity)
-            .withFraming(framing);
+            .withFraming(framing)
+            .withStyle(wide ? DrawOptions.Style.WIDE : DrawOptions.Style.ANY);
     if (umPerPx != null) {
       options = options.withUmPerPx(umPerPx);
     }

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
@@ -222,7 +223,7 @@ final class TeachCommand implements Callable<Integer> {
         .parallel()
         .mapToObj(
             seed -> {
-              TrainingDies.Labelled die = TrainingDies.draw(seed, options);
+              LabelledTiles die = TrainingDies.draw(seed, options, Optional.empty());
               return TaughtTiles.ofDie(die.features(), die.sides(), die.classes(TrainingDies.PURE));
             })
         .toList();

@@ -4,17 +4,13 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.util.ArrayDeque;
 import java.util.ArrayList;
-import java.util.Deque;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ForkJoinPool;
-import java.util.concurrent.Future;
 import java.util.function.ObjIntConsumer;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
@@ -23,8 +19,9 @@ import org.diesurvey.classification.RegionConfidence;
 import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.classification.TrainingSet;
 import org.diesurvey.pipeline.SegmentSettings;
-import org.diesurvey.synthetic.DieDrawing;
+import org.diesurvey.synthetic.LayoutLibrary;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** Trains the tile classifier on drawn dies. */
@@ -88,6 +85,24 @@ final class TrainCommand implements Callable<Integer> {
       description = "Model file; ${DEFAULT-VALUE} by default. An existing one is replaced.")
   private Path out;
 
+  @Mixin private LayoutOptions layouts;
+
+  @Option(
+      names = "--without",
+      paramLabel = "TECHNOLOGY",
+      description =
+          "Leave out the dies with blocks of this technology (the beginning of its name), for a"
+              + " score on them.")
+  private String without;
+
+  @Option(
+      names = "--work",
+      paramLabel = "DIR",
+      description =
+          "Folder that keeps the dies as they were drawn and worked out, about 9 GB for 1800, so"
+              + " that a run that is ended goes on; by default a temporary one beside --out.")
+  private Path work;
+
   @Option(
       names = "--threads",
       paramLabel = "N",
@@ -118,21 +133,27 @@ final class TrainCommand implements Callable<Integer> {
     if (Files.isDirectory(target)) {
       throw new WrongOption("--out", "must name a file, but " + out + " is a folder");
     }
+    Optional<LayoutLibrary> library = layouts.library();
+    Path kept = work == null ? target.resolveSibling(target.getFileName() + ".dies") : work;
+    TrainingStore store = TrainingStore.open(kept, megapixels, library);
+    draw(store, library, workers);
     String name = String.format(Locale.ROOT, "drawn dies %d from seed %d", dies, seed);
     int half = dies / 2;
     TrainingSet seen = new TrainingSet(tiles);
     collect(
+        store,
         seed,
         half,
-        workers,
+        "first look",
         (die, number) -> seen.add(die.features()::row, die.classes(TrainingDies.PURE), number));
-    ModelTrainer.Trained early = ModelTrainer.train(seen, name, facts());
+    ModelTrainer.Trained early = ModelTrainer.train(seen, name, facts(library));
     TrainingSet fresh = new TrainingSet(tiles);
     TrainingSet around = new TrainingSet(tiles);
     collect(
+        store,
         seed + half,
         dies - half,
-        workers,
+        "second look",
         (die, number) -> {
           fresh.add(die.features()::row, die.classes(TrainingDies.PURE), number);
           // Judged by a classifier that has not seen the die, as that of a user has not.
@@ -141,14 +162,19 @@ final class TrainCommand implements Callable<Integer> {
               die.classes(TrainingDies.MOSTLY),
               number);
         });
-    ModelTrainer.Trained first = ModelTrainer.trainFurther(early, seen, fresh, name, facts());
+    ModelTrainer.Trained first =
+        ModelTrainer.trainFurther(early, seen, fresh, name, facts(library));
     ModelTrainer.Trained second =
         ModelTrainer.trainSecond(first.classifier(), early.classifier(), around);
     TileClassifier classifier =
         second
             .classifier()
-            .withRegionsKnown(regionsLeftOut(seed + half, dies - half, second.partial(), workers));
+            .withRegionsKnown(
+                regionsLeftOut(store, seed + half, dies - half, second.partial(), workers));
     write(classifier.bytes(), target);
+    if (work == null) {
+      store.remove(seed, dies);
+    }
     result("by a tile's own features", seen.size() + fresh.size(), dies, first);
     result("by its surroundings too", around.size(), dies - half, second);
     root.terminal().result("model    " + out);
@@ -171,38 +197,48 @@ final class TrainCommand implements Callable<Integer> {
                 trained.calibrationErrorLeftOut()));
   }
 
-  /** Draws in parallel, but hands the dies over in the order of seeds. */
+  /** Draws and works out what the store lacks. */
+  private void draw(TrainingStore store, Optional<LayoutLibrary> library, int workers) {
+    List<Long> missing = store.missing(seed, dies);
+    Progress progress = new Progress(root.terminal(), quiet, missing.size());
+    AtATime.each(
+        missing,
+        workers,
+        one -> {
+          store.keep(one, s -> TrainingDies.draw(s, TrainingDies.options(s, megapixels), library));
+          synchronized (progress) {
+            progress.begin("die " + one);
+            progress.end("drawn");
+          }
+          return one;
+        });
+  }
+
+  /** Hands the dies over in the order of seeds. */
   private void collect(
-      int firstSeed, int count, int workers, ObjIntConsumer<TrainingDies.Labelled> add) {
+      TrainingStore store,
+      int firstSeed,
+      int count,
+      String what,
+      ObjIntConsumer<LabelledTiles> add) {
     Progress progress = new Progress(root.terminal(), quiet, count);
-    ForkJoinPool pool = new ForkJoinPool(workers);
-    Deque<Future<TrainingDies.Labelled>> waiting = new ArrayDeque<>();
-    try {
-      int next = firstSeed;
-      for (int done = firstSeed; done < firstSeed + count; done++) {
-        // A few dies ahead keep all threads busy without holding many photographs.
-        while (next < firstSeed + count && waiting.size() <= workers) {
-          long one = next++;
-          waiting.add(
-              pool.submit(() -> TrainingDies.draw(one, TrainingDies.options(one, megapixels))));
-        }
-        progress.begin("die " + done);
-        add.accept(waiting.remove().get(), done);
-        progress.end("drawn");
+    for (int die = firstSeed; die < firstSeed + count; die++) {
+      progress.begin("die " + die);
+      LabelledTiles labelled = store.read(die);
+      if (!leftOut(labelled)) {
+        add.accept(labelled, die);
       }
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new IllegalStateException("interrupted", e);
-    } catch (ExecutionException e) {
-      throw new IllegalStateException("a training die could not be drawn", e.getCause());
-    } finally {
-      pool.shutdownNow();
+      progress.end(what);
     }
+  }
+
+  private boolean leftOut(LabelledTiles die) {
+    return without != null && die.technology().startsWith(without);
   }
 
   /** Regions of the dies that the partial model has not seen, in the order of seeds. */
   private List<RegionConfidence.Outcome> regionsLeftOut(
-      int firstSeed, int count, TileClassifier partial, int workers) {
+      TrainingStore store, int firstSeed, int count, TileClassifier partial, int workers) {
     List<RegionConfidence.Outcome> all = new ArrayList<>();
     List<Integer> leftOut = new ArrayList<>();
     for (int die = firstSeed; die < firstSeed + count; die++) {
@@ -213,18 +249,25 @@ final class TrainCommand implements Callable<Integer> {
     AtATime.each(
             leftOut,
             workers,
-            die ->
-                TrainingRegions.judge(
-                    DieDrawing.draw(die, TrainingDies.options(die, megapixels)), partial))
+            die -> {
+              LabelledTiles labelled = store.read(die);
+              return leftOut(labelled)
+                  ? List.<RegionConfidence.Outcome>of()
+                  : TrainingRegions.judge(labelled, partial);
+            })
         .forEach(all::addAll);
     return all;
   }
 
-  private SortedMap<String, String> facts() {
+  private SortedMap<String, String> facts(Optional<LayoutLibrary> library) {
     SortedMap<String, String> facts = new TreeMap<>();
     facts.put("dies", Integer.toString(dies));
     facts.put("first_seed", Integer.toString(seed));
     facts.put("tiles_per_class_and_die", Integer.toString(tiles));
+    library.ifPresent(l -> facts.put("layouts", l.fingerprint()));
+    if (without != null) {
+      facts.put("without", without);
+    }
     facts.put("megapixels", Double.toString(megapixels));
     facts.put("tile_um", Double.toString(SegmentSettings.DEFAULT_TILE_UM));
     return facts;

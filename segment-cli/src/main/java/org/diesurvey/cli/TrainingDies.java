@@ -1,16 +1,17 @@
 package org.diesurvey.cli;
 
-import java.util.List;
+import java.util.Optional;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.features.FeatureTable;
+import org.diesurvey.pipeline.OnDie;
 import org.diesurvey.pipeline.SegmentSettings;
 import org.diesurvey.pipeline.TiledDie;
-import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.PlaneMap;
 import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DrawOptions;
 import org.diesurvey.synthetic.DrawnDie;
+import org.diesurvey.synthetic.LayoutLibrary;
 import org.diesurvey.synthetic.SurfaceLabel;
 import org.diesurvey.tiles.TileGrid;
 
@@ -31,69 +32,36 @@ final class TrainingDies {
   /** Largest damaged share of a sample. */
   private static final double DAMAGED = 0.3;
 
-  /** Every so many dies one is of an old process, with cells that fill many tiles. */
-  private static final int OLD_EVERY = 5;
+  private static final int KINDS = 5;
 
-  /** Coarsest and finest node of those, nm: processes of the late 1980s and the 1990s. */
+  /** Coarsest and finest node of old processes, nm: processes of the late 1980s and the 1990s. */
   private static final double OLD_COARSEST_NM = 1000;
 
   private static final double OLD_FINEST_NM = 300;
 
-  private static final int NO_SAMPLE = -1;
-
   private TrainingDies() {}
 
-  /** All tiles of one die, and the class of those that are clear samples. */
-  static final class Labelled {
-    private final FeatureTable features;
-    private final List<DieSide> sides;
-    private final int[] classes;
-    private final double[] purity;
-
-    private Labelled(FeatureTable features, List<DieSide> sides, int[] classes, double[] purity) {
-      this.features = features;
-      this.sides = sides;
-      this.classes = classes;
-      this.purity = purity;
-    }
-
-    FeatureTable features() {
-      return features;
-    }
-
-    List<DieSide> sides() {
-      return sides;
-    }
-
-    /**
-     * Ordinal of the surface class for each tile, negative for tiles that are no sample.
-     *
-     * @param least share of a tile that one surface must cover
-     */
-    int[] classes(double least) {
-      int[] out = classes.clone();
-      for (int t = 0; t < out.length; t++) {
-        out[t] = purity[t] >= least ? classes[t] : NO_SAMPLE;
-      }
-      return out;
-    }
-  }
-
   /**
-   * What is fixed about the training die of a seed.
+   * What is fixed about the training die of a seed: three in five are of the wide style, one is of
+   * an old process. Which a seed is does not hang on its last digit, by which dies are left out.
    *
    * @param megapixels size limit of the photograph, MP
    */
   static DrawOptions options(long seed, double megapixels) {
     DrawOptions options = DrawOptions.defaults().withMaxMegapixels(megapixels);
-    return Math.floorMod(seed, OLD_EVERY) == 2
-        ? options.withNodes(OLD_COARSEST_NM, OLD_FINEST_NM)
-        : options;
+    return switch (Math.floorMod(seed + seed / 10, KINDS)) {
+      case 0, 1, 3 ->
+          options
+              .withNodes(OLD_COARSEST_NM, options.finestNodeNm())
+              .withStyle(DrawOptions.Style.WIDE);
+      case 2 -> options.withNodes(OLD_COARSEST_NM, OLD_FINEST_NM);
+      default -> options;
+    };
   }
 
   /** Draws a die and labels its tiles; runs on the calling thread's fork-join pool. */
-  static Labelled draw(long seed, DrawOptions options) {
-    return of(DieDrawing.draw(seed, options));
+  static LabelledTiles draw(long seed, DrawOptions options, Optional<LayoutLibrary> library) {
+    return of(DieDrawing.draw(seed, options, library));
   }
 
   /** Makes a drawn die ready as a photograph that is surveyed is. */
@@ -107,7 +75,7 @@ final class TrainingDies {
   }
 
   /** Labels the tiles of a drawn die. */
-  static Labelled of(DrawnDie drawn) {
+  static LabelledTiles of(DrawnDie drawn) {
     TiledDie ready = prepare(drawn);
     int[] classes = new int[ready.grid().count()];
     double[] purity = new double[classes.length];
@@ -121,8 +89,10 @@ final class TrainingDies {
         }
       }
     }
-    return new Labelled(
+    return new LabelledTiles(
+        drawn.truth().technology(),
         FeatureTable.extract(ready.die(), ready.grid()),
+        OnDie.tiles(ready.die(), ready.grid()),
         ready.die().frame().realEdges(),
         classes,
         purity);
@@ -163,7 +133,7 @@ final class TrainingDies {
       case SurfaceLabel.PAD_RING -> SurfaceClass.IO_CELLS.ordinal();
       case SurfaceLabel.MEMORY_PERIPHERY -> SurfaceClass.PERIPHERY.ordinal();
       case SurfaceLabel.EMPTY, SurfaceLabel.SEAL_RING -> SurfaceClass.BARE.ordinal();
-      default -> NO_SAMPLE;
+      default -> LabelledTiles.NO_SAMPLE;
     };
   }
 }

@@ -29,7 +29,7 @@ final class Surroundings {
   private static final int K = SurfaceClass.COUNT;
 
   /** Number of features. */
-  static final int SIZE = K * (1 + SQUARES.length + FLOWS.length + 2) + 1 + 2 + 6 + 1;
+  static final int SIZE = K * (1 + SQUARES.length + FLOWS.length + 2) + 2 + 2 + 6 + 1;
 
   private static final float FLOOR = 0.01f;
 
@@ -41,6 +41,7 @@ final class Surroundings {
   private final BoxSums sums;
   private final float[][] flows;
   private final float middleContrast;
+  private final float highContrast;
 
   private Surroundings(
       FeatureTable features, List<DieSide> sides, TileLinks links, float[] logs, float[][] flows) {
@@ -63,6 +64,7 @@ final class Surroundings {
     this.sums = new BoxSums(masked, K + 1, grid.columns(), grid.rows());
     Arrays.sort(contrast);
     this.middleContrast = contrast[n / 2];
+    this.highContrast = contrast[n * 9 / 10];
   }
 
   /**
@@ -126,6 +128,7 @@ final class Surroundings {
     at = mean(r, r + 1, 0, grid.columns(), out, at);
     at = mean(0, grid.rows(), c, c + 1, out, at);
     out[at++] = logContrast(tile) - middleContrast;
+    out[at++] = logContrast(tile) - highContrast;
     out[at++] = (float) Math.log1p(links.rightDistance(tile));
     out[at++] = (float) Math.log1p(links.downDistance(tile));
     float[] edge = {

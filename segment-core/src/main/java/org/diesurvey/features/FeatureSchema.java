@@ -14,6 +14,16 @@ public record FeatureSchema(List<String> names) {
   /** Windows over which sums are pooled, tiles to each side of the middle one. */
   static final int[] WINDOW_REACH = {1, 3, 7};
 
+  static final String OWN_RISE = "own period rise";
+  static final String OWN_LAG = "own period";
+  static final String OWN_OVER_ROWS = "own period over rows";
+
+  /** What is told of the pattern's own period, whatever its size. */
+  private static final String[] OWN = {OWN_RISE, "own period repeats", OWN_LAG, OWN_OVER_ROWS};
+
+  /** Features that are the same for all tiles of a die, behind those of the windows. */
+  private static final int OF_THE_DIE = 1;
+
   /** Copies the list. */
   public FeatureSchema {
     names = List.copyOf(names);
@@ -21,7 +31,17 @@ public record FeatureSchema(List<String> names) {
 
   /** Features of one window. */
   static int perWindow() {
-    return CURRENT.names.size() / WINDOW_REACH.length;
+    return (CURRENT.names.size() - OF_THE_DIE) / WINDOW_REACH.length;
+  }
+
+  /** Features of one direction of one window. */
+  static int perDirection() {
+    return LagCurve.PEAK_OCTAVES_UM.length + 2 * (LagCurve.RANGES_UM.length - 1) + OWN.length;
+  }
+
+  /** Place of an own-measure feature among those of its direction. */
+  static int own(String name) {
+    return perDirection() - OWN.length + List.of(OWN).indexOf(name);
   }
 
   /** Number of features. */
@@ -47,9 +67,13 @@ public record FeatureSchema(List<String> names) {
           names.add(w + direction + " mean from " + LagCurve.RANGES_UM[r] + " um");
         }
         names.add(w + direction + " half width");
+        for (String own : OWN) {
+          names.add(w + direction + " " + own);
+        }
       }
       names.add(w + "contrast");
       names.add(w + "contrast over die");
+      names.add(w + "contrast over what shows best");
       for (double band : TextureSums.BAND_UM) {
         names.add(w + "energy share " + band + " um");
       }
@@ -71,6 +95,7 @@ public record FeatureSchema(List<String> names) {
         names.add(w + "unevenness of " + what);
       }
     }
+    names.add("sampling");
     return new FeatureSchema(names);
   }
 }

@@ -1,5 +1,6 @@
 package org.diesurvey.features;
 
+import java.util.Optional;
 import java.util.stream.IntStream;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.tiles.TileGrid;
@@ -12,13 +13,31 @@ public final class FeatureTable {
   private final TileGrid grid;
   private final float[][] rows;
   private final float[] contrast;
-  private final TileStatistics statistics;
+  private final boolean[] damaged;
+  private final FineMap fine;
 
-  private FeatureTable(TileGrid grid, float[][] rows, float[] contrast, TileStatistics statistics) {
+  /** What only a picture has that was read just now. */
+  private final Optional<TileStatistics> statistics;
+
+  private FeatureTable(
+      TileGrid grid,
+      float[][] rows,
+      float[] contrast,
+      boolean[] damaged,
+      FineMap fine,
+      Optional<TileStatistics> statistics) {
     this.grid = grid;
     this.rows = rows;
     this.contrast = contrast;
+    this.damaged = damaged;
+    this.fine = fine;
     this.statistics = statistics;
+  }
+
+  /** A table that was kept: without periods and without the map of damage. */
+  static FeatureTable restored(
+      TileGrid grid, float[][] rows, float[] contrast, boolean[] damaged, FineMap fine) {
+    return new FeatureTable(grid, rows, contrast, damaged, fine, Optional.empty());
   }
 
   /**
@@ -37,7 +56,17 @@ public final class FeatureTable {
       int reach = FeatureSchema.WINDOW_REACH[w];
       new WindowFeatures(statistics, even, evenSquares, reach).write(rows, w * perWindow);
     }
-    return new FeatureTable(grid, rows, contrast(statistics), statistics);
+    RowsOfTheDie.of(rows, grid).write(rows);
+    float sampling = (float) Math.log(grid.pitchUm());
+    for (float[] row : rows) {
+      row[features - 1] = sampling;
+    }
+    boolean[] damaged = new boolean[grid.count()];
+    for (int t = 0; t < damaged.length; t++) {
+      damaged[t] = statistics.damaged(t);
+    }
+    return new FeatureTable(
+        grid, rows, contrast(statistics), damaged, statistics.fine(), Optional.of(statistics));
   }
 
   private static float[][] squares(float[][] planes) {
@@ -83,7 +112,7 @@ public final class FeatureTable {
 
   /** Grey and activity on quarter tiles. */
   public FineMap fine() {
-    return statistics.fine();
+    return fine;
   }
 
   /**
@@ -92,7 +121,7 @@ public final class FeatureTable {
    * @param tiles numbers of the tiles
    */
   public java.util.List<DominantPeriods.Found> periods(int[] tiles) {
-    return DominantPeriods.of(statistics, tiles);
+    return DominantPeriods.of(statistics.orElseThrow(), tiles);
   }
 
   /**
@@ -108,12 +137,12 @@ public final class FeatureTable {
 
   /** Whether residue, dust or glare hides this tile; its features are those of its surroundings. */
   public boolean damaged(int tile) {
-    return statistics.damaged(tile);
+    return damaged[tile];
   }
 
   /** Where residue, dust, glare or scratches hide the surface. */
   public DamageMap damage() {
-    return statistics.damage();
+    return statistics.orElseThrow().damage();
   }
 
   /** Local contrast of a tile alone, root mean square of grey in the bands of 1 to 8 um. */

@@ -25,6 +25,12 @@ public final class FineMap {
     this.activity = new float[columns * rows];
   }
 
+  /** Sets one cell. */
+  void set(int row, int column, float itsGrey, float itsActivity) {
+    grey[row * columns + column] = itsGrey;
+    activity[row * columns + column] = itsActivity;
+  }
+
   /** Fills the cells of some tile rows from a band of the upright raster. */
   void fill(GrayRaster band, int firstRow, int tileRow, int tileRowEnd) {
     int w = band.width();

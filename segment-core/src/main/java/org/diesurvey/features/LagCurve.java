@@ -17,6 +17,9 @@ final class LagCurve {
   /** Share of the sum at lag 0 below which the noise correction does not go. */
   private static final double LEAST_SIGNAL = 0.25;
 
+  /** Share of the highest rise from which an earlier peak is the period, not a half of it. */
+  private static final float NEARLY = 0.85f;
+
   private static final float[] LAGS_PX = lagsPx();
 
   private final float[] r = new float[LAGS_PX.length];
@@ -151,6 +154,62 @@ final class LagCurve {
       sum += r[i];
     }
     return from < to ? (float) (sum / (to - from)) : Float.NaN;
+  }
+
+  /**
+   * The pattern's own period, whatever its size: the first peak that rises nearly as high as the
+   * highest of all lags.
+   *
+   * @return a lag number, or -1 if the curve has no peak
+   */
+  int ownPeriod() {
+    float most = 0;
+    for (int i = 2; i + 1 < r.length; i++) {
+      if (r[i] > r[i - 1] && r[i] >= r[i + 1]) {
+        most = Math.max(most, rise(i));
+      }
+    }
+    for (int i = 2; i + 1 < r.length; i++) {
+      if (r[i] > r[i - 1] && r[i] >= r[i + 1] && rise(i) >= NEARLY * most && most > 0) {
+        return i;
+      }
+    }
+    return -1;
+  }
+
+  /** Height of a peak above the deepest valley before it. */
+  float rise(int i) {
+    return r[i] - valleyBefore(i);
+  }
+
+  /**
+   * Mean of the curve at two, three and four times a lag, as far as it reaches: near the height of
+   * the peak itself for a lattice, near zero for a chance repetition; NaN beyond half the reach.
+   */
+  float repeats(int i) {
+    double sum = 0;
+    int n = 0;
+    for (int k = 2; k <= 4; k++) {
+      int at = nearest(k * LAGS_PX[i]);
+      if (at >= 0) {
+        sum += Math.max(r[at], Math.max(r[Math.max(0, at - 1)], r[Math.min(r.length - 1, at + 1)]));
+        n++;
+      }
+    }
+    return n == 0 ? Float.NaN : (float) (sum / n);
+  }
+
+  /** The lag number nearest to a lag, -1 beyond the longest. */
+  private static int nearest(float lagPx) {
+    if (lagPx > LAGS_PX[LAGS_PX.length - 1]) {
+      return -1;
+    }
+    int i = 0;
+    while (i + 1 < LAGS_PX.length
+        && Math.abs(LAGS_PX[i + 1] - lagPx) <= Math.abs(LAGS_PX[i] - lagPx)) {
+      i++;
+    }
+    return i;
   }
 
   /** Lag at which the curve first falls below one half, um, as a base-2 logarithm. */

@@ -11,6 +11,9 @@ final class WindowFeatures {
   /** Mean square below which a band holds nothing but rounding; keeps logarithms finite. */
   private static final double FLOOR = 1e-8;
 
+  /** Share of the tiles below the contrast of what the die shows best (own choice). */
+  private static final double HIGH = 0.9;
+
   private final TileGrid grid;
   private final double pitchUm;
   private final LagCurve.Ranges ranges;
@@ -22,6 +25,7 @@ final class WindowFeatures {
   private final float[][] evenSquares;
   private final float[] tiles;
   private final double dieContrast;
+  private final double highContrast;
 
   WindowFeatures(TileStatistics s, float[][] even, float[][] evenSquares, int reach) {
     this.grid = s.grid();
@@ -42,7 +46,9 @@ final class WindowFeatures {
       ones[t] = s.texture()[0][t] > 0 ? 1 : 0;
     }
     this.tiles = WindowSums.of(new float[][] {ones}, grid, reach)[0];
-    this.dieContrast = medianContrast();
+    double[] contrasts = sortedContrasts();
+    this.dieContrast = contrasts[contrasts.length / 2];
+    this.highContrast = contrasts[(int) (HIGH * (contrasts.length - 1))];
   }
 
   private static float[][] allLags(TileStatistics s, boolean x) {
@@ -56,13 +62,13 @@ final class WindowFeatures {
     return out;
   }
 
-  private double medianContrast() {
+  private double[] sortedContrasts() {
     double[] c = new double[grid.count()];
     for (int t = 0; t < c.length; t++) {
       c[t] = logContrast(t);
     }
     Arrays.sort(c);
-    return c[c.length / 2];
+    return c;
   }
 
   private double logContrast(int t) {
@@ -117,6 +123,12 @@ final class WindowFeatures {
       row[at++] = curve.mean(k, ranges);
     }
     row[at++] = curve.logHalfWidth(pitchUm);
+    int own = curve.ownPeriod();
+    row[at++] = own < 0 ? 0 : curve.rise(own);
+    row[at++] = own < 0 ? Float.NaN : curve.repeats(own);
+    row[at++] = own < 0 ? Float.NaN : log2(LagCurve.lagPx(own) * pitchUm);
+    // Filled in once the rows of the die are known.
+    row[at++] = Float.NaN;
     return at;
   }
 
@@ -126,6 +138,7 @@ final class WindowFeatures {
     double contrast = logContrast(t);
     row[at++] = (float) contrast;
     row[at++] = (float) (contrast - dieContrast);
+    row[at++] = (float) (contrast - highContrast);
     int bands = TextureSums.BAND_UM.length;
     double total = FLOOR;
     for (int b = 1; b < bands; b++) {
@@ -167,6 +180,10 @@ final class WindowFeatures {
       double variance = Math.max(0, evenSquares[k][t] / m - mean * mean);
       row[at++] = (float) (0.5 * Math.log(variance + 1e-4));
     }
+  }
+
+  private static float log2(double v) {
+    return (float) (Math.log(v) / Math.log(2));
   }
 
   private boolean present(int band) {

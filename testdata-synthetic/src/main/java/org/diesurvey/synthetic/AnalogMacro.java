@@ -25,12 +25,22 @@ final class AnalogMacro {
   private final double w;
   private final double h;
 
+  /** How often each kind is drawn. */
+  static final double[] ANY = {2.6, 1.7, 0.7, 0.9, 0.9, 3.4, 0.7, 0.9, 2.8, 3, 1.2};
+
+  /** The same where macros stand in bare ground: those that hardly differ from it are rare. */
+  static final double[] SHOWN = {3.2, 1.7, 0.9, 0.9, 0.9, 0.7, 0.5, 0.9, 2.4, 3, 0.1};
+
   AnalogMacro(Technology tech, Dice dice, double w, double h) {
+    this(tech, dice, w, h, ANY);
+  }
+
+  AnalogMacro(Technology tech, Dice dice, double w, double h, double[] weights) {
     this.tech = tech;
     this.dice = dice;
     this.w = w;
     this.h = h;
-    Kind drawn = Kind.values()[dice.weighted(2.6, 1.7, 0.7, 0.9, 0.9, 3.4, 0.7, 0.9, 2.8, 3, 1.2)];
+    Kind drawn = Kind.values()[dice.weighted(weights)];
     this.kind = drawn == Kind.INDUCTOR && Math.min(w, h) < 80 ? Kind.MIXED : drawn;
   }
 

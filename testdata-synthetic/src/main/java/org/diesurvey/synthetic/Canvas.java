@@ -40,6 +40,10 @@ final class Canvas {
     muted[layer.ordinal()] = true;
   }
 
+  boolean muted(Layer layer) {
+    return muted[layer.ordinal()];
+  }
+
   boolean has(Layer layer) {
     return planes[layer.ordinal()] != null;
   }

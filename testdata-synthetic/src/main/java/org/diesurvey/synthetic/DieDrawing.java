@@ -2,6 +2,7 @@ package org.diesurvey.synthetic;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /** Draws dies. */
 public final class DieDrawing {
@@ -9,6 +10,14 @@ public final class DieDrawing {
 
   /** Bound on the canvas, for the sake of memory: about 400 MB of planes. */
   private static final double MOST_SAMPLES = 18e6;
+
+  /** Share of the wide dies that take blocks of real layouts, where there are any (own choice). */
+  private static final double REAL = 0.7;
+
+  /** Share of dies with fill between the blocks. */
+  private static final double FILLED = 0.2;
+
+  private static final double WIDE_FILLED = 0.3;
 
   private DieDrawing() {}
 
@@ -20,6 +29,15 @@ public final class DieDrawing {
    * @return photo, label maps and truth
    */
   public static DrawnDie draw(long seed, DrawOptions options) {
+    return draw(seed, options, Optional.empty());
+  }
+
+  /**
+   * Draws a die of which some blocks are those of real layouts, and photographs it.
+   *
+   * @param library where the blocks come from; used for dies of the wide style only
+   */
+  public static DrawnDie draw(long seed, DrawOptions options, Optional<LayoutLibrary> library) {
     Dice dice = new Dice(seed);
     boolean showpiece = options.style() == DrawOptions.Style.SHOWPIECE;
     Framing framing = Framing.draw(dice.child("framing"), options);
@@ -32,13 +50,20 @@ public final class DieDrawing {
             Math.min(
                 options.coarsestNodeNm(), Math.max(options.finestNodeNm(), framing.finestNodeNm())),
             showpiece);
+    double pxPerUm = 1 / framing.umPerPx();
+    Dice real = dice.child("real");
+    Optional<LayoutChoice> choice =
+        options.style() == DrawOptions.Style.WIDE && real.chance(REAL)
+            ? library.map(l -> LayoutChoice.draw(real, l, pxPerUm))
+            : Optional.empty();
     Floorplan plan =
         Floorplan.draw(
             tech,
             dice.child("floorplan"),
             framing.die().widthUm(),
             framing.die().heightUm(),
-            showpiece);
+            options.style(),
+            choice);
     Dice aim = dice.child("aim");
     boolean atEdge = options.framing() == DrawOptions.Framing.ANY && aim.chance(0.15);
     PointUm target =
@@ -55,8 +80,11 @@ public final class DieDrawing {
             options.severity(),
             tech.reflectance(),
             showpiece);
-    Canvas canvas = canvas(framing, optics, tech.reflectance());
-    List<BlockTruth> blocks = paint(canvas, plan, tech, dice.child("paint"), showpiece);
+    Canvas canvas =
+        choice.isPresent()
+            ? canvas(framing, 1, tech.reflectance())
+            : canvas(framing, optics, tech.reflectance());
+    List<BlockTruth> blocks = paint(canvas, plan, tech, dice.child("paint"), options.style());
     DieTruth truth =
         new DieTruth(
             seed,
@@ -66,7 +94,7 @@ public final class DieDrawing {
             plan.die.heightUm(),
             framing.wholeDie(),
             framing.umToPx(),
-            tech.name(),
+            choice.map(LayoutChoice::technology).orElse(tech.name()),
             tech.nodeNm(),
             optics,
             blocks,
@@ -87,8 +115,11 @@ public final class DieDrawing {
 
   /** A canvas for this photo; layers that do not show are left out. */
   static Canvas canvas(Framing framing, Optics optics, Reflectance reflectance) {
-    Canvas canvas =
-        new Canvas(framing.windowUm(), oversampling(optics, framing) / framing.umPerPx());
+    return canvas(framing, oversampling(optics, framing), reflectance);
+  }
+
+  private static Canvas canvas(Framing framing, double oversampling, Reflectance reflectance) {
+    Canvas canvas = new Canvas(framing.windowUm(), oversampling / framing.umPerPx());
     if (reflectance.poly().green() == 0) {
       canvas.mute(Layer.POLY);
     }
@@ -113,16 +144,17 @@ public final class DieDrawing {
   }
 
   private static List<BlockTruth> paint(
-      Canvas canvas, Floorplan plan, Technology tech, Dice dice, boolean showpiece) {
+      Canvas canvas, Floorplan plan, Technology tech, Dice dice, DrawOptions.Style style) {
+    boolean showpiece = style == DrawOptions.Style.SHOWPIECE;
     Pen die = Pen.on(canvas);
     List<BlockTruth> truths = new ArrayList<>();
     canvas.label(SurfaceLabel.SEAL_RING, plan.die);
     canvas.label(SurfaceLabel.EMPTY, plan.sealed);
     Dice tiles = dice.child("tiles");
-    boolean tiled = !showpiece && tiles.chance(0.2);
+    boolean tiled =
+        !showpiece && tiles.chance(style == DrawOptions.Style.WIDE ? WIDE_FILLED : FILLED);
     if (tiled) {
-      RectUm r = plan.sealed;
-      Devices.fill(die.at(r.xUm(), r.yUm()), tiles, r.widthUm(), r.heightUm());
+      plan.fillGround(die, tiles);
     }
     double clearance = tiles.uniform(0.5, 6);
     SealRing.paint(die, plan.die, plan.sealed.xUm(), dice.child("seal"));
@@ -163,6 +195,25 @@ public final class DieDrawing {
               List.of(),
               0,
               nand2,
+              0,
+              0,
+              false));
+    }
+    for (StampedLogic area : plan.stamped) {
+      if (tiled) {
+        canvas.clear(area.area().grown(clearance));
+      }
+      area.paint(die, holes);
+      truths.add(
+          new BlockTruth(
+              "L" + (++n),
+              SurfaceLabel.LOGIC,
+              "standard-cell logic of a real layout",
+              area.area(),
+              holes.stream().filter(r -> r.overlaps(area.area())).toList(),
+              List.of(),
+              0,
+              0,
               0,
               0,
               false));

@@ -12,7 +12,7 @@ import java.util.List;
  * @param dieHeightUm die height
  * @param wholeDie whether the die edge is in the photo all around
  * @param umToPx map from the die frame to the photo
- * @param technology invented name
+ * @param technology invented name, or that of the process whose blocks the die holds
  * @param nodeNm process node
  * @param optics microscope and camera
  * @param blocks all blocks of the die, also those outside the photo

@@ -5,7 +5,8 @@ import java.util.OptionalDouble;
 /**
  * What a caller fixes about a drawn die; everything else is drawn at random.
  *
- * @param umPerPx sampling, 0.1..5 um per pixel; random in 0.15..2, mostly 0.3..1.2, where absent
+ * @param umPerPx sampling, 0.05..7 um per pixel; where absent random in 0.15..2, mostly 0.3..1.2,
+ *     and for the wide style in 0.05..7
  * @param maxMegapixels largest photo, 0.2..200
  * @param coarsestNodeNm upper end of the process nodes drawn from, nm
  * @param finestNodeNm lower end of the process nodes drawn from, nm
@@ -36,8 +37,13 @@ public record DrawOptions(
 
   /** Which contents the die has. */
   public enum Style {
-    /** Any mix. */
+    /** Any mix; the core is mostly full. */
     ANY,
+    /**
+     * Any mix of a wider world: bare ground, fill, arrays of large devices, pads without cells,
+     * rings away from the edge, and blocks of real layouts where there are any.
+     */
+    WIDE,
     /** Memories, macros, logic and a full pad ring, all well visible. */
     SHOWPIECE
   }
@@ -45,10 +51,10 @@ public record DrawOptions(
   /** Checks the ranges. */
   public DrawOptions {
     if (umPerPx.isPresent()) {
-      require("umPerPx", umPerPx.getAsDouble(), 0.1, 5);
+      require("umPerPx", umPerPx.getAsDouble(), 0.05, 7);
     }
     require("maxMegapixels", maxMegapixels, 0.2, 200);
-    require("coarsestNodeNm", coarsestNodeNm, 20, 2000);
+    require("coarsestNodeNm", coarsestNodeNm, 20, 3000);
     require("finestNodeNm", finestNodeNm, 20, coarsestNodeNm);
     require("severity", severity, 0, 1.5);
   }

@@ -13,40 +13,60 @@ final class Floorplan {
   final List<Block> blocks = new ArrayList<>();
   final List<LogicArea> logic = new ArrayList<>();
 
+  /** Logic made of real pieces. */
+  final List<StampedLogic> stamped = new ArrayList<>();
+
   /** Imprints of solder bumps on a die without a pad ring. */
   final List<RectUm> bumps = new ArrayList<>();
 
   final List<RectUm> filled = new ArrayList<>();
+
+  /** How often each theme is drawn among the wide dies (own choice). */
+  private static final double[] WIDE_THEMES = {4, 1.2, 1.2, 0.8, 4};
+
   private final Technology tech;
   private final Dice dice;
   private final boolean showpiece;
   private final Theme theme;
+  private final boolean wide;
+  private final Optional<LayoutChoice> real;
 
   /** What most of the die is. */
   private enum Theme {
     BALANCED,
     MEMORY,
     ANALOG,
-    LOGIC
+    LOGIC,
+    /** A half or more is bare ground. */
+    BARE
   }
 
-  private Floorplan(Technology tech, Dice dice, double w, double h, boolean showpiece) {
+  private Floorplan(
+      Technology tech,
+      Dice dice,
+      double w,
+      double h,
+      DrawOptions.Style style,
+      Optional<LayoutChoice> real) {
+    boolean showpiece = style == DrawOptions.Style.SHOWPIECE;
+    this.wide = style == DrawOptions.Style.WIDE;
+    this.real = real;
     this.tech = tech;
     this.dice = dice;
     this.showpiece = showpiece;
     this.die = new RectUm(0, 0, w, h);
     this.theme =
-        showpiece ? Theme.BALANCED : Theme.values()[dice.child("theme").weighted(6, 1.2, 0.9, 0.8)];
+        showpiece
+            ? Theme.BALANCED
+            : Theme.values()[
+                dice.child("theme").weighted(wide ? WIDE_THEMES : new double[] {6, 1.2, 0.9, 0.8})];
     Dice d = dice.child("frame");
     double least = Math.min(w, h);
     double seal = Math.min(least * 0.06, d.uniform(8, 70));
     this.sealed = die.grown(-seal);
     boolean ring = showpiece || (least > 350 && d.chance(0.9));
     double depth = Math.min(least * d.uniform(0.06, 0.17), d.logUniform(60, 400));
-    this.padRing =
-        ring
-            ? Optional.of(new PadRing(tech, dice.child("pad ring"), sealed, depth, showpiece))
-            : Optional.empty();
+    this.padRing = ring ? Optional.of(ring(dice.child("pad ring"), depth)) : Optional.empty();
     if (padRing.isEmpty() && d.chance(0.3)) {
       double pitch = d.uniform(120, 260);
       double size = pitch * d.uniform(0.35, 0.6);
@@ -60,11 +80,52 @@ final class Floorplan {
     this.core = inside.grown(-Math.min(least * 0.02, d.logUniform(1.5, 30)));
   }
 
+  /** A ring at the frame of the die or, on some wide dies, some way inside it. */
+  private PadRing ring(Dice d, double depth) {
+    if (!wide) {
+      return new PadRing(tech, d, sealed, depth, showpiece);
+    }
+    Dice w = d.child("wide");
+    double least = Math.min(sealed.widthUm(), sealed.heightUm());
+    double margin = w.chance(0.35) ? Math.min(least * 0.08, w.logUniform(5, 150)) : 0;
+    boolean realCells =
+        real.isPresent()
+            && (real.get().takes(LayoutBlock.Kind.IO_CELL)
+                || real.get().takes(LayoutBlock.Kind.IO_ROW));
+    return new PadRing(
+        tech, d, sealed.grown(-margin), depth, false, 0.72, realCells ? real : Optional.empty());
+  }
+
   static Floorplan draw(Technology tech, Dice dice, double w, double h, boolean showpiece) {
-    Floorplan plan = new Floorplan(tech, dice, w, h, showpiece);
+    return draw(
+        tech,
+        dice,
+        w,
+        h,
+        showpiece ? DrawOptions.Style.SHOWPIECE : DrawOptions.Style.ANY,
+        Optional.empty());
+  }
+
+  /**
+   * Where everything lies.
+   *
+   * @param real where blocks of real layouts come from; drawn ones alone without it
+   */
+  static Floorplan draw(
+      Technology tech,
+      Dice dice,
+      double w,
+      double h,
+      DrawOptions.Style style,
+      Optional<LayoutChoice> real) {
+    Floorplan plan = new Floorplan(tech, dice, w, h, style, real);
     plan.placeMemories(dice.child("memories"));
     plan.placeMacros(dice.child("macros"));
-    plan.placeLogic(dice.child("logic"));
+    if (plan.theme == Theme.BARE) {
+      plan.scatterLogic(dice.child("scattered logic"));
+    } else {
+      plan.placeLogic(dice.child("logic"));
+    }
     return plan;
   }
 
@@ -101,6 +162,7 @@ final class Floorplan {
               case MEMORY -> d.between(2, 6);
               case ANALOG -> d.weighted(1, 2, 1);
               case LOGIC -> d.weighted(0.6, 2, 1);
+              case BARE -> d.weighted(1.5, 2, 1, 0.5);
             };
     double share =
         switch (theme) {
@@ -108,8 +170,16 @@ final class Floorplan {
           case MEMORY -> d.uniform(0.5, 0.85);
           case ANALOG -> d.uniform(0.03, 0.2);
           case LOGIC -> d.uniform(0.02, 0.15);
+          case BARE -> d.logUniform(0.04, 0.5);
         };
     double budget = core.areaUm2() * share;
+    if (families > 0 && takes(LayoutBlock.Kind.MEMORY)) {
+      new LayoutPlacer(real.get(), core, blocks).memories(d.child("real"), budget);
+      if (d.child("mixed").chance(0.75)) {
+        return;
+      }
+      budget *= 0.3;
+    }
     CellArray.Rule common = CellArray.Rule.draw(d.child("common rule"), tech);
     int id = 0;
     for (int f = 0; f < families; f++) {
@@ -224,6 +294,7 @@ final class Floorplan {
               case MEMORY -> d.between(0, 5);
               case ANALOG -> d.between(8, 30);
               case LOGIC -> d.between(0, 6);
+              case BARE -> d.between(0, 14);
             };
     for (int i = 0; i < count; i++) {
       Dice md = d.child("macro", i);
@@ -233,24 +304,96 @@ final class Floorplan {
       double aspect = md.logUniform(0.35, 2.8);
       double w = Math.min(most * 1.4, side * Math.sqrt(aspect));
       double h = Math.min(most * 1.4, side / Math.sqrt(aspect));
+      Dice other = md.child("wide");
+      if (takes(LayoutBlock.Kind.MACRO) && other.chance(0.65)) {
+        new LayoutPlacer(real.get(), core, blocks).macro(other, "H" + (i + 1), most);
+        continue;
+      }
+      boolean array = wide && other.chance(0.4);
       Optional<RectUm> place =
           FreePlace.find(md, core, blocks, new RectUm(0, 0, w, h), md.uniform(1, 14));
       if (place.isEmpty()) {
         continue;
       }
-      AnalogMacro macro = new AnalogMacro(tech, md.child("content"), w, h);
+      if (array) {
+        DeviceArray devices = new DeviceArray(tech, md.child("array"), w, h);
+        String kind = devices.kind().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' ');
+        blocks.add(macroBlock("H" + (i + 1), kind, devices::paint, place.get(), md.between(0, 3)));
+        continue;
+      }
+      AnalogMacro macro =
+          new AnalogMacro(
+              tech, md.child("content"), w, h, wide ? AnalogMacro.SHOWN : AnalogMacro.ANY);
       blocks.add(macroBlock("H" + (i + 1), macro, place.get(), md.between(0, 3)));
     }
   }
 
+  /** Fills the die inside its seal with small equal shapes; blocks clear their own ground. */
+  void fillGround(Pen die, Dice d) {
+    if (takes(LayoutBlock.Kind.FILL)) {
+      real.get().fill(die.canvas(), d, sealed);
+      return;
+    }
+    Devices.fill(die.at(sealed.xUm(), sealed.yUm()), d, sealed.widthUm(), sealed.heightUm());
+  }
+
+  private boolean takes(LayoutBlock.Kind kind) {
+    return real.isPresent() && real.get().takes(kind);
+  }
+
+  /** Few rectangles of logic in bare ground, now and then a single row or two. */
+  private void scatterLogic(Dice d) {
+    int count = d.weighted(1.5, 2, 2, 1.5, 1, 1);
+    LogicStyle common = LogicStyle.draw(d.child("library"), tech, false);
+    boolean turned = d.chance(0.25);
+    List<Block> taken = new ArrayList<>(blocks);
+    for (int i = 0; i < count; i++) {
+      Dice pd = d.child("part", i);
+      double most = Math.min(core.widthUm(), core.heightUm());
+      double side = pd.logUniform(Math.min(60, most * 0.2), most * 0.5);
+      double aspect = pd.logUniform(0.3, 3.5);
+      double w = side * Math.sqrt(aspect);
+      double h = side / Math.sqrt(aspect);
+      if (pd.chance(0.12)) {
+        double rows = tech.rowHeightUm() * pd.between(1, 4);
+        w = turned ? rows : w;
+        h = turned ? h : rows;
+      }
+      Optional<RectUm> place =
+          FreePlace.find(pd, core, taken, new RectUm(0, 0, w, h), pd.logUniform(2, 60));
+      if (place.isEmpty()) {
+        continue;
+      }
+      addLogic(pd, place.get(), common, turned);
+      taken.add(macroBlock("L", "logic", pen -> {}, place.get(), 0));
+    }
+  }
+
+  private void addLogic(Dice pd, RectUm area, LogicStyle common, boolean turned) {
+    boolean t = pd.chance(0.9) ? turned : !turned;
+    if (takes(LayoutBlock.Kind.LOGIC) && pd.chance(0.85)) {
+      stamped.add(new StampedLogic(area, real.get(), pd.child("stamps"), t));
+      return;
+    }
+    boolean hard = pd.chance(0.08);
+    LogicStyle style =
+        pd.chance(0.65) && !hard ? common : LogicStyle.draw(pd.child("style"), tech, hard);
+    logic.add(new LogicArea(area, style, pd.child("rows"), t));
+  }
+
   /** A hard macro in a rectangle of its own size, mirrored as pens are. */
   static Block macroBlock(String id, AnalogMacro macro, RectUm r, int turn) {
+    String kind = macro.kind().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' ');
+    return macroBlock(id, kind, macro::paint, r, turn);
+  }
+
+  private static Block macroBlock(
+      String id, String kind, Block.Painter content, RectUm r, int turn) {
     BlockTruth truth =
         new BlockTruth(
             id,
             SurfaceLabel.HARD_MACRO,
-            "hard macro, "
-                + macro.kind().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' '),
+            "hard macro, " + kind,
             r,
             List.of(),
             List.of(),
@@ -260,7 +403,7 @@ final class Floorplan {
             0,
             false);
     return new Block(
-        truth, die -> macro.paint(die.block(r.xUm(), r.yUm(), r.widthUm(), r.heightUm(), turn)));
+        truth, die -> content.paint(die.block(r.xUm(), r.yUm(), r.widthUm(), r.heightUm(), turn)));
   }
 
   private void placeLogic(Dice d) {
@@ -289,7 +432,9 @@ final class Floorplan {
     for (int i = 0; i < parts.size(); i++) {
       Dice pd = d.child("part", i);
       double kind = parts.size() == 1 ? 0 : pd.uniform(0, 1);
-      if (showpiece || kind < 0.85) {
+      if (wide && takes(LayoutBlock.Kind.LOGIC) && kind < 0.85) {
+        addLogic(pd, parts.get(i), common, turned);
+      } else if (showpiece || kind < 0.85) {
         boolean hard = pd.chance(0.08);
         LogicStyle style =
             pd.chance(0.65) && !hard ? common : LogicStyle.draw(pd.child("style"), tech, hard);

@@ -19,11 +19,39 @@ record Framing(
   /** Margin of a field from the die edge; wider than any seal ring drawn. */
   private static final double SEAL_UM = 75;
 
+  /** Largest side of a die of the wide style, um. */
+  private static final double MOST_DIE_UM = 9000;
+
+  /** Surfaces change over this distance at the least, um; coarse pictures show no less than px. */
+  private static final double PATCH_UM = 8;
+
+  private static final double PATCH_PX = 3;
+
+  /** Larger dies of the wide style would show more of the same, and take long. */
+  private static final double MOST_PATCHES = 45_000;
+
+  /** Half of the pictures at usual samplings, the others far coarser or finer. */
+  private static double widely(Dice dice, double usual) {
+    return switch (dice.weighted(5, 2.5, 1.5)) {
+      case 0 -> usual;
+      case 1 -> dice.logUniform(1, 7);
+      default -> dice.logUniform(0.05, 0.3);
+    };
+  }
+
   static Framing draw(Dice dice, DrawOptions options) {
     // Most lab photos of whole dies lie around half a micrometre per pixel.
-    double usual = 0.6 * StrictMath.exp(0.6 * dice.normal());
-    double u = options.umPerPx().orElse(clamped(usual, 0.15, 2));
+    double usual = clamped(0.6 * StrictMath.exp(0.6 * dice.normal()), 0.15, 2);
+    boolean wide = options.style() == DrawOptions.Style.WIDE;
+    double u = options.umPerPx().orElse(wide ? widely(dice.child("sampling"), usual) : usual);
     double most = options.maxMegapixels() * 1e6;
+    if (wide) {
+      // No die is drawn larger than that, for the sake of time.
+      double patch = Math.max(PATCH_UM / u, PATCH_PX);
+      most =
+          Math.min(
+              most, Math.min(MOST_DIE_UM / u * (MOST_DIE_UM / u), MOST_PATCHES * patch * patch));
+    }
     double pixels =
         most * (options.style() == DrawOptions.Style.SHOWPIECE ? 0.98 : dice.uniform(0.4, 0.98));
     double aspect = dice.uniform(0.7, 1.45);

@@ -2,6 +2,7 @@ package org.diesurvey.synthetic;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /** Frame of I/O cells with bond pads; paints into the die frame. */
 final class PadRing {
@@ -16,6 +17,7 @@ final class PadRing {
   private final double padShade;
   private final int stagger;
   private final int kinds;
+  private final Optional<LayoutChoice> real;
 
   /** Depth of each side as a share of the deepest. */
   private final double[] shares = {1, 1, 1, 1};
@@ -31,11 +33,29 @@ final class PadRing {
   private final List<PointUm> padCentres = new ArrayList<>();
 
   PadRing(Technology tech, Dice dice, RectUm outer, double wantedDepth, boolean showpiece) {
+    this(tech, dice, outer, wantedDepth, showpiece, 0.9, Optional.empty());
+  }
+
+  /**
+   * A ring of any kind.
+   *
+   * @param cells chance that the pads have I/O cells
+   * @param real where these come from, if not drawn
+   */
+  PadRing(
+      Technology tech,
+      Dice dice,
+      RectUm outer,
+      double wantedDepth,
+      boolean showpiece,
+      double cells,
+      Optional<LayoutChoice> real) {
+    this.real = real;
     this.tech = tech;
     this.dice = dice;
     this.outer = outer;
     Dice d = dice.child("plan");
-    this.drivers = showpiece || d.chance(0.9);
+    this.drivers = showpiece || d.chance(cells);
     this.depth = drivers ? wantedDepth : Math.min(wantedDepth, d.uniform(60, 130));
     this.pitch = Math.max(Math.min(depth * 1.1, d.logUniform(40, 150)), depth * 0.25);
     this.padsOutside = d.chance(0.75);
@@ -57,6 +77,7 @@ final class PadRing {
   }
 
   private PadRing(PadRing from, RectUm outer) {
+    this.real = from.real;
     this.tech = from.tech;
     this.dice = from.dice;
     this.outer = outer;
@@ -178,7 +199,11 @@ final class PadRing {
         if (tiled) {
           canvas.clear(pen.placed(at + pitch * 0.02, 0, pitch * 0.96, sideDepth));
         }
-        cell(pen.at(at, 0), last, sideDepth);
+        if (real.isPresent() && drivers) {
+          realCell(pen, at, side, last, sideDepth);
+        } else {
+          cell(pen.at(at, 0), last, sideDepth);
+        }
         pads(pen, at - shiftUm[side], shiftUm[side], d, sideDepth);
       }
     }
@@ -224,6 +249,30 @@ final class PadRing {
           new PointUm(placed.xUm() + placed.widthUm() / 2, placed.yUm() + placed.heightUm() / 2));
       pen.rect(Layer.WELL, x, y, padSize, padSize, padShade);
     }
+  }
+
+  /** A real I/O cell, or a stretch of a row of them, as deep as the side. */
+  private void realCell(Pen pen, double at, int side, int kind, double sideDepth) {
+    Dice d = dice.child("real kind", kind);
+    LayoutBlock.Kind which =
+        d.chance(0.6) && real.get().takes(LayoutBlock.Kind.IO_CELL)
+            ? LayoutBlock.Kind.IO_CELL
+            : LayoutBlock.Kind.IO_ROW;
+    real.get()
+        .ofHeight(d, which, sideDepth, pitch)
+        .ifPresent(
+            part -> {
+              RectUm place =
+                  pen.placed(at + (pitch - part.widthUm()) / 2, 0, part.widthUm(), sideDepth);
+              real.get()
+                  .stamp(part)
+                  .setDown(
+                      pen.canvas(),
+                      new PointUm(place.xUm(), place.yUm()),
+                      // As the side's pen, but the lower side of a cell faces the die edge.
+                      new int[] {2, 4, 0, 6}[side],
+                      place);
+            });
   }
 
   /** One I/O cell of the given kind; the same kind is always drawn the same. */

@@ -59,6 +59,10 @@ final class Pen {
     return block(x, y, 0, 0, 0);
   }
 
+  Canvas canvas() {
+    return canvas;
+  }
+
   double pxPerUm() {
     return canvas.pxPerUm;
   }

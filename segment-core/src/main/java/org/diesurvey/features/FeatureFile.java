@@ -1,0 +1,70 @@
+package org.diesurvey.features;
+
+import java.io.DataInputStream;
+import java.io.DataOutputStream;
+import java.io.IOException;
+import org.diesurvey.tiles.TileGrid;
+
+/**
+ * A feature table on disk, so that a training run need not work it out again. Numbers are kept with
+ * the upper 16 of their 32 bits, which is finer than the noise of any feature. What a survey needs
+ * besides (periods, the map of damage) is not kept.
+ */
+public final class FeatureFile {
+  private FeatureFile() {}
+
+  /** Writes the table; the stream stays open. */
+  public static void write(FeatureTable table, DataOutputStream out) throws IOException {
+    TileGrid grid = table.grid();
+    out.writeDouble(grid.tileUm());
+    out.writeDouble(grid.pitchUm());
+    out.writeInt(grid.width());
+    out.writeInt(grid.height());
+    for (int t = 0; t < grid.count(); t++) {
+      out.writeBoolean(table.damaged(t));
+      writeRounded(table.contrast(t), out);
+      for (float v : table.row(t)) {
+        writeRounded(v, out);
+      }
+    }
+    FineMap fine = table.fine();
+    for (int r = 0; r < fine.rows(); r++) {
+      for (int c = 0; c < fine.columns(); c++) {
+        writeRounded(fine.grey(r, c), out);
+        writeRounded(fine.activity(r, c), out);
+      }
+    }
+  }
+
+  /** Reads what {@link #write} wrote with the same schema. */
+  public static FeatureTable read(DataInputStream in) throws IOException {
+    TileGrid grid = new TileGrid(in.readDouble(), in.readDouble(), in.readInt(), in.readInt());
+    float[][] rows = new float[grid.count()][FeatureSchema.CURRENT.size()];
+    float[] contrast = new float[grid.count()];
+    boolean[] damaged = new boolean[grid.count()];
+    for (int t = 0; t < rows.length; t++) {
+      damaged[t] = in.readBoolean();
+      contrast[t] = readRounded(in);
+      for (int f = 0; f < rows[t].length; f++) {
+        rows[t][f] = readRounded(in);
+      }
+    }
+    FineMap fine = new FineMap(grid);
+    for (int r = 0; r < fine.rows(); r++) {
+      for (int c = 0; c < fine.columns(); c++) {
+        fine.set(r, c, readRounded(in), readRounded(in));
+      }
+    }
+    return FeatureTable.restored(grid, rows, contrast, damaged, fine);
+  }
+
+  private static void writeRounded(float v, DataOutputStream out) throws IOException {
+    // Half of the last kept bit is added, so that cutting rounds; infinity and NaN stay.
+    int bits = Float.floatToIntBits(v);
+    out.writeShort(Float.isFinite(v) ? (bits + 0x7FFF + ((bits >>> 16) & 1)) >>> 16 : bits >>> 16);
+  }
+
+  private static float readRounded(DataInputStream in) throws IOException {
+    return Float.intBitsToFloat(in.readUnsignedShort() << 16);
+  }
+}

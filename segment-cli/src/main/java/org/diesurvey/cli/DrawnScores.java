@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.LongFunction;
 import java.util.stream.Stream;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.photo.DiePhoto;
@@ -14,19 +15,26 @@ import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.scoring.ScoreCard;
 import org.diesurvey.scoring.TruthFile;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DieFiles;
-import org.diesurvey.synthetic.DrawOptions;
 import org.diesurvey.synthetic.DrawnDie;
 
 /** Scores on freshly drawn dies, which go through files like any other photograph. */
 final class DrawnScores {
   private final DieSegmenter segmenter;
   private final Progress progress;
+  private final LongFunction<DrawnDie> draw;
+  private final boolean noScale;
 
-  DrawnScores(DieSegmenter segmenter, Progress progress) {
+  /**
+   * @param draw the die of a seed
+   * @param noScale whether the survey is told no scale
+   */
+  DrawnScores(
+      DieSegmenter segmenter, Progress progress, LongFunction<DrawnDie> draw, boolean noScale) {
     this.segmenter = segmenter;
     this.progress = progress;
+    this.draw = draw;
+    this.noScale = noScale;
   }
 
   List<ScoreCard> of(long firstSeed, int count) {
@@ -49,9 +57,12 @@ final class DrawnScores {
   private ScoreCard card(long seed, Path folder) throws IOException {
     String name = "die-" + seed;
     progress.begin(name);
-    DrawnDie die = DieDrawing.draw(seed, DrawOptions.defaults());
+    DrawnDie die = draw.apply(seed);
     Path file = DieFiles.write(die, folder, name, DieFiles.Format.PNG);
-    ScaleInput scale = new ScaleInput.Known(Calibration.ofPixelPitch(die.truth().umPerPx(), 0));
+    ScaleInput scale =
+        noScale
+            ? ScaleInput.NONE
+            : new ScaleInput.Known(Calibration.ofPixelPitch(die.truth().umPerPx(), 0));
     Survey survey;
     try (DiePhoto photo = DiePhoto.open(file)) {
       survey = segmenter.survey(photo, scale, progress::stageDone).survey();

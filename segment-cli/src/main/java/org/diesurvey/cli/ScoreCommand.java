@@ -25,6 +25,10 @@ import org.diesurvey.scoring.Truth;
 import org.diesurvey.scoring.TruthFile;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.synthetic.DieDrawing;
+import org.diesurvey.synthetic.DrawOptions;
+import org.diesurvey.synthetic.DrawnDie;
+import org.diesurvey.synthetic.LayoutLibrary;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -84,6 +88,26 @@ final class ScoreCommand implements Callable<Integer> {
   private long seed;
 
   @Option(
+      names = "--wide",
+      description = "Draw them from the wider world of draw --wide, at most 4 MP.")
+  private boolean wide;
+
+  @Mixin private LayoutOptions layouts;
+
+  @Option(
+      names = "--technology",
+      paramLabel = "NAME",
+      description =
+          "With --layouts: blocks of this technology alone (the beginning of its name), on every"
+              + " die.")
+  private String technology;
+
+  @Option(
+      names = "--no-scale",
+      description = "Survey without a scale, even where the truth states one.")
+  private boolean noScale;
+
+  @Option(
       names = "--json",
       paramLabel = "FILE",
       description = "Write all figures to this file as JSON.")
@@ -96,6 +120,9 @@ final class ScoreCommand implements Callable<Integer> {
 
   @Option(names = "--quiet", description = "No progress.")
   private boolean quiet;
+
+  /** Largest photograph of the wider world, MP. */
+  private static final double MOST_MEGAPIXELS = 4;
 
   private final Diesurvey root;
   private int lost;
@@ -111,6 +138,9 @@ final class ScoreCommand implements Callable<Integer> {
     }
     if (drawn < 0 || drawn > 10_000) {
       throw new WrongOption("--drawn", "must be from 1 to 10000, was " + drawn);
+    }
+    if (technology != null && !(wide && layouts.library().isPresent())) {
+      throw new WrongOption("--technology", "needs --wide and --layouts DIR");
     }
     if (drawn > 0 && surveys != null) {
       throw new WrongOption("--surveys", "has no surveys of dies that --drawn is yet to draw");
@@ -128,10 +158,23 @@ final class ScoreCommand implements Callable<Integer> {
       card(entry, segmenter, progress).ifPresent(cards::add);
     }
     if (drawn > 0) {
-      cards.addAll(new DrawnScores(segmenter.orElseThrow(), progress).of(seed, drawn));
+      cards.addAll(
+          new DrawnScores(segmenter.orElseThrow(), progress, this::draw, noScale).of(seed, drawn));
     }
     tell(new ScoreSummary(cards));
     return lost > 0 ? ExitCode.SOME_REJECTED : ExitCode.DONE;
+  }
+
+  private DrawnDie draw(long one) {
+    if (!wide) {
+      return DieDrawing.draw(one, DrawOptions.defaults());
+    }
+    DrawOptions options = TrainingDies.wide(MOST_MEGAPIXELS);
+    Optional<LayoutLibrary> library = layouts.library();
+    return technology == null
+        ? DieDrawing.draw(one, options, library)
+        : DieDrawing.drawReal(
+            one, options, library.orElseThrow().only(t -> t.startsWith(technology)));
   }
 
   private Optional<ScoreCard> card(
@@ -155,10 +198,9 @@ final class ScoreCommand implements Callable<Integer> {
     }
   }
 
-  private static Survey survey(
-      TruthEntry entry, Truth truth, DieSegmenter segmenter, Progress progress) {
+  private Survey survey(TruthEntry entry, Truth truth, DieSegmenter segmenter, Progress progress) {
     ScaleInput scale =
-        truth.umPerPx().isPresent()
+        truth.umPerPx().isPresent() && !noScale
             ? new ScaleInput.Known(Calibration.ofPixelPitch(truth.umPerPx().getAsDouble(), 0))
             : ScaleInput.NONE;
     try (DiePhoto photo = DiePhoto.open(entry.photo())) {

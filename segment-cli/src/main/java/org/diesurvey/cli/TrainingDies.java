@@ -50,13 +50,18 @@ final class TrainingDies {
   static DrawOptions options(long seed, double megapixels) {
     DrawOptions options = DrawOptions.defaults().withMaxMegapixels(megapixels);
     return switch (Math.floorMod(seed + seed / 10, KINDS)) {
-      case 0, 1, 3 ->
-          options
-              .withNodes(OLD_COARSEST_NM, options.finestNodeNm())
-              .withStyle(DrawOptions.Style.WIDE);
+      case 0, 1, 3 -> wide(megapixels);
       case 2 -> options.withNodes(OLD_COARSEST_NM, OLD_FINEST_NM);
       default -> options;
     };
+  }
+
+  /** Dies of the wide style. */
+  static DrawOptions wide(double megapixels) {
+    DrawOptions options = DrawOptions.defaults().withMaxMegapixels(megapixels);
+    return options
+        .withNodes(OLD_COARSEST_NM, options.finestNodeNm())
+        .withStyle(DrawOptions.Style.WIDE);
   }
 
   /** Draws a die and labels its tiles; runs on the calling thread's fork-join pool. */

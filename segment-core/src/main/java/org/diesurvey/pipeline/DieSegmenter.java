@@ -200,7 +200,7 @@ public final class DieSegmenter {
     regions = RegionTiles.withoutMosaics(regions, features, grid);
     regions = DamagedPlaces.cut(regions, features.damage(), grid);
     PictureDoubt doubt = PictureDoubt.of(classifier, features, frame.edgeFound());
-    regions = doubt.applied(VisibleRegions.of(regions, die));
+    regions = doubt.applied(VisibleRegions.of(regions, die), calibration.isPresent());
     laps.done("regions");
     Survey survey =
         new SurveyAssembler(photo, chosen, die, grid, features, calibration, inferred)

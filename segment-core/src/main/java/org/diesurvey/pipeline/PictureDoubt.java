@@ -20,6 +20,12 @@ record PictureDoubt(List<Notice> notices) {
   static final double MOST_CONFIDENCE = 0.3;
 
   /**
+   * The same where no scale is known: what hangs on absolute size is a guess then, and no
+   * measurement on dies left out supports more.
+   */
+  static final double MOST_WITHOUT_SCALE = 0.85;
+
+  /**
    * Metal reflects several times as much as silicon and its oxides (common practice, no source), so
    * with metal left the contrast is high nearly everywhere. Contrast over brightness that a tenth
    * and half of the tiles do not exceed: of 40 drawn dies without metal none exceeds both.
@@ -76,23 +82,11 @@ record PictureDoubt(List<Notice> notices) {
     return new PictureDoubt(out);
   }
 
-  /** The regions with their confidence held down if there is doubt. */
-  List<DieRegion> applied(List<DieRegion> regions) {
-    if (notices.isEmpty()) {
-      return regions;
-    }
-    return regions.stream()
-        .map(
-            r ->
-                new DieRegion(
-                    r.dieClass(),
-                    r.reason(),
-                    r.outline(),
-                    r.arrays(),
-                    r.probabilities(),
-                    Math.min(MOST_CONFIDENCE, r.confidence()),
-                    r.tiles(),
-                    r.bondPads()))
-        .toList();
+  /**
+   * The regions with their confidence held down where there is doubt, and where no scale is known.
+   */
+  List<DieRegion> applied(List<DieRegion> regions, boolean scaleKnown) {
+    double most = !notices.isEmpty() ? MOST_CONFIDENCE : scaleKnown ? 1 : MOST_WITHOUT_SCALE;
+    return regions.stream().map(r -> r.confidence() <= most ? r : r.withConfidence(most)).toList();
   }
 }

@@ -27,7 +27,7 @@ import org.diesurvey.tiles.TileGrid;
  */
 record PitchViews(
     TiledDie tiled, FeatureTable features, TileProbabilities tiles, InferredRange range) {
-  private static final double[] PITCHES_UM = {0.17, 0.26, 0.4, 0.62, 0.95, 1.45};
+  private static final double[] PITCHES_UM = {0.06, 0.11, 0.2, 0.36, 0.65, 1.2, 2.2};
 
   /** Scatter of the pitch about a guess from the texture, as a factor: 0.8 octaves. */
   private static final double SCATTER = 1.75;

@@ -13,7 +13,8 @@ import org.locationtech.jts.geom.Polygon;
  * @param reason why it is unclear, for unclear regions
  * @param outline polygon with holes in px of the upright raster
  * @param arrays bit-cell arrays inside a memory region, px of the upright raster
- * @param probabilities mean probability of the four on-die classes, summing to 1
+ * @param probabilities mean probability of the four on-die classes over the tiles; what is missing
+ *     to 1 speaks for bare ground
  * @param confidence probability that the class is right, 0 to 1
  * @param tiles number of tiles with this label
  * @param bondPads bond pads or I/O cells counted along a pad ring; empty for other classes and
@@ -32,5 +33,10 @@ public record DieRegion(
   public DieRegion {
     arrays = List.copyOf(arrays);
     probabilities = Map.copyOf(probabilities);
+  }
+
+  /** The same region, held with another confidence. */
+  public DieRegion withConfidence(double other) {
+    return new DieRegion(dieClass, reason, outline, arrays, probabilities, other, tiles, bondPads);
   }
 }

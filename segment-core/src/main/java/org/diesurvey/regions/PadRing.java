@@ -8,10 +8,17 @@ package org.diesurvey.regions;
  * @param top from the upper die edge
  * @param right from the right die edge
  * @param bottom from the lower die edge
+ * @param margin bare ground between the die edge and the ring, the same on all sides that have one;
+ *     0 where the ring begins at the die's outer frame
  */
-public record PadRing(double left, double top, double right, double bottom) {
+public record PadRing(double left, double top, double right, double bottom, double margin) {
   /** No ring at all. */
   public static final PadRing NONE = new PadRing(0, 0, 0, 0);
+
+  /** A ring that begins at the die's outer frame. */
+  public PadRing(double left, double top, double right, double bottom) {
+    this(left, top, right, bottom, 0);
+  }
 
   /** Whether any side has I/O cells. */
   public boolean present() {

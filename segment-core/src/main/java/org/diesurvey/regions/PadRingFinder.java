@@ -32,6 +32,12 @@ final class PadRingFinder {
    */
   private static final double CELL_FRAME_UM = 20;
 
+  /** Bare margins narrower than this are the seal ring and its clearance, um (own choice). */
+  private static final double LEAST_MARGIN_UM = 40;
+
+  /** Mean probability of bare surface from which a line along a side is margin (own choice). */
+  private static final double BARE_MARGIN = 0.6;
+
   private static final double FLOOR = 0.02;
 
   /** Evidence for I/O cells, log odds, that leaves no doubt. */
@@ -111,7 +117,35 @@ final class PadRingFinder {
               ? 0
               : snap(side, depth[side], depth[(side + 3) % 4], depth[(side + 1) % 4]);
     }
-    return new PadRing(px[0], px[1], px[2], px[3]);
+    return new PadRing(px[0], px[1], px[2], px[3], margin(depth));
+  }
+
+  /** Bare ground outside the ring, px; wider than any seal ring, or it counts for the ring. */
+  private double margin(int[] depth) {
+    int least = Integer.MAX_VALUE;
+    for (int side = 0; side < 4; side++) {
+      if (depth[side] == 0) {
+        continue;
+      }
+      int from = first(side, depth[(side + 3) % 4], depth[(side + 1) % 4]);
+      int to = end(side, depth[(side + 3) % 4], depth[(side + 1) % 4]);
+      int bare = 0;
+      while (bare < depth[side] - 1 && bareShare(side, bare, from, to) >= BARE_MARGIN) {
+        bare++;
+      }
+      least = Math.min(least, bare);
+    }
+    boolean wide = least < Integer.MAX_VALUE && least * grid.tileUm() >= LEAST_MARGIN_UM;
+    return wide ? least * grid.tilePx() : 0;
+  }
+
+  /** Mean probability of bare surface at a depth below a side. */
+  private double bareShare(int side, int depth, int from, int to) {
+    double bare = 0;
+    for (int p = from; p < to; p++) {
+      bare += probabilities.get(tile(side, depth, p), SurfaceClass.BARE) / (to - from);
+    }
+    return bare;
   }
 
   private boolean hasEdge(int side) {
@@ -203,10 +237,9 @@ final class PadRingFinder {
     int to = end(side, previous, next);
     double cores = 0;
     for (int d = Math.max(0, depth - 1); depth > 0 && d < limit; d++) {
-      double bare = 0;
+      double bare = bareShare(side, d, from, to);
       double core = 0;
       for (int p = from; p < to; p++) {
-        bare += probabilities.get(tile(side, d, p), SurfaceClass.BARE) / (to - from);
         core += core(side, d, p) / (to - from);
       }
       cores += core;

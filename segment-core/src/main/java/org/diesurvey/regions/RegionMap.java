@@ -16,6 +16,7 @@ import org.diesurvey.preparation.DieSide;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
+import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.Polygon;
 import org.locationtech.jts.operation.union.UnaryUnionOp;
@@ -35,6 +36,7 @@ public final class RegionMap {
   private final FeatureTable features;
   private final EdgeSnapper snapper;
   private final PadRing ring;
+  private final Polygon outer;
   private final RegionConfidence confidence;
   private final CoreLabels labels;
 
@@ -49,6 +51,7 @@ public final class RegionMap {
     this.features = features;
     this.snapper = new EdgeSnapper(features.fine(), grid);
     this.ring = ring;
+    this.outer = outer(ring, grid);
     this.confidence = confidence;
     this.labels = labels;
   }
@@ -97,6 +100,7 @@ public final class RegionMap {
     blocks(DieClass.LOGIC, out, taken, 0, SurfaceClass.CELL_ROWS);
     blocks(DieClass.PAD_RING, out, taken, 1, SurfaceClass.IO_CELLS);
     out.addAll(ringRegions());
+    out.addAll(margin());
     blocks(DieClass.UNCLEAR, out, taken, 0, SurfaceClass.BARE);
     // Regions that turned out undecided stand with the unclear ones.
     out.sort(
@@ -190,6 +194,55 @@ public final class RegionMap {
         ring.left(), ring.top(), grid.width() - ring.right(), grid.height() - ring.bottom());
   }
 
+  /** Outside of the ring; a side without a ring has no margin. */
+  private static Polygon outer(PadRing ring, TileGrid grid) {
+    return TileShapes.rectangle(
+        ring.left() > 0 ? ring.margin() : 0,
+        ring.top() > 0 ? ring.margin() : 0,
+        grid.width() - (ring.right() > 0 ? ring.margin() : 0),
+        grid.height() - (ring.bottom() > 0 ? ring.margin() : 0));
+  }
+
+  private boolean inMargin(int tile) {
+    double x = (tile % grid.columns() + 0.5) * grid.tilePx();
+    double y = (tile / grid.columns() + 0.5) * grid.tilePx();
+    Envelope within = outer.getEnvelopeInternal();
+    return !within.contains(x, y);
+  }
+
+  /** Bare ground between the die edge and a ring that lies inside it. */
+  private List<DieRegion> margin() {
+    if (ring.margin() == 0) {
+      return List.of();
+    }
+    Map<DieClass, Double> sum = new EnumMap<>(DieClass.class);
+    int tiles = 0;
+    for (int t = 0; t < grid.count(); t++) {
+      if (inMargin(t)) {
+        tiles++;
+        for (SurfaceClass s : SurfaceClass.values()) {
+          sum.merge(s.dieClass(), (double) probabilities.get(t, s), Double::sum);
+        }
+      }
+    }
+    int n = tiles;
+    double bare = sum.getOrDefault(DieClass.UNCLEAR, 0.0) / Math.max(1, n);
+    Geometry frame = TileShapes.rectangle(0, 0, grid.width(), grid.height()).difference(outer);
+    return TileShapes.parts(frame).stream()
+        .map(
+            part ->
+                new DieRegion(
+                    DieClass.UNCLEAR,
+                    Optional.of("empty"),
+                    part,
+                    List.of(),
+                    mean(sum, n),
+                    bare,
+                    n,
+                    Optional.empty()))
+        .toList();
+  }
+
   private List<Polygon> arrays(
       Components.Labelling parts, Components.Component c, Polygon outline) {
     byte[] m = new byte[grid.count()];
@@ -249,7 +302,7 @@ public final class RegionMap {
         }
       }
     }
-    Map<DieClass, Double> mean = normalised(sum);
+    Map<DieClass, Double> mean = mean(sum, tiles);
     double meanProbability =
         dieClass == DieClass.UNCLEAR
             ? sum.getOrDefault(DieClass.UNCLEAR, 0.0) / Math.max(1, tiles)
@@ -271,17 +324,12 @@ public final class RegionMap {
         Optional.empty());
   }
 
-  private static Map<DieClass, Double> normalised(Map<DieClass, Double> sum) {
+  /** What is missing to a sum of 1 speaks for bare ground. */
+  private static Map<DieClass, Double> mean(Map<DieClass, Double> sum, int tiles) {
     Map<DieClass, Double> out = new EnumMap<>(DieClass.class);
-    double total = 1e-9;
-    DieClass[] onDie = {
-      DieClass.MEMORY_ARRAY, DieClass.HARD_MACRO, DieClass.LOGIC, DieClass.PAD_RING
-    };
-    for (DieClass c : onDie) {
-      total += sum.getOrDefault(c, 0.0);
-    }
-    for (DieClass c : onDie) {
-      out.put(c, sum.getOrDefault(c, 0.0) / total);
+    for (DieClass c :
+        List.of(DieClass.MEMORY_ARRAY, DieClass.HARD_MACRO, DieClass.LOGIC, DieClass.PAD_RING)) {
+      out.put(c, sum.getOrDefault(c, 0.0) / Math.max(1, tiles));
     }
     return out;
   }
@@ -298,11 +346,11 @@ public final class RegionMap {
     if (!ring.present()) {
       return List.of();
     }
-    Geometry g = TileShapes.rectangle(0, 0, grid.width(), grid.height()).difference(inner());
+    Geometry g = outer.difference(inner());
     Map<DieClass, Double> sum = new EnumMap<>(DieClass.class);
     int tiles = 0;
     for (int t = 0; t < grid.count(); t++) {
-      if (labels.label(t) != CoreLabels.OUTSIDE) {
+      if (labels.label(t) != CoreLabels.OUTSIDE || inMargin(t)) {
         continue;
       }
       tiles++;
@@ -310,7 +358,7 @@ public final class RegionMap {
         sum.merge(s.dieClass(), (double) probabilities.get(t, s), Double::sum);
       }
     }
-    Map<DieClass, Double> mean = normalised(sum);
+    Map<DieClass, Double> mean = mean(sum, tiles);
     List<Polygon> parts = TileShapes.parts(g);
     Optional<BondPads> counted = bondPads();
     List<DieRegion> out = new ArrayList<>();

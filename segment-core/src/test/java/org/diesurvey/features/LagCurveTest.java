@@ -96,4 +96,23 @@ class LagCurveTest {
       assertEquals(0, c.at(i));
     }
   }
+
+  /** The pattern's own period is found at every scale, and repeats as a cosine does. */
+  @Test
+  void ownPeriod_isThePeriodWhateverItsSize() {
+    for (double period : new double[] {7, 20, 44, 88}) {
+      LagCurve c = cosine(period, 0);
+      int own = c.ownPeriod();
+      assertEquals(period, LagCurve.lagPx(own), 4, "period " + period);
+      assertEquals(2, c.rise(own), 0.1, "period " + period);
+      assertEquals(1, c.repeats(own), 0.1, "period " + period);
+    }
+  }
+
+  @Test
+  void ownPeriod_ofAFlatCurveIsNone() {
+    LagCurve c = new LagCurve();
+    c.fill(new double[Level.ALL.length], new float[LagCurve.size()], 4096);
+    assertEquals(-1, c.ownPeriod());
+  }
 }

@@ -22,6 +22,9 @@ class PadRingFinderTest {
   private static final int HEIGHT = 699;
   private static final double CHANNEL_UM = 18;
 
+  /** A frame to which a margin is added. */
+  private static final PadRing MARGIN = new PadRing(1, 1, 1, 1);
+
   private static boolean inRing(double x, double y, PadRing ring, double further) {
     return x < ring.left() + further
         || y < ring.top() + further
@@ -56,7 +59,11 @@ class PadRingFinderTest {
       double x = (t % grid.columns() + 0.5) * 8;
       double y = (t / grid.columns() + 0.5) * 8;
       boolean io = ring.present() && inRing(x, y, ring, 0);
-      int best = io ? SurfaceClass.IO_CELLS.ordinal() : SurfaceClass.CELL_ROWS.ordinal();
+      boolean bare = inRing(x, y, MARGIN, ring.margin() - MARGIN.left()) && ring.margin() > 0;
+      int best =
+          bare
+              ? SurfaceClass.BARE.ordinal()
+              : io ? SurfaceClass.IO_CELLS.ordinal() : SurfaceClass.CELL_ROWS.ordinal();
       if (random.nextInt(3) == 0) {
         best = random.nextInt(SurfaceClass.COUNT);
       }
@@ -122,5 +129,14 @@ class PadRingFinderTest {
   @Test
   void dieOfLogicAlone_hasNoRing() {
     assertFalse(found(PadRing.NONE).present());
+  }
+
+  @ParameterizedTest(name = "bare over {0} um")
+  @CsvSource({"0, 0", "24, 0", "64, 64"})
+  void wideBareGroundOutsideTheRing_isNoPartOfIt(double bareUm, double marginUm) {
+    PadRing found = found(new PadRing(177, 181, 164.5, 172, bareUm));
+    assertEquals(marginUm, found.margin());
+    assertDepth(177, found.left(), "left");
+    assertDepth(172, found.bottom(), "bottom");
   }
 }

@@ -38,6 +38,16 @@ public final class DieDrawing {
    * @param library where the blocks come from; used for dies of the wide style only
    */
   public static DrawnDie draw(long seed, DrawOptions options, Optional<LayoutLibrary> library) {
+    return draw(seed, options, library, REAL);
+  }
+
+  /** Draws a die of the wide style that surely takes blocks of the library. */
+  public static DrawnDie drawReal(long seed, DrawOptions options, LayoutLibrary library) {
+    return draw(seed, options, Optional.of(library), 1);
+  }
+
+  private static DrawnDie draw(
+      long seed, DrawOptions options, Optional<LayoutLibrary> library, double share) {
     Dice dice = new Dice(seed);
     boolean showpiece = options.style() == DrawOptions.Style.SHOWPIECE;
     Framing framing = Framing.draw(dice.child("framing"), options);
@@ -53,8 +63,10 @@ public final class DieDrawing {
     double pxPerUm = 1 / framing.umPerPx();
     Dice real = dice.child("real");
     Optional<LayoutChoice> choice =
-        options.style() == DrawOptions.Style.WIDE && real.chance(REAL)
-            ? library.map(l -> LayoutChoice.draw(real, l, pxPerUm))
+        options.style() == DrawOptions.Style.WIDE && real.chance(share)
+            ? library
+                .filter(l -> !l.blocks().isEmpty())
+                .map(l -> LayoutChoice.draw(real, l, pxPerUm))
             : Optional.empty();
     Floorplan plan =
         Floorplan.draw(

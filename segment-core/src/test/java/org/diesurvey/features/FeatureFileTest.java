@@ -1,0 +1,74 @@
+package org.diesurvey.features;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.DataInputStream;
+import java.io.DataOutputStream;
+import java.io.IOException;
+import java.util.SplittableRandom;
+import org.diesurvey.tiles.TileGrid;
+import org.junit.jupiter.api.Test;
+
+class FeatureFileTest {
+  private static final TileGrid GRID = new TileGrid(8, 0.5, 70, 50);
+
+  private static FeatureTable table() {
+    SplittableRandom random = new SplittableRandom(5);
+    float[][] rows = new float[GRID.count()][FeatureSchema.CURRENT.size()];
+    float[] contrast = new float[rows.length];
+    boolean[] damaged = new boolean[rows.length];
+    for (int t = 0; t < rows.length; t++) {
+      for (int f = 0; f < rows[t].length; f++) {
+        rows[t][f] = f % 7 == 0 ? Float.NaN : (float) random.nextDouble(-40, 40);
+      }
+      contrast[t] = (float) random.nextDouble();
+      damaged[t] = t % 3 == 0;
+    }
+    FineMap fine = new FineMap(GRID);
+    for (int r = 0; r < fine.rows(); r++) {
+      for (int c = 0; c < fine.columns(); c++) {
+        fine.set(r, c, (float) random.nextDouble(), (float) random.nextDouble());
+      }
+    }
+    return FeatureTable.restored(GRID, rows, contrast, damaged, fine);
+  }
+
+  private static byte[] bytes(FeatureTable table) throws IOException {
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    FeatureFile.write(table, new DataOutputStream(out));
+    return out.toByteArray();
+  }
+
+  /** Sixteen bits of a float keep eight of its mantissa: half a step is 0.2 %. */
+  @Test
+  void whatIsRead_isWhatWasWrittenButForTheLowerHalfOfEachNumber() throws IOException {
+    FeatureTable table = table();
+    FeatureTable back =
+        FeatureFile.read(new DataInputStream(new ByteArrayInputStream(bytes(table))));
+    assertEquals(GRID, back.grid());
+    for (int t = 0; t < GRID.count(); t++) {
+      assertEquals(table.damaged(t), back.damaged(t));
+      assertEquals(table.contrast(t), back.contrast(t), 0.002 * table.contrast(t));
+      for (int f = 0; f < table.row(t).length; f++) {
+        float v = table.row(t)[f];
+        assertTrue(
+            Float.isNaN(v)
+                ? Float.isNaN(back.row(t)[f])
+                : Math.abs(v - back.row(t)[f]) <= 0.002 * Math.abs(v));
+      }
+    }
+    assertEquals(table.fine().grey(3, 4), back.fine().grey(3, 4), 0.004);
+    assertEquals(table.fine().activity(5, 2), back.fine().activity(5, 2), 0.004);
+  }
+
+  @Test
+  void whatWasReadOnce_isWrittenAsTheSameBytes() throws IOException {
+    byte[] once = bytes(table());
+    byte[] twice = bytes(FeatureFile.read(new DataInputStream(new ByteArrayInputStream(once))));
+    assertArrayEquals(once, twice);
+  }
+}

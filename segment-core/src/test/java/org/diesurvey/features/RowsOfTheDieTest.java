@@ -1,0 +1,58 @@
+package org.diesurvey.features;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.diesurvey.tiles.TileGrid;
+import org.junit.jupiter.api.Test;
+
+/** Tables whose own periods are set by hand. */
+class RowsOfTheDieTest {
+  private static final TileGrid GRID = new TileGrid(8, 0.5, 160, 160);
+  private static final int FIRM = FeatureSchema.perWindow();
+  private static final int LOOSE = FIRM + FeatureSchema.perDirection();
+
+  private static void periodic(float[] row, int direction, double rise, double um) {
+    row[direction + FeatureSchema.own(FeatureSchema.OWN_RISE)] = (float) rise;
+    row[direction + FeatureSchema.own(FeatureSchema.OWN_LAG)] =
+        (float) (Math.log(um) / Math.log(2));
+  }
+
+  /** Half of the tiles are rows of 7.2 um, a quarter a lattice of 2 by 3 um. */
+  private static float[][] rowsAndLattice() {
+    float[][] rows = new float[GRID.count()][FeatureSchema.CURRENT.size()];
+    for (int t = 0; t < rows.length; t++) {
+      if (t % 4 < 2) {
+        periodic(rows[t], FIRM, 0.8, 7.2);
+      } else if (t % 4 == 2) {
+        periodic(rows[t], FIRM, 1.5, 2);
+        periodic(rows[t], LOOSE, 1.4, 3);
+      }
+    }
+    return rows;
+  }
+
+  @Test
+  void period_isThatOfTheOneWayPatterns() {
+    RowsOfTheDie found = RowsOfTheDie.of(rowsAndLattice(), GRID);
+    assertEquals(7.2, Math.pow(2, found.logLag()), 0.4);
+  }
+
+  @Test
+  void latticePeriods_areToldOverTheRows() {
+    float[][] rows = rowsAndLattice();
+    RowsOfTheDie.of(rows, GRID).write(rows);
+    float over = rows[2][FIRM + FeatureSchema.own(FeatureSchema.OWN_OVER_ROWS)];
+    assertEquals(Math.log(2 / 7.2) / Math.log(2), over, 0.1);
+  }
+
+  @Test
+  void aDieWithoutRows_hasNoMeasure() {
+    float[][] rows = new float[GRID.count()][FeatureSchema.CURRENT.size()];
+    for (float[] row : rows) {
+      periodic(row, FIRM, 1.5, 2);
+      periodic(row, LOOSE, 1.4, 3);
+    }
+    assertTrue(Float.isNaN(RowsOfTheDie.of(rows, GRID).logLag()));
+  }
+}

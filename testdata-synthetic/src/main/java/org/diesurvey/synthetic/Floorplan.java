@@ -24,6 +24,9 @@ final class Floorplan {
   /** How often each theme is drawn among the wide dies (own choice). */
   private static final double[] WIDE_THEMES = {4, 1.2, 1.2, 0.8, 4};
 
+  /** Share of analog dies of the wide style that hold large devices one by one (own choice). */
+  private static final double LARGE = 0.35;
+
   private final Technology tech;
   private final Dice dice;
   private final boolean showpiece;
@@ -119,10 +122,14 @@ final class Floorplan {
       DrawOptions.Style style,
       Optional<LayoutChoice> real) {
     Floorplan plan = new Floorplan(tech, dice, w, h, style, real);
+    if (plan.wide && plan.theme == Theme.ANALOG && dice.child("large devices").chance(LARGE)) {
+      plan.contents().largeDevices(dice.child("large devices"));
+      return plan;
+    }
     plan.placeMemories(dice.child("memories"));
     plan.placeMacros(dice.child("macros"));
     if (plan.theme == Theme.BARE) {
-      plan.scatterLogic(dice.child("scattered logic"));
+      plan.contents().scatteredLogic(dice.child("scattered logic"));
     } else {
       plan.placeLogic(dice.child("logic"));
     }
@@ -252,37 +259,7 @@ final class Floorplan {
   }
 
   private void addMemory(String id, MemoryMacro macro, double x, double y, int orientation) {
-    blocks.add(memoryBlock(id, macro, x, y, orientation));
-  }
-
-  /** A memory placed with its upper left corner at (x, y), turned and mirrored as pens are. */
-  static Block memoryBlock(String id, MemoryMacro macro, double x, double y, int orientation) {
-    boolean turned = (orientation & 4) != 0;
-    double w = turned ? macro.height() : macro.width();
-    double h = turned ? macro.width() : macro.height();
-    Pen frame =
-        Pen.on(new Canvas(new RectUm(0, 0, 1, 1), 1))
-            .block(x, y, macro.width(), macro.height(), orientation);
-    List<RectUm> arrays =
-        macro.arrayRects().stream()
-            .map(r -> frame.placed(r.xUm(), r.yUm(), r.widthUm(), r.heightUm()))
-            .toList();
-    BitCell cell = macro.rule().cell();
-    BlockTruth truth =
-        new BlockTruth(
-            id,
-            SurfaceLabel.MEMORY_ARRAY,
-            macro.rule().readOnly() ? "mask-programmed memory" : "memory, " + cell.kind(),
-            new RectUm(x, y, w, h),
-            List.of(),
-            arrays,
-            macro.bits(),
-            0,
-            cell.width(),
-            cell.height(),
-            turned);
-    return new Block(
-        truth, die -> macro.paint(die.block(x, y, macro.width(), macro.height(), orientation)));
+    blocks.add(Block.memory(id, macro, x, y, orientation));
   }
 
   private void placeMacros(Dice d) {
@@ -318,13 +295,13 @@ final class Floorplan {
       if (array) {
         DeviceArray devices = new DeviceArray(tech, md.child("array"), w, h);
         String kind = devices.kind().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' ');
-        blocks.add(macroBlock("H" + (i + 1), kind, devices::paint, place.get(), md.between(0, 3)));
+        blocks.add(Block.macro("H" + (i + 1), kind, devices::paint, place.get(), md.between(0, 3)));
         continue;
       }
       AnalogMacro macro =
           new AnalogMacro(
               tech, md.child("content"), w, h, wide ? AnalogMacro.SHOWN : AnalogMacro.ANY);
-      blocks.add(macroBlock("H" + (i + 1), macro, place.get(), md.between(0, 3)));
+      blocks.add(Block.macro("H" + (i + 1), macro, place.get(), md.between(0, 3)));
     }
   }
 
@@ -337,73 +314,12 @@ final class Floorplan {
     Devices.fill(die.at(sealed.xUm(), sealed.yUm()), d, sealed.widthUm(), sealed.heightUm());
   }
 
+  private WideContents contents() {
+    return new WideContents(tech, real, core, blocks, logic, stamped);
+  }
+
   private boolean takes(LayoutBlock.Kind kind) {
     return real.isPresent() && real.get().takes(kind);
-  }
-
-  /** Few rectangles of logic in bare ground, now and then a single row or two. */
-  private void scatterLogic(Dice d) {
-    int count = d.weighted(1.5, 2, 2, 1.5, 1, 1);
-    LogicStyle common = LogicStyle.draw(d.child("library"), tech, false);
-    boolean turned = d.chance(0.25);
-    List<Block> taken = new ArrayList<>(blocks);
-    for (int i = 0; i < count; i++) {
-      Dice pd = d.child("part", i);
-      double most = Math.min(core.widthUm(), core.heightUm());
-      double side = pd.logUniform(Math.min(60, most * 0.2), most * 0.5);
-      double aspect = pd.logUniform(0.3, 3.5);
-      double w = side * Math.sqrt(aspect);
-      double h = side / Math.sqrt(aspect);
-      if (pd.chance(0.12)) {
-        double rows = tech.rowHeightUm() * pd.between(1, 4);
-        w = turned ? rows : w;
-        h = turned ? h : rows;
-      }
-      Optional<RectUm> place =
-          FreePlace.find(pd, core, taken, new RectUm(0, 0, w, h), pd.logUniform(2, 60));
-      if (place.isEmpty()) {
-        continue;
-      }
-      addLogic(pd, place.get(), common, turned);
-      taken.add(macroBlock("L", "logic", pen -> {}, place.get(), 0));
-    }
-  }
-
-  private void addLogic(Dice pd, RectUm area, LogicStyle common, boolean turned) {
-    boolean t = pd.chance(0.9) ? turned : !turned;
-    if (takes(LayoutBlock.Kind.LOGIC) && pd.chance(0.85)) {
-      stamped.add(new StampedLogic(area, real.get(), pd.child("stamps"), t));
-      return;
-    }
-    boolean hard = pd.chance(0.08);
-    LogicStyle style =
-        pd.chance(0.65) && !hard ? common : LogicStyle.draw(pd.child("style"), tech, hard);
-    logic.add(new LogicArea(area, style, pd.child("rows"), t));
-  }
-
-  /** A hard macro in a rectangle of its own size, mirrored as pens are. */
-  static Block macroBlock(String id, AnalogMacro macro, RectUm r, int turn) {
-    String kind = macro.kind().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' ');
-    return macroBlock(id, kind, macro::paint, r, turn);
-  }
-
-  private static Block macroBlock(
-      String id, String kind, Block.Painter content, RectUm r, int turn) {
-    BlockTruth truth =
-        new BlockTruth(
-            id,
-            SurfaceLabel.HARD_MACRO,
-            "hard macro, " + kind,
-            r,
-            List.of(),
-            List.of(),
-            0,
-            0,
-            0,
-            0,
-            false);
-    return new Block(
-        truth, die -> content.paint(die.block(r.xUm(), r.yUm(), r.widthUm(), r.heightUm(), turn)));
   }
 
   private void placeLogic(Dice d) {
@@ -433,7 +349,7 @@ final class Floorplan {
       Dice pd = d.child("part", i);
       double kind = parts.size() == 1 ? 0 : pd.uniform(0, 1);
       if (wide && takes(LayoutBlock.Kind.LOGIC) && kind < 0.85) {
-        addLogic(pd, parts.get(i), common, turned);
+        contents().addLogic(pd, parts.get(i), common, turned);
       } else if (showpiece || kind < 0.85) {
         boolean hard = pd.chance(0.08);
         LogicStyle style =

@@ -375,7 +375,7 @@ final class RevisionPlan {
     }
     double x = (corner & 1) == 0 ? r.xUm() : r.rightUm() - m.width();
     double y = (corner & 2) == 0 ? r.yUm() : r.bottomUm() - m.height();
-    return Optional.of(Floorplan.memoryBlock(id, m, x, y, 0));
+    return Optional.of(Block.memory(id, m, x, y, 0));
   }
 
   /** A macro that shows something at this layer, and is not of the description to avoid. */
@@ -389,7 +389,7 @@ final class RevisionPlan {
     }
     double x = (corner & 1) == 0 ? r.xUm() : r.rightUm() - w;
     double y = (corner & 2) == 0 ? r.yUm() : r.bottomUm() - h;
-    Block b = Floorplan.macroBlock(id, m, new RectUm(x, y, w, h), 0);
+    Block b = Block.macro(id, m, new RectUm(x, y, w, h), 0);
     return b.truth().description().equals(avoid) ? Optional.empty() : Optional.of(b);
   }
 }

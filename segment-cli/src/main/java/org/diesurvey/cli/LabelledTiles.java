@@ -9,6 +9,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
+import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.features.FeatureFile;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.preparation.DieSide;
@@ -16,6 +18,12 @@ import org.diesurvey.preparation.DieSide;
 /** All tiles of one drawn die, and the class of those that are clear samples. */
 final class LabelledTiles {
   static final int NO_SAMPLE = -1;
+
+  /** Contrast over that of bare ground from which a place shows something (own choice). */
+  private static final double SHOWN_OVER_GROUND = 1.5;
+
+  /** With fewer bare tiles nothing is known of the ground. */
+  private static final int FEWEST_BARE = 30;
 
   /** Shares are kept in steps of this. */
   private static final int SHARE_STEPS = 100;
@@ -76,6 +84,55 @@ final class LabelledTiles {
       out[t] = purity[t] >= least ? classes[t] : NO_SAMPLE;
     }
     return out;
+  }
+
+  /**
+   * The same without the parts of macros that show no more than the bare ground of their die: many
+   * real and drawn macros are half empty, and what is empty teaches that ground is macro.
+   *
+   * @param reach tiles to each side that a macro may show something in
+   */
+  int[] shownClasses(double least, int reach) {
+    int[] out = classes(least);
+    double ground = groundContrast(out);
+    if (Double.isNaN(ground)) {
+      return out;
+    }
+    for (int t = 0; t < out.length; t++) {
+      if (out[t] == SurfaceClass.MACRO.ordinal()
+          && contrastAround(t, reach) < SHOWN_OVER_GROUND * ground) {
+        out[t] = NO_SAMPLE;
+      }
+    }
+    return out;
+  }
+
+  /** Median contrast of bare tiles; NaN where there are few. */
+  private double groundContrast(int[] labels) {
+    double[] bare =
+        IntStream.range(0, labels.length)
+            .filter(t -> labels[t] == SurfaceClass.BARE.ordinal())
+            .mapToDouble(features::contrast)
+            .sorted()
+            .toArray();
+    return bare.length < FEWEST_BARE ? Double.NaN : bare[bare.length / 2];
+  }
+
+  private double contrastAround(int tile, int reach) {
+    int columns = features.grid().columns();
+    int row = tile / columns;
+    int column = tile % columns;
+    double sum = 0;
+    int n = 0;
+    for (int r = Math.max(0, row - reach);
+        r <= Math.min(features.grid().rows() - 1, row + reach);
+        r++) {
+      for (int c = Math.max(0, column - reach); c <= Math.min(columns - 1, column + reach); c++) {
+        sum += features.contrast(r * columns + c);
+        n++;
+      }
+    }
+    return sum / n;
   }
 
   /** Writes a file that appears whole or not at all. */

@@ -145,7 +145,8 @@ final class TrainCommand implements Callable<Integer> {
         seed,
         half,
         "first look",
-        (die, number) -> seen.add(die.features()::row, die.classes(TrainingDies.PURE), number));
+        (die, number) ->
+            seen.add(die.features()::row, die.shownClasses(TrainingDies.PURE, 1), number));
     ModelTrainer.Trained early = ModelTrainer.train(seen, name, facts(library));
     TrainingSet fresh = new TrainingSet(tiles);
     TrainingSet around = new TrainingSet(tiles);
@@ -155,11 +156,11 @@ final class TrainCommand implements Callable<Integer> {
         dies - half,
         "second look",
         (die, number) -> {
-          fresh.add(die.features()::row, die.classes(TrainingDies.PURE), number);
+          fresh.add(die.features()::row, die.shownClasses(TrainingDies.PURE, 1), number);
           // Judged by a classifier that has not seen the die, as that of a user has not.
           around.add(
               early.classifier().surroundings(die.features(), die.sides()),
-              die.classes(TrainingDies.MOSTLY),
+              die.shownClasses(TrainingDies.MOSTLY, 3),
               number);
         });
     ModelTrainer.Trained first =

@@ -36,7 +36,8 @@ public final class TrainingSet {
           tiles.add(t);
         }
       }
-      for (int i = 0; i < Math.min(perClassAndDie, tiles.size()); i++) {
+      int most = c == SurfaceClass.BARE ? 2 * perClassAndDie : perClassAndDie;
+      for (int i = 0; i < Math.min(most, tiles.size()); i++) {
         int j = i + random.nextInt(tiles.size() - i);
         int t = tiles.set(j, tiles.get(i));
         tiles.set(i, t);

@@ -28,10 +28,10 @@ final class CoreLabels {
   private static final double BROAD_UM = 36;
 
   /** Bare gaps between the devices of one macro are narrower than twice this, um (own choice). */
-  private static final double NEAR_UM = 24;
+  private static final double NEAR_UM = 16;
 
   /** Bare ground wider than this is no part of a macro, um (own choice). */
-  private static final double WIDE_UM = 64;
+  private static final double WIDE_UM = 48;
 
   /** Least area of a bare surface that is reported, um2. */
   private static final double LEAST_BARE_UM2 = 6000;
@@ -73,6 +73,7 @@ final class CoreLabels {
     l.smooth(features, ioAllowed);
     l.decide();
     l.coverDamage(features);
+    WeakPatches.settle(l.label, probabilities);
     l.adoptPeriphery();
     l.memories();
     l.macros();
@@ -346,7 +347,7 @@ final class CoreLabels {
         continue;
       }
       boolean isMacro =
-          devices[part.id()] * 6 >= part.cells() && part.cells() >= tiles(LEAST_MACRO_UM2);
+          devices[part.id()] * 4 >= part.cells() && part.cells() >= tiles(LEAST_MACRO_UM2);
       boolean isBare = !isMacro && part.cells() >= tiles(LEAST_BARE_UM2);
       if (!isMacro && !isBare) {
         continue;

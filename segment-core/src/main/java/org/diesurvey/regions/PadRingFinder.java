@@ -50,7 +50,7 @@ final class PadRingFinder {
   private static final double FOR_RING = 0.48;
 
   /** What bare surface speaks against the ring, log odds, so that a ring ends at its last cell. */
-  private static final double BARE_COST = 0.35;
+  private static final double BARE_COST = 0.9;
 
   /** Most of the evidence for rows and arrays in a band of drivers. */
   private static final double MOST_CORE = 0.25;
@@ -203,7 +203,7 @@ final class PadRingFinder {
         io += FOR_RING * either;
         core += (1 - FOR_RING) * either;
         double odds = Math.max(-2, Math.min(2, Math.log((io + FLOOR) / (core + FLOOR))));
-        sum += odds - BARE_COST * bare;
+        sum += odds * (1 - bare) - BARE_COST * bare;
       }
       evidence[d] = sum / Math.max(1, to - from);
     }

@@ -13,9 +13,12 @@ import org.diesurvey.calibration.Calibration;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.ScaleInput;
+import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.report.LabelMap;
 import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.scoring.DieScorer;
+import org.diesurvey.scoring.GroundScore;
+import org.diesurvey.scoring.LabelFile;
 import org.diesurvey.scoring.Prediction;
 import org.diesurvey.scoring.ScoreCard;
 import org.diesurvey.scoring.ScoreJson;
@@ -108,6 +111,14 @@ final class ScoreCommand implements Callable<Integer> {
   private boolean noScale;
 
   @Option(
+      names = "--coarser",
+      paramLabel = "UM",
+      description =
+          "Average the photographs over whole pixels first, to about this pitch, um/px; for truth"
+              + " that states a pitch.")
+  private Double coarser;
+
+  @Option(
       names = "--json",
       paramLabel = "FILE",
       description = "Write all figures to this file as JSON.")
@@ -125,6 +136,7 @@ final class ScoreCommand implements Callable<Integer> {
   private static final double MOST_MEGAPIXELS = 4;
 
   private final Diesurvey root;
+  private final List<String> grounds = new ArrayList<>();
   private int lost;
 
   ScoreCommand(Diesurvey root) {
@@ -180,13 +192,16 @@ final class ScoreCommand implements Callable<Integer> {
   private Optional<ScoreCard> card(
       TruthEntry entry, Optional<DieSegmenter> segmenter, Progress progress) {
     try {
-      Truth truth = TruthFile.read(entry.file());
+      Truth stated = TruthFile.read(entry.file());
+      int factor = coarser == null ? 1 : ReducedPhoto.factor(stated, coarser);
+      Truth truth = factor == 1 ? stated : ReducedPhoto.truth(stated, factor);
       Survey survey =
           segmenter.isPresent()
-              ? survey(entry, truth, segmenter.get(), progress)
+              ? survey(photo(entry, factor), truth, segmenter.get(), progress)
               : SurveyJson.read(
                   surveys.resolve(SurveyFolders.stem(entry.photo())).resolve(SurveyFolder.SURVEY));
       ScoreCard card = score(survey, truth);
+      ground(entry, factor, survey);
       progress.end("scored");
       return Optional.of(card);
     } catch (DieInputException e) {
@@ -198,12 +213,45 @@ final class ScoreCommand implements Callable<Integer> {
     }
   }
 
-  private Survey survey(TruthEntry entry, Truth truth, DieSegmenter segmenter, Progress progress) {
+  /** The photograph, or a coarser one in a temporary file. */
+  private static Path photo(TruthEntry entry, int factor) {
+    if (factor == 1) {
+      return entry.photo();
+    }
+    try {
+      Path reduced = Files.createTempFile("diesurvey-coarser-", ".png");
+      reduced.toFile().deleteOnExit();
+      ReducedPhoto.write(entry.photo(), factor, reduced);
+      return reduced;
+    } catch (IOException e) {
+      throw new DieInputException(
+          Reason.FILE_UNREADABLE, entry.photo() + ": the photograph cannot be reduced.", e);
+    }
+  }
+
+  /** Where a map of ground that certainly holds nothing lies beside the truth, it is scored too. */
+  private void ground(TruthEntry entry, int factor, Survey survey) {
+    String name = SurveyFolders.stem(entry.file());
+    Path file = entry.file().resolveSibling(name + "_ground.png");
+    if (!Files.exists(file)) {
+      return;
+    }
+    LabelRaster map = ReducedPhoto.map(LabelFile.read(file), factor);
+    double share = GroundScore.falseAlarms(map, LabelMap.of(survey));
+    grounds.add(
+        String.format(
+            java.util.Locale.ROOT,
+            "%s: %.1f %% of the ground that certainly holds nothing was given a class",
+            name,
+            100 * share));
+  }
+
+  private Survey survey(Path file, Truth truth, DieSegmenter segmenter, Progress progress) {
     ScaleInput scale =
         truth.umPerPx().isPresent() && !noScale
             ? new ScaleInput.Known(Calibration.ofPixelPitch(truth.umPerPx().getAsDouble(), 0))
             : ScaleInput.NONE;
-    try (DiePhoto photo = DiePhoto.open(entry.photo())) {
+    try (DiePhoto photo = DiePhoto.open(file)) {
       return segmenter.survey(photo, scale, progress::stageDone).survey();
     }
   }
@@ -230,6 +278,7 @@ final class ScoreCommand implements Callable<Integer> {
       return;
     }
     root.terminal().result(ScoreText.of(summary));
+    grounds.forEach(root.terminal()::result);
     if (confusion) {
       summary.cards().forEach(c -> root.terminal().result(ScoreText.confusion(c)));
     }

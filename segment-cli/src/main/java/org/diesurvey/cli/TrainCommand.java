@@ -50,7 +50,7 @@ final class TrainCommand implements Callable<Integer> {
   @Option(
       names = "--dies",
       paramLabel = "N",
-      defaultValue = "1800",
+      defaultValue = "1000",
       description = {
         "How many dies are drawn, 40 to 100000; ${DEFAULT-VALUE} by default. All teach the look"
             + " at a tile, the second half of them also the look at its surroundings."
@@ -74,7 +74,7 @@ final class TrainCommand implements Callable<Integer> {
   @Option(
       names = "--megapixels",
       paramLabel = "M",
-      defaultValue = "4",
+      defaultValue = "3",
       description = "Largest drawn photograph, MP; ${DEFAULT-VALUE} by default.")
   private double megapixels;
 

@@ -99,7 +99,7 @@ final class TrainCommand implements Callable<Integer> {
       names = "--work",
       paramLabel = "DIR",
       description =
-          "Folder that keeps the dies as they were drawn and worked out, about 9 GB for 1800, so"
+          "Folder that keeps the dies as they were drawn and worked out, about 7 GB for 1000, so"
               + " that a run that is ended goes on; by default a temporary one beside --out.")
   private Path work;
 

@@ -56,10 +56,10 @@ final class PadRingFinder {
   private static final double MOST_CORE = 0.25;
 
   /** Least evidence for bare surface that makes a channel along a whole side. */
-  private static final double CHANNEL = 0.25;
+  private static final double CHANNEL = 0.45;
 
   /** Deepest band of drivers beyond what is surely I/O, um (common practice, no source). */
-  private static final double BAND_UM = 130;
+  private static final double BAND_UM = 300;
 
   private static final SurfaceClass[] CORE = {SurfaceClass.BIT_CELLS, SurfaceClass.CELL_ROWS};
 

@@ -181,7 +181,15 @@ public final class DieSegmenter {
       tiled = TiledDie.of(pixels, frame, pitch, settings.tileUm(), options.flatField());
       features = FeatureTable.extract(tiled.die(), tiled.grid());
       laps.done("features");
-      tiles = classifier.classify(features, frame.realEdges());
+      tiles =
+          PitchViews.withKnownPitch(
+              photo.pixels(),
+              frame,
+              classifier,
+              pitch,
+              options.flatField(),
+              tiled,
+              classifier.classify(features, frame.realEdges()));
     } else {
       PitchViews views =
           PitchViews.of(pixels, frame, classifier, settings.tileUm(), options.flatField());

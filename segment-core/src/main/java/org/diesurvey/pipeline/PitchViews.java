@@ -32,8 +32,21 @@ record PitchViews(
   /** Scatter of the pitch about a guess from the texture, as a factor: 0.8 octaves. */
   private static final double SCATTER = 1.75;
 
-  /** Difference of the mean probability of the best classes that divides a weight by e. */
-  private static final double SURER = 0.02;
+  /**
+   * Difference of the mean probability of the best classes that divides a weight by e. On 30 drawn
+   * dies of the wide and the ordinary style 0.005, 0.02, 0.08, 0.16 and equal weights name 64.8,
+   * 65.3, 66.0, 66.4 and 66.5 % of the tiles rightly.
+   */
+  private static final double SURER = 0.16;
+
+  /**
+   * Photographs sampled finer than this, um/px, show few cells in a window of so many um: they are
+   * looked at in their own measure as well.
+   */
+  private static final double MAGNIFIED_UM = 0.3;
+
+  /** Weight of the view at the true pitch, over that of all others together (own choice). */
+  private static final double TRUE_VIEW = 0.7;
 
   /** With fewer tiles there are no surroundings to judge by. */
   private static final int LEAST_TILES = 400;
@@ -77,6 +90,50 @@ record PitchViews(
         averaged(views, top),
         new InferredRange(
             at / SCATTER, at * SCATTER, "the pitch at which the model is surest of the texture"));
+  }
+
+  /**
+   * What the tiles are, if the pitch is known: at usual samplings by the view at that pitch alone,
+   * in magnified pictures by all views, so that a lattice of large cells counts whatever its size.
+   *
+   * @param known the die at its true pitch
+   * @param tiles what they are at that pitch
+   */
+  static TileProbabilities withKnownPitch(
+      PixelSource source,
+      PreparedDie.Frame frame,
+      TileClassifier classifier,
+      double pitchUm,
+      Optional<FlatField> flat,
+      TiledDie known,
+      TileProbabilities tiles) {
+    if (pitchUm >= MAGNIFIED_UM) {
+      return tiles;
+    }
+    List<View> views = new ArrayList<>();
+    for (Seen seen : seen(source, frame, known.grid().tileUm(), flat)) {
+      TiledDie tiled = seen.tiled();
+      TileProbabilities there =
+          classifier.classify(FeatureTable.extract(tiled.die(), tiled.grid()), frame.realEdges());
+      views.add(new View(there, 1));
+    }
+    TileProbabilities others = averaged(views, new View(tiles, 1));
+    return mixed(tiles, others);
+  }
+
+  private static TileProbabilities mixed(TileProbabilities known, TileProbabilities others) {
+    int n = known.grid().count();
+    float[] values = new float[n * SurfaceClass.COUNT];
+    float[] strangeness = new float[n];
+    float share = (float) (TRUE_VIEW / (1 + TRUE_VIEW));
+    for (int t = 0; t < n; t++) {
+      for (SurfaceClass c : SurfaceClass.values()) {
+        values[t * SurfaceClass.COUNT + c.ordinal()] =
+            share * known.get(t, c) + (1 - share) * others.get(t, c);
+      }
+      strangeness[t] = known.strangeness(t);
+    }
+    return new TileProbabilities(known.grid(), values, strangeness);
   }
 
   /** The die under the pitches at which it has neither too few nor too many tiles. */

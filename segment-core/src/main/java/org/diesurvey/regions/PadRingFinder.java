@@ -36,7 +36,7 @@ final class PadRingFinder {
   private static final double LEAST_MARGIN_UM = 40;
 
   /** Mean probability of bare surface from which a line along a side is margin (own choice). */
-  private static final double BARE_MARGIN = 0.6;
+  private static final double BARE_MARGIN = 0.5;
 
   private static final double FLOOR = 0.02;
 

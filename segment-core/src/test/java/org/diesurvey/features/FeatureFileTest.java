@@ -43,7 +43,7 @@ class FeatureFileTest {
     return out.toByteArray();
   }
 
-  /** Sixteen bits of a float keep eight of its mantissa: half a step is 0.2 %. */
+  /** Sixteen bits of a float keep eight significant ones: half a step is at most 0.4 %. */
   @Test
   void whatIsRead_isWhatWasWrittenButForTheLowerHalfOfEachNumber() throws IOException {
     FeatureTable table = table();
@@ -52,13 +52,13 @@ class FeatureFileTest {
     assertEquals(GRID, back.grid());
     for (int t = 0; t < GRID.count(); t++) {
       assertEquals(table.damaged(t), back.damaged(t));
-      assertEquals(table.contrast(t), back.contrast(t), 0.002 * table.contrast(t));
+      assertEquals(table.contrast(t), back.contrast(t), 0.004 * table.contrast(t));
       for (int f = 0; f < table.row(t).length; f++) {
         float v = table.row(t)[f];
         assertTrue(
             Float.isNaN(v)
                 ? Float.isNaN(back.row(t)[f])
-                : Math.abs(v - back.row(t)[f]) <= 0.002 * Math.abs(v));
+                : Math.abs(v - back.row(t)[f]) <= 0.004 * Math.abs(v));
       }
     }
     assertEquals(table.fine().grey(3, 4), back.fine().grey(3, 4), 0.004);

@@ -15,11 +15,12 @@ public record FeatureSchema(List<String> names) {
   static final int[] WINDOW_REACH = {1, 3, 7};
 
   static final String OWN_RISE = "own period rise";
+  static final String OWN_REPEATS = "own period repeats";
   static final String OWN_LAG = "own period";
   static final String OWN_OVER_ROWS = "own period over rows";
 
   /** What is told of the pattern's own period, whatever its size. */
-  private static final String[] OWN = {OWN_RISE, "own period repeats", OWN_LAG, OWN_OVER_ROWS};
+  private static final String[] OWN = {OWN_RISE, OWN_REPEATS, OWN_LAG, OWN_OVER_ROWS};
 
   /** Features that are the same for all tiles of a die, behind those of the windows. */
   private static final int OF_THE_DIE = 1;

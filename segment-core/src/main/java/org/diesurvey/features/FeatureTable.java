@@ -135,6 +135,39 @@ public final class FeatureTable {
     return !found.isEmpty() && MosaicSteps.own(fine(), grid, tiles, found.get(0));
   }
 
+  /**
+   * How surely the surroundings of a tile repeat in both directions, whatever the size of the
+   * period: the weaker direction's rise at its own period and at the multiples of it, in the
+   * windows of middle and large size. 0 for none; a lattice without noise has 2, rows of cells near
+   * 0.
+   */
+  public float lattice(int tile) {
+    float best = 0;
+    for (int w = 1; w < FeatureSchema.WINDOW_REACH.length; w++) {
+      float weaker = Float.MAX_VALUE;
+      for (int direction = 0; direction < 2; direction++) {
+        int at = w * FeatureSchema.perWindow() + direction * FeatureSchema.perDirection();
+        float rise = rows[tile][at + FeatureSchema.own(FeatureSchema.OWN_RISE)];
+        float repeats = rows[tile][at + FeatureSchema.own(FeatureSchema.OWN_REPEATS)];
+        weaker = Math.min(weaker, Math.min(rise, Float.isNaN(repeats) ? 0 : 2 * repeats));
+      }
+      best = Math.max(best, weaker);
+    }
+    return best;
+  }
+
+  /**
+   * Area of a cell of the lattice about a tile, um2, in the window of middle size; NaN for none.
+   */
+  public double latticeCellUm2(int tile) {
+    double log = 0;
+    for (int direction = 0; direction < 2; direction++) {
+      int at = FeatureSchema.perWindow() + direction * FeatureSchema.perDirection();
+      log += rows[tile][at + FeatureSchema.own(FeatureSchema.OWN_LAG)];
+    }
+    return Math.pow(2, log);
+  }
+
   /** Whether residue, dust or glare hides this tile; its features are those of its surroundings. */
   public boolean damaged(int tile) {
     return damaged[tile];

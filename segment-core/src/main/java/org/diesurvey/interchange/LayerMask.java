@@ -149,16 +149,11 @@ public final class LayerMask {
     String some = Refused.quoted(String.join(", ", tops));
     if (settings.cell().isPresent()) {
       String name = settings.cell().get();
-      cells
-          .cell(name)
-          .orElseThrow(
-              () ->
-                  Refused.file(
-                      place,
-                      "there is no structure '"
-                          + Refused.quoted(name)
-                          + "'; the top structures are "
-                          + some));
+      if (cells.cell(name).isEmpty()) {
+        throw Refused.file(
+            place,
+            "there is no structure '" + Refused.quoted(name) + "'; the top structures are " + some);
+      }
       return name;
     }
     if (tops.size() != 1) {

@@ -48,6 +48,9 @@ record PitchViews(
   /** Weight of the view at the true pitch, over that of all others together (own choice). */
   private static final double TRUE_VIEW = 0.7;
 
+  /** How far a plain lattice moves the probabilities towards bit cells (own choice). */
+  private static final float LATTICE = 0.8f;
+
   /** With fewer tiles there are no surroundings to judge by. */
   private static final int LEAST_TILES = 400;
 
@@ -58,7 +61,7 @@ record PitchViews(
   private record Seen(double pitchUm, TiledDie tiled) {}
 
   /** One view, without its features. */
-  private record View(TileProbabilities tiles, double sureness) {}
+  private record View(TileProbabilities tiles, double sureness, boolean[] lattice) {}
 
   static PitchViews of(
       PixelSource source,
@@ -75,7 +78,7 @@ record PitchViews(
       TiledDie tiled = seen.tiled();
       FeatureTable table = FeatureTable.extract(tiled.die(), tiled.grid());
       TileProbabilities tiles = classifier.classify(table, frame.realEdges());
-      View view = new View(tiles, sureness(tiles));
+      View view = new View(tiles, sureness(tiles), PlainLattice.of(table));
       views.add(view);
       if (top == null || view.sureness() > top.sureness()) {
         surest = tiled;
@@ -87,7 +90,7 @@ record PitchViews(
     return new PitchViews(
         surest,
         features,
-        averaged(views, top),
+        withLattices(averaged(views, top), views),
         new InferredRange(
             at / SCATTER, at * SCATTER, "the pitch at which the model is surest of the texture"));
   }
@@ -113,12 +116,11 @@ record PitchViews(
     List<View> views = new ArrayList<>();
     for (Seen seen : seen(source, frame, known.grid().tileUm(), flat)) {
       TiledDie tiled = seen.tiled();
-      TileProbabilities there =
-          classifier.classify(FeatureTable.extract(tiled.die(), tiled.grid()), frame.realEdges());
-      views.add(new View(there, 1));
+      FeatureTable table = FeatureTable.extract(tiled.die(), tiled.grid());
+      views.add(new View(classifier.classify(table, frame.realEdges()), 1, PlainLattice.of(table)));
     }
-    TileProbabilities others = averaged(views, new View(tiles, 1));
-    return mixed(tiles, others);
+    View here = new View(tiles, 1, new boolean[0]);
+    return withLattices(mixed(tiles, averaged(views, here)), views);
   }
 
   private static TileProbabilities mixed(TileProbabilities known, TileProbabilities others) {
@@ -181,6 +183,26 @@ record PitchViews(
         }
         strangeness[t] += share * v.tiles().strangeness(there);
       }
+    }
+    return new TileProbabilities(grid, values, strangeness);
+  }
+
+  /** The same where bit cells are likely wherever one of the views shows a plain lattice. */
+  private static TileProbabilities withLattices(TileProbabilities tiles, List<View> views) {
+    TileGrid grid = tiles.grid();
+    float[] values = new float[grid.count() * SurfaceClass.COUNT];
+    float[] strangeness = new float[grid.count()];
+    for (int t = 0; t < grid.count(); t++) {
+      boolean plain = false;
+      for (View v : views) {
+        plain |= v.lattice()[same(grid, t, v.tiles().grid())];
+      }
+      for (SurfaceClass c : SurfaceClass.values()) {
+        float p = tiles.get(t, c);
+        float certain = c == SurfaceClass.BIT_CELLS ? 1 : 0;
+        values[t * SurfaceClass.COUNT + c.ordinal()] = plain ? p + LATTICE * (certain - p) : p;
+      }
+      strangeness[t] = tiles.strangeness(t);
     }
     return new TileProbabilities(grid, values, strangeness);
   }

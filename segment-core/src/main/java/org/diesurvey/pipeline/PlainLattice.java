@@ -1,0 +1,66 @@
+package org.diesurvey.pipeline;
+
+import java.util.Arrays;
+import org.diesurvey.features.FeatureTable;
+import org.diesurvey.raster.LabelRaster;
+import org.diesurvey.tiles.TileGrid;
+import org.diesurvey.vision.Components;
+
+/**
+ * Places where anybody sees a lattice of many cells in both directions. No scale changes that, so
+ * it counts where the scale is unknown, and in magnified pictures, whose cells are larger than the
+ * windows of the classes.
+ */
+final class PlainLattice {
+  /**
+   * Strength from which a tile lies in a lattice, see {@link FeatureTable#lattice} (own choice).
+   */
+  private static final float PLAIN = 0.3f;
+
+  /**
+   * A bank of capacitors or of transistors seldom has more periods (common practice, no source).
+   */
+  private static final double FEWEST_CELLS = 200;
+
+  /** Periods along the shorter side. */
+  private static final double FEWEST_ALONG = 8;
+
+  private PlainLattice() {}
+
+  /** Whether each tile lies in a lattice of many cells. */
+  static boolean[] of(FeatureTable features) {
+    TileGrid grid = features.grid();
+    byte[] strong = new byte[grid.count()];
+    for (int t = 0; t < strong.length; t++) {
+      strong[t] = (byte) (features.lattice(t) >= PLAIN && !features.damaged(t) ? 1 : 0);
+    }
+    Components.Labelling parts =
+        Components.label(
+            Components.openOrClose(
+                Components.openOrClose(LabelRaster.over(grid.columns(), grid.rows(), strong), 1),
+                -2));
+    boolean[] out = new boolean[strong.length];
+    for (Components.Component part : parts.components()) {
+      double[] cells =
+          java.util.stream.IntStream.range(0, strong.length)
+              .filter(t -> parts.ids()[t] == part.id() && strong[t] != 0)
+              .mapToDouble(features::latticeCellUm2)
+              .filter(Double::isFinite)
+              .toArray();
+      if (cells.length == 0) {
+        continue;
+      }
+      Arrays.sort(cells);
+      double cell = cells[cells.length / 2];
+      double tile = grid.tileUm();
+      double shorter = Math.min(part.bounds().width(), part.bounds().height()) * tile;
+      if (part.cells() * tile * tile >= FEWEST_CELLS * cell
+          && shorter >= FEWEST_ALONG * Math.sqrt(cell)) {
+        for (int t = 0; t < out.length; t++) {
+          out[t] |= parts.ids()[t] == part.id();
+        }
+      }
+    }
+    return out;
+  }
+}

@@ -64,7 +64,7 @@ class PadRingFinderTest {
           bare
               ? SurfaceClass.BARE.ordinal()
               : io ? SurfaceClass.IO_CELLS.ordinal() : SurfaceClass.CELL_ROWS.ordinal();
-      if (random.nextInt(3) == 0) {
+      if (!bare && random.nextInt(3) == 0) {
         best = random.nextInt(SurfaceClass.COUNT);
       }
       for (int k = 0; k < SurfaceClass.COUNT; k++) {

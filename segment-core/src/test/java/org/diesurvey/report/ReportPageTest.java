@@ -55,7 +55,8 @@ class ReportPageTest {
   @ValueSource(booleans = {true, false})
   void page_asksNothingOfTheNetwork(boolean scaled) {
     String whole = page(scaled, "small.png");
-    String ours = whole.replace(PageParts.viewer(), "").replace(PageParts.areas(), "").replace(SVG_NAME, "");
+    String ours =
+        whole.replace(PageParts.viewer(), "").replace(PageParts.areas(), "").replace(SVG_NAME, "");
     assertFalse(Pattern.compile("https?:").matcher(ours).find(), "a web address");
     assertFalse(whole.contains("url(images"), "a picture of the viewer library");
     String page = markup(whole);

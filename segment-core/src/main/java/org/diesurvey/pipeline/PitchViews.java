@@ -61,7 +61,7 @@ record PitchViews(
   private record Seen(double pitchUm, TiledDie tiled) {}
 
   /** One view, without its features. */
-  private record View(TileProbabilities tiles, double sureness, boolean[] lattice) {}
+  private record View(TileProbabilities tiles, double sureness, PlainLattice lattice) {}
 
   static PitchViews of(
       PixelSource source,
@@ -119,7 +119,7 @@ record PitchViews(
       FeatureTable table = FeatureTable.extract(tiled.die(), tiled.grid());
       views.add(new View(classifier.classify(table, frame.realEdges()), 1, PlainLattice.of(table)));
     }
-    View here = new View(tiles, 1, new boolean[0]);
+    View here = new View(tiles, 1, PlainLattice.NONE);
     return withLattices(mixed(tiles, averaged(views, here)), views);
   }
 
@@ -195,7 +195,7 @@ record PitchViews(
     for (int t = 0; t < grid.count(); t++) {
       boolean plain = false;
       for (View v : views) {
-        plain |= v.lattice()[same(grid, t, v.tiles().grid())];
+        plain |= v.lattice().holds(same(grid, t, v.tiles().grid()));
       }
       for (SurfaceClass c : SurfaceClass.values()) {
         float p = tiles.get(t, c);

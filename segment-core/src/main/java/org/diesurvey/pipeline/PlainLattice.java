@@ -25,10 +25,22 @@ final class PlainLattice {
   /** Periods along the shorter side. */
   private static final double FEWEST_ALONG = 8;
 
-  private PlainLattice() {}
+  /** No lattice anywhere. */
+  static final PlainLattice NONE = new PlainLattice(new boolean[0]);
 
-  /** Whether each tile lies in a lattice of many cells. */
-  static boolean[] of(FeatureTable features) {
+  private final boolean[] inside;
+
+  private PlainLattice(boolean[] inside) {
+    this.inside = inside;
+  }
+
+  /** Whether a tile lies in a lattice of many cells. */
+  boolean holds(int tile) {
+    return inside[tile];
+  }
+
+  /** Looks for lattices of many cells. */
+  static PlainLattice of(FeatureTable features) {
     TileGrid grid = features.grid();
     byte[] strong = new byte[grid.count()];
     for (int t = 0; t < strong.length; t++) {
@@ -61,6 +73,6 @@ final class PlainLattice {
         }
       }
     }
-    return out;
+    return new PlainLattice(out);
   }
 }

@@ -20,6 +20,12 @@ public record Levels(int storedBits, int bits, double low, double high) {
 
   private static final double LEAST_SPAN = 0.12;
 
+  /**
+   * Two levels of 8 bits: a picture that uses no more has nothing to spread; what it shows, it
+   * shows in hue.
+   */
+  private static final double NOTHING = 0.008;
+
   /** Where the lowest and the highest level of another picture come to lie. */
   private static final double TO_LOW = 0.05;
 
@@ -32,7 +38,7 @@ public record Levels(int storedBits, int bits, double low, double high) {
 
   /** Whether the picture uses so few of its levels that they are spread over the scale. */
   public boolean stretched() {
-    return high > low && (high < LEAST_HIGH || high - low < LEAST_SPAN);
+    return high - low >= NOTHING && (high < LEAST_HIGH || high - low < LEAST_SPAN);
   }
 
   /** The same bits in use, with nothing spread. */

@@ -13,7 +13,8 @@ public final class TrainingSet {
   private final List<Integer> dies = new ArrayList<>();
 
   /**
-   * @param perClassAndDie at most this many tiles of one class are taken from one die
+   * @param perClassAndDie at most this many tiles of one class are taken from one die, twice as
+   *     many of bare ground, which is the commonest surface of real chips
    */
   public TrainingSet(int perClassAndDie) {
     this.perClassAndDie = perClassAndDie;

@@ -22,16 +22,17 @@ class ModelTrainerTest {
   }
 
   @Test
-  void everyClassOfEveryDie_countsAlike() {
+  void everyClassOfEveryDie_countsAlike_bareGroundTwice() {
     TrainingSet set = set(7, 10);
-    assertEquals(10 * 6 * 7, set.size());
+    assertEquals(10 * 7 * 7, set.size());
     int[] labels = set.labels(Which.ALL);
     for (int k = 0; k < SurfaceClass.COUNT; k++) {
       int c = k;
-      assertEquals(70, Arrays.stream(labels).filter(l -> l == c).count());
+      int wanted = c == SurfaceClass.BARE.ordinal() ? 140 : 70;
+      assertEquals(wanted, Arrays.stream(labels).filter(l -> l == c).count());
     }
-    assertEquals(42, set.rows(Which.LEFT_OUT).length);
-    assertEquals(9 * 42, set.rows(Which.FOR_FITTING).length);
+    assertEquals(49, set.rows(Which.LEFT_OUT).length);
+    assertEquals(9 * 49, set.rows(Which.FOR_FITTING).length);
   }
 
   @Test

@@ -5,6 +5,7 @@ import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
 import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.Instant;
@@ -89,9 +90,26 @@ final class ArchiveFolder implements ArchivePlace {
 
   private static boolean emptyButForOurs(Path root) throws IOException {
     try (Stream<Path> inside = Files.list(root)) {
-      return inside
-          .map(p -> p.getFileName().toString())
-          .allMatch(n -> n.equals(LOCK) || n.equals(WORK) || n.equals(PHOTOS));
+      for (Path p : inside.toList()) {
+        String name = p.getFileName().toString();
+        boolean ours = name.equals(LOCK) || name.equals(WORK) || name.equals(PHOTOS) && bare(p);
+        if (!ours) {
+          return false;
+        }
+      }
+      return true;
+    }
+  }
+
+  /**
+   * Whether this is a folder with nothing in it, and no link to one: photographs are a person's.
+   */
+  private static boolean bare(Path folder) throws IOException {
+    if (!Files.isDirectory(folder, LinkOption.NOFOLLOW_LINKS)) {
+      return false;
+    }
+    try (Stream<Path> inside = Files.list(folder)) {
+      return inside.findAny().isEmpty();
     }
   }
 

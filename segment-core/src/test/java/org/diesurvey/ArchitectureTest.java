@@ -4,18 +4,22 @@ import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 
+import com.tngtech.archunit.core.domain.JavaCall;
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.domain.JavaCodeUnit;
 import com.tngtech.archunit.core.domain.JavaField;
 import com.tngtech.archunit.core.domain.JavaMember;
 import com.tngtech.archunit.core.domain.JavaModifier;
+import com.tngtech.archunit.core.domain.properties.HasName;
+import com.tngtech.archunit.core.domain.properties.HasOwner;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.lang.ArchCondition;
 import com.tngtech.archunit.lang.ArchRule;
 import com.tngtech.archunit.lang.ConditionEvents;
 import com.tngtech.archunit.lang.SimpleConditionEvent;
+import java.io.PrintWriter;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -30,6 +34,7 @@ class ArchitectureTest {
   /** Packages in the order of the data flow; each may use only those before it. */
   private static final List<String> ORDER =
       List.of(
+          "files",
           "quantity",
           "raster",
           "vision",
@@ -181,6 +186,54 @@ class ArchitectureTest {
             .dependOnClassesThat()
             .haveFullyQualifiedName("java.io.ObjectOutputStream"));
   }
+
+  /** One place knows what may be replaced and removed; the library of OpenCV unpacks itself. */
+  @Test
+  void disks_areChangedOnlyInFiles() {
+    for (String change : CHANGES) {
+      check(
+          noClasses()
+              .that()
+              .resideOutsideOfPackages(tree("files"))
+              .and()
+              .doNotHaveSimpleName("NativeLibrary")
+              .should()
+              .callMethodWhere(
+                  JavaCall.Predicates.target(
+                      HasName.Predicates.name(change)
+                          .and(
+                              HasOwner.Predicates.With.owner(
+                                  HasName.Predicates.name(java.nio.file.Files.class.getName()))))));
+    }
+    for (Class<?> writer :
+        List.of(java.io.FileOutputStream.class, java.io.FileWriter.class, PrintWriter.class)) {
+      check(
+          noClasses()
+              .that()
+              .resideOutsideOfPackage(tree("files"))
+              .should()
+              .callConstructor(writer, java.io.File.class));
+    }
+  }
+
+  private static final List<String> CHANGES =
+      List.of(
+          "write",
+          "writeString",
+          "newOutputStream",
+          "newBufferedWriter",
+          "newByteChannel",
+          "move",
+          "copy",
+          "delete",
+          "deleteIfExists",
+          "createFile",
+          "createDirectory",
+          "createDirectories",
+          "createTempFile",
+          "createTempDirectory",
+          "createLink",
+          "createSymbolicLink");
 
   @Test
   void records_haveNoArrayComponents() {

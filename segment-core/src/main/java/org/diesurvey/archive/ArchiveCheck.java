@@ -104,7 +104,7 @@ public final class ArchiveCheck {
     DatabaseRebuild.Plan plan =
         DatabaseRebuild.plan(
             root.resolve(ArchiveFolder.DATABASE),
-            new SurveyFolders(root.resolve(ArchiveFolder.PHOTOS)));
+            new PhotoFolders(root.resolve(ArchiveFolder.PHOTOS)));
     plan.sentence("will be rebuilt by the next batch").ifPresent(remarks::add);
     database(plan);
     for (ArchivePlace.Complete c : plan.unknown()) {

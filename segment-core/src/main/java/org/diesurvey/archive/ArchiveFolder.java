@@ -216,12 +216,12 @@ final class ArchiveFolder implements ArchivePlace {
 
   @Override
   public Set<String> names() throws IOException {
-    return new SurveyFolders(root.resolve(PHOTOS)).names();
+    return new PhotoFolders(root.resolve(PHOTOS)).names();
   }
 
   @Override
   public List<Complete> unknown(Set<String> known) throws IOException {
-    return new SurveyFolders(root.resolve(PHOTOS)).unknown(known);
+    return new PhotoFolders(root.resolve(PHOTOS)).unknown(known);
   }
 
   @Override
@@ -239,7 +239,7 @@ final class ArchiveFolder implements ArchivePlace {
     Checksums.seal(work);
     Checksums.add(work, ArchivedPhotograph.FILE, note.json());
     WholeFolder.put(work, photo(name), ResultKind.SURVEY);
-    return SurveyFolders.filed(photo(name));
+    return PhotoFolders.filed(photo(name));
   }
 
   @Override

@@ -53,7 +53,7 @@ final class StoredArchive implements ArchivePlace {
   private static final int TIMES_AS_LONG_AS_A_COPY = 20;
 
   private final ArchiveStore store;
-  private final StoredFiles files;
+  private final StoreObjects files;
   private final Path root;
   private final String lock;
   private final String run = UUID.randomUUID().toString();
@@ -65,7 +65,7 @@ final class StoredArchive implements ArchivePlace {
 
   private StoredArchive(ArchiveStore store, Path root, String lock, Duration betweenCopies) {
     this.store = store;
-    this.files = new StoredFiles(store, root);
+    this.files = new StoreObjects(store, root);
     this.root = root;
     this.lock = lock;
     this.betweenCopies = betweenCopies;
@@ -299,7 +299,7 @@ final class StoredArchive implements ArchivePlace {
         store.get(
             stored(name) + "/" + ArchivedPhotograph.FILE, fresh.resolve(ArchivedPhotograph.FILE));
         Filed filed = filed(fresh, store.below(stored(name)));
-        found.add(new Complete(name, SurveyFolders.note(fresh, name), () -> filed));
+        found.add(new Complete(name, PhotoFolders.note(fresh, name), () -> filed));
       } catch (IOException | DieInputException e) {
         // Damaged: it is surveyed again, unless what is left of it is somebody's.
         complete.remove(name);

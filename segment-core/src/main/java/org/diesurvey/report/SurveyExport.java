@@ -36,9 +36,17 @@ public record SurveyExport(
    * Writes the file, and beside it FILE.sha256 with its checksum; it appears complete or not at
    * all. One that is there is replaced only if it was exported and not changed since.
    *
-   * @param read files that must not be replaced
    * @throws org.diesurvey.DieInputException SCALE_INVALID if the kind is in um and the survey has no scale;
    *     OUTPUT_NOT_WRITABLE
+   */
+  public void write(ExportKind kind, Path file) {
+    write(kind, file, ReadFiles.NONE);
+  }
+
+  /**
+   * The same for one who knows what the call reads.
+   *
+   * @param read files that must not be replaced
    */
   public void write(ExportKind kind, Path file, ReadFiles read) {
     String name = file.toAbsolutePath().normalize().getFileName().toString();

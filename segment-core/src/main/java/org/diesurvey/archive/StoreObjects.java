@@ -14,7 +14,7 @@ import org.diesurvey.files.Disk;
 import org.diesurvey.files.ResultKind;
 
 /** What may be replaced and removed in a store: what carries our mark, as on a disk. */
-final class StoredFiles {
+final class StoreObjects {
   /** Lists of surveys that are on their way to their place. */
   private static final String MOVING = ".moving";
 
@@ -26,7 +26,7 @@ final class StoredFiles {
   /**
    * @param temporary folder of this computer for objects that are looked at
    */
-  StoredFiles(ArchiveStore store, Path temporary) {
+  StoreObjects(ArchiveStore store, Path temporary) {
     this.store = store;
     this.temporary = temporary;
   }

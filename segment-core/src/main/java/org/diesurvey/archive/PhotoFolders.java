@@ -25,7 +25,7 @@ import org.diesurvey.survey.SurveyJson;
  *
  * @param photos folder that holds them
  */
-record SurveyFolders(Path photos) implements DatabaseRebuild.Folders {
+record PhotoFolders(Path photos) implements DatabaseRebuild.Folders {
   @Override
   public Set<String> names() throws IOException {
     Set<String> names = new TreeSet<>();

@@ -95,8 +95,8 @@ final class BatchCommand implements Callable<Integer> {
       required = true,
       paramLabel = "DIR",
       description =
-          "Folder of the archive; made if it is not there, added to if it is one. With --engine spark"
-              + " also the URI of a folder in a store that the cluster writes, for example"
+          "Folder of the archive; made if it is not there, added to if it is one. With --engine"
+              + " spark also the URI of a folder in a store that the cluster writes, for example"
               + " s3a://lab/archive.")
   private String archive;
 
@@ -220,7 +220,12 @@ final class BatchCommand implements Callable<Integer> {
     List<BatchPhoto> photos = photos(null);
     try (PhotoSurveyor surveyor = surveyor(segmenter)) {
       return new BatchRun(
-              folder(), read(photos), surveyor, model.threads(), Runtime.getRuntime().maxMemory(), created)
+              folder(),
+              read(photos),
+              surveyor,
+              model.threads(),
+              Runtime.getRuntime().maxMemory(),
+              created)
           .run(photos, log);
     }
   }

@@ -46,8 +46,7 @@ final class BatchLog implements BatchListener {
 
   @Override
   public void done(BatchOutcome outcome, BatchProgress progress) {
-    inTheWay |=
-        outcome.reason().filter(Reason.OUTPUT_NOT_WRITABLE.name()::equals).isPresent();
+    inTheWay |= outcome.reason().filter(Reason.OUTPUT_NOT_WRITABLE.name()::equals).isPresent();
     if (!outcome.hasSurvey()) {
       clear();
       terminal.remark("diesurvey: " + sentence(outcome));

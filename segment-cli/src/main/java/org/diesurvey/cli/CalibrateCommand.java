@@ -13,8 +13,8 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.concurrent.Callable;
-import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.CalibrationEvidence;
 import org.diesurvey.calibration.CalibrationFile;
 import org.diesurvey.calibration.DivisionTolerance;
@@ -149,7 +149,8 @@ final class CalibrateCommand implements Callable<Integer> {
       names = "--out",
       required = true,
       paramLabel = "FILE",
-      description = "The calibration file; one that calibrate wrote and nobody has changed is replaced.")
+      description =
+          "The calibration file; one that calibrate wrote and nobody has changed is replaced.")
   private Path out;
 
   private final Diesurvey root;
@@ -228,10 +229,7 @@ final class CalibrateCommand implements Callable<Integer> {
   }
 
   private String lines(int number) {
-    return SurveyFolders.stem(out)
-        + "-lines"
-        + (photos.size() == 1 ? "" : "-" + number)
-        + ".png";
+    return SurveyFolders.stem(out) + "-lines" + (photos.size() == 1 ? "" : "-" + number) + ".png";
   }
 
   private MicrometerCalibration micrometer(Map<String, byte[]> files) {

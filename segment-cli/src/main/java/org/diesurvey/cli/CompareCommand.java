@@ -8,8 +8,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.comparison.Change;
 import org.diesurvey.comparison.Comparison;
@@ -167,8 +167,7 @@ final class CompareCommand implements Callable<Integer> {
 
   /** Before anything is done: nothing in the way is somebody's. */
   private void requireFree(ReadFiles read) {
-    Optional<DieInputException> refusal =
-        WholeFolder.refusal(out, ResultKind.COMPARISON, read);
+    Optional<DieInputException> refusal = WholeFolder.refusal(out, ResultKind.COMPARISON, read);
     if (refusal.isPresent()) {
       throw refusal.get();
     }

@@ -71,9 +71,15 @@ final class DemoCommand implements Callable<Integer> {
     OutcomePrinter printer = new OutcomePrinter(root, quiet, false);
     Progress progress = new Progress(root.terminal(), quiet, 1);
     segmenter = segmenter.with(segmenter.settings().withNodeNm(die.truth().nodeNm()));
-    PhotoRun run = 
+    PhotoRun run =
         new PhotoRun(
-            segmenter, scale, false, PhotoOptions.NONE, created, false, ReadFiles.of(List.of(photo)));
+            segmenter,
+            scale,
+            false,
+            PhotoOptions.NONE,
+            created,
+            false,
+            ReadFiles.of(List.of(photo)));
     printer.tell(run.survey(folders.place(photo), progress));
     return printer.exitCode();
   }

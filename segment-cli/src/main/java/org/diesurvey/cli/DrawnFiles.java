@@ -43,7 +43,6 @@ final class DrawnFiles {
   }
 
   private static Set<String> names(String name, DieFiles.Format format) {
-    return Set.of(
-        photo(name, format), name + "_labels.png", name + "_surface.png", name + ".json");
+    return Set.of(photo(name, format), name + "_labels.png", name + "_surface.png", name + ".json");
   }
 }

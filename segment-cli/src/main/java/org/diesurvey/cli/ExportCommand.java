@@ -10,8 +10,8 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
-import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.DieInputException;
+import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.files.Disk;
 import org.diesurvey.files.ReadFiles;
 import org.diesurvey.photo.DiePhoto;
@@ -87,7 +87,9 @@ final class ExportCommand implements Callable<Integer> {
       description = "svg: the surveyed photograph, to be linked from where it lies.")
   private Path photo;
 
-  @Option(names = "--overwrite", description = "Replace FILE if export wrote it and nobody has changed it since.")
+  @Option(
+      names = "--overwrite",
+      description = "Replace FILE if export wrote it and nobody has changed it since.")
   private boolean overwrite;
 
   /** Names of the kinds, for help and completion. */

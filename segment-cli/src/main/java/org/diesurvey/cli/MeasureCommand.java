@@ -125,13 +125,7 @@ final class MeasureCommand implements Callable<Integer> {
           throw place.refusal().get();
         }
         SurveyFolder.write(
-            survey,
-            opened.pixels(),
-            place.folder(),
-            created,
-            false,
-            read,
-            (overlay, folder) -> {});
+            survey, opened.pixels(), place.folder(), created, false, read, (overlay, folder) -> {});
         printer.tell(new PhotoOutcome.Surveyed(photo, survey, place.folder(), seconds));
       } finally {
         if (made) {

@@ -125,8 +125,7 @@ final class SegmentCommand implements Callable<Integer> {
     folders.requireFree(photos);
     OutcomePrinter printer = new OutcomePrinter(root, quiet, json);
     try {
-      PhotoRun run =
-          new PhotoRun(segmenter, stated, scale.mayUseTag(), known, created, pdf, read);
+      PhotoRun run = new PhotoRun(segmenter, stated, scale.mayUseTag(), known, created, pdf, read);
       Progress progress = new Progress(root.terminal(), quiet, photos.size());
       for (Path photo : photos) {
         SurveyFolders.Place place = folders.place(photo);

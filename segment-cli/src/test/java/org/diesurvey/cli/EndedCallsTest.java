@@ -102,7 +102,8 @@ class EndedCallsTest {
                 assertTrue(left.equals(old) || left.equals(fresh), () -> step + ": " + left);
                 seen[left.equals(old) ? 0 : 1] = true;
                 assertEquals(inputs, files(copy, "out/.*"), step);
-                Map<String, String> all = files(copy.resolve("out"), ".*" + Path.of(result).getFileName() + "/.*");
+                Map<String, String> all =
+                    files(copy.resolve("out"), ".*" + Path.of(result).getFileName() + "/.*");
                 assertEquals(Map.of(), all, step + ", left");
               });
       assertTrue(steps > 20 && seen[0] && seen[1], "steps " + steps);
@@ -215,7 +216,11 @@ class EndedCallsTest {
               if (looks[0]++ % everyNth == 0) {
                 List<Object> again =
                     call.stream()
-                        .map(w -> w instanceof Path p ? (Object) copy.resolve(world.relativize(p)) : w)
+                        .map(
+                            w ->
+                                w instanceof Path p
+                                    ? (Object) copy.resolve(world.relativize(p))
+                                    : w)
                         .toList();
                 Call next = call(again);
                 assertEquals(0, next.code(), step + ": " + next.err());

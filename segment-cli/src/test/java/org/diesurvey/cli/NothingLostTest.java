@@ -55,8 +55,7 @@ class NothingLostTest {
     Path drawn = temp.resolve("drawn");
     Path tray = Files.createDirectories(temp.resolve(name));
     assertEquals(
-        0,
-        Call.of("draw", "--seed", 3, "--count", 3, "--megapixels", 0.2, "--out", drawn).code());
+        0, Call.of("draw", "--seed", 3, "--count", 3, "--megapixels", 0.2, "--out", drawn).code());
     for (int i = 3; i < 6; i++) {
       Files.copy(drawn.resolve("die-" + i + ".png"), tray.resolve("die-" + i + ".png"));
     }
@@ -248,7 +247,8 @@ class NothingLostTest {
     Path outlines =
         Files.writeString(
             temp.resolve("o.geojson"),
-            TeachCommandTest.trueOutlines("\"photo\":{\"file_name\":\"die.png\",\"um_per_px\":1},"));
+            TeachCommandTest.trueOutlines(
+                "\"photo\":{\"file_name\":\"die.png\",\"um_per_px\":1},"));
     Map<String, String> before = tree(temp);
     for (Path target : List.of(photo, outlines)) {
       Call call =
@@ -289,7 +289,8 @@ class NothingLostTest {
   @Test
   void segment_killedAtAnyRenaming_losesNothing() throws Exception {
     Assumptions.assumeTrue(
-        Files.isExecutable(Path.of("/usr/bin/strace")), "strace, which ends the process, is absent");
+        Files.isExecutable(Path.of("/usr/bin/strace")),
+        "strace, which ends the process, is absent");
     Path photo = Files.copy(SmallModel.photo(), temp.resolve("die.png"));
     Path out = temp.resolve("surveys");
     List<String> words = new ArrayList<>(FreshProcess.thisProgram());

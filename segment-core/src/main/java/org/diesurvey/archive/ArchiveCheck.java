@@ -100,7 +100,8 @@ public final class ArchiveCheck {
         .ifPresent(
             names ->
                 remarks.add(
-                    "put in order what a run that was ended had left: " + String.join(", ", names)));
+                    "put in order what a run that was ended had left: "
+                        + String.join(", ", names)));
     DatabaseRebuild.Plan plan =
         DatabaseRebuild.plan(
             root.resolve(ArchiveFolder.DATABASE),
@@ -121,8 +122,7 @@ public final class ArchiveCheck {
 
   private void database(DatabaseRebuild.Plan plan) {
     if (plan.state() != ArchiveDatabase.State.OURS) {
-      Fault fault =
-          plan.state() == ArchiveDatabase.State.MISSING ? Fault.MISSING : Fault.ALTERED;
+      Fault fault = plan.state() == ArchiveDatabase.State.MISSING ? Fault.MISSING : Fault.ALTERED;
       findings.add(new Finding(ArchiveFolder.DATABASE, fault));
       return;
     }

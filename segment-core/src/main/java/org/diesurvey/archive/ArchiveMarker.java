@@ -17,9 +17,12 @@ final class ArchiveMarker {
   /** The same in every archive. */
   static final String TEXT =
       FIRST
-          + "\n\nThe command batch of Diesurvey keeps this folder. It replaces and removes only files"
-          + " that it\nwrote and that nobody has changed since; other files stay as they are. This"
-          + " file is its mark:\nwithout it the folder counts as one of something else.\n";
+          + "\n\n"
+          + "The command batch of Diesurvey keeps this folder. It replaces and removes only files"
+          + " that it\n"
+          + "wrote and that nobody has changed since; other files stay as they are. This file is"
+          + " its mark:\n"
+          + "without it the folder counts as one of something else.\n";
 
   private ArchiveMarker() {}
 

@@ -46,8 +46,7 @@ public final class ArchivePages {
 
   /** The same for a run that holds the archive. */
   static void put(Path root, Instant created) {
-    files(root, ReadFiles.NONE)
-        .fill(Set.copyOf(names()), fresh -> make(root, fresh, created));
+    files(root, ReadFiles.NONE).fill(Set.copyOf(names()), fresh -> make(root, fresh, created));
   }
 
   /** Writes the files of an archive into another folder. */
@@ -55,8 +54,7 @@ public final class ArchivePages {
     TableFiles.write(root, folder);
     Disk.write(folder.resolve(IndexPage.FILE), utf8(IndexPage.html(root)));
     BatchPages.write(root, folder, created);
-    Disk.write(
-        folder.resolve(CrateMetadata.FILE), utf8(CrateMetadata.text(root, folder, created)));
+    Disk.write(folder.resolve(CrateMetadata.FILE), utf8(CrateMetadata.text(root, folder, created)));
   }
 
   private static byte[] utf8(String text) {

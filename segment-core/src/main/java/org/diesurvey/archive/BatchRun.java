@@ -316,8 +316,7 @@ public final class BatchRun {
       Optional<DieInputException> taken = archive.refusal(name);
       if (taken.isPresent()) {
         // Not noted: once the file is moved away, the next run surveys it.
-        tell(
-            lost(task, BatchOutcome.Kind.FAILED, Reason.OUTPUT_NOT_WRITABLE.name(), taken.get()));
+        tell(lost(task, BatchOutcome.Kind.FAILED, Reason.OUTPUT_NOT_WRITABLE.name(), taken.get()));
         return;
       }
       try {

@@ -165,8 +165,7 @@ public final class ClusterSurveyor implements PhotoSurveyor {
       if (store != null) {
         String attempt = decoded(answer[2]).substring(store.length() + 1);
         Disk.folders(folder);
-        Disk.write(
-            folder.resolve(StoredArchive.ATTEMPT), attempt.getBytes(StandardCharsets.UTF_8));
+        Disk.write(folder.resolve(StoredArchive.ATTEMPT), attempt.getBytes(StandardCharsets.UTF_8));
         return;
       }
       Disk.move(Path.of(decoded(answer[2])), folder);

@@ -29,8 +29,7 @@ final class DatabaseRebuild {
    * @param known folders that have rows; none if the file is set aside
    * @param unknown complete surveys without rows
    */
-  record Plan(
-      ArchiveDatabase.State state, Set<String> known, List<ArchivePlace.Complete> unknown) {
+  record Plan(ArchiveDatabase.State state, Set<String> known, List<ArchivePlace.Complete> unknown) {
     boolean setsAside() {
       return state == ArchiveDatabase.State.FOREIGN || state == ArchiveDatabase.State.DAMAGED;
     }
@@ -50,8 +49,7 @@ final class DatabaseRebuild {
       if (state == ArchiveDatabase.State.OURS) {
         return rebuilt() == 0
             ? Optional.empty()
-            : Optional.of(
-                "the database did not know " + surveys + "; it " + done + " with them.");
+            : Optional.of("the database did not know " + surveys + "; it " + done + " with them.");
       }
       if (rebuilt() == 0 && !setsAside()) {
         return Optional.empty();
@@ -126,8 +124,7 @@ final class DatabaseRebuild {
     }
     noted.sort(
         Comparator.comparing(
-                (ArchivePlace.Complete c) ->
-                    filed.get(c.name()).created().orElse(Instant.EPOCH))
+                (ArchivePlace.Complete c) -> filed.get(c.name()).created().orElse(Instant.EPOCH))
             .thenComparing(ArchivePlace.Complete::name));
     for (ArchivePlace.Complete c : noted) {
       ArchivePlace.Filed f = filed.get(c.name());

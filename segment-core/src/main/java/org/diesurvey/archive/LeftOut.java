@@ -17,8 +17,7 @@ public record LeftOut(int archives, int results, int pictures) {
 
   /** Both together. */
   public LeftOut and(LeftOut more) {
-    return new LeftOut(
-        archives + more.archives, results + more.results, pictures + more.pictures);
+    return new LeftOut(archives + more.archives, results + more.results, pictures + more.pictures);
   }
 
   /** In a sentence; empty for nothing. */

@@ -41,8 +41,7 @@ public final class PhotoSearch {
   /**
    * All photographs below a folder, in the order of their paths. Hidden files and folders are
    * passed over, and so are archives, folders of surveys and comparisons, and single pictures that
-   * this program made; symbolic links to folders are not followed, unless the folder itself
-   * is one.
+   * this program made; symbolic links to folders are not followed, unless the folder itself is one.
    *
    * @param folder where to look
    * @param patterns glob patterns for the path below the folder, for example "lot7/**.tif"; a

@@ -119,8 +119,7 @@ final class StoreObjects {
       if (!name.endsWith(ENDING) || name.contains("/")) {
         continue;
       }
-      String to =
-          ArchiveFolder.PHOTOS + "/" + name.substring(0, name.length() - ENDING.length());
+      String to = ArchiveFolder.PHOTOS + "/" + name.substring(0, name.length() - ENDING.length());
       SortedMap<String, String> sums = list(MOVING + "/" + name);
       if (!sums.isEmpty() && !sums.equals(list(to + "/" + Checksums.LIST))) {
         for (var object : sums.entrySet()) {

@@ -229,7 +229,6 @@ public record CalibrationFile(
    */
   public void write(Path file) {
     String name = file.toAbsolutePath().normalize().getFileName().toString();
-    OwnFiles.of(file, ReadFiles.NONE)
-        .write(Map.of(name, text().getBytes(StandardCharsets.UTF_8)));
+    OwnFiles.of(file, ReadFiles.NONE).write(Map.of(name, text().getBytes(StandardCharsets.UTF_8)));
   }
 }

@@ -199,10 +199,7 @@ public final class Disk {
       step("create", file);
     }
     return FileChannel.open(
-        file,
-        StandardOpenOption.CREATE,
-        StandardOpenOption.WRITE,
-        LinkOption.NOFOLLOW_LINKS);
+        file, StandardOpenOption.CREATE, StandardOpenOption.WRITE, LinkOption.NOFOLLOW_LINKS);
   }
 
   /** Writes the text of a file that this run has locked anew. */

@@ -69,8 +69,7 @@ public final class ReadFiles {
   /** Empty on systems that give none, as Windows. */
   private static Optional<Object> key(Path file) {
     try {
-      return Optional.ofNullable(
-          Files.readAttributes(file, BasicFileAttributes.class).fileKey());
+      return Optional.ofNullable(Files.readAttributes(file, BasicFileAttributes.class).fileKey());
     } catch (IOException e) {
       return Optional.empty();
     }

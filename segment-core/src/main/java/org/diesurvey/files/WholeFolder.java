@@ -33,8 +33,7 @@ public final class WholeFolder {
    * @param kind of the result
    * @param read what the call reads
    */
-  public static Optional<DieInputException> refusal(
-      Path folder, ResultKind kind, ReadFiles read) {
+  public static Optional<DieInputException> refusal(Path folder, ResultKind kind, ReadFiles read) {
     Path target = folder.toAbsolutePath().normalize();
     Optional<String> why;
     try {

@@ -154,8 +154,7 @@ public final class ComparisonFolder {
     ComparisonPage.write(
         comparison, step.result().map(), pictures, still, created, folder.resolve(PAGE));
     if (pdf) {
-      try (OutputStream out =
-          new BufferedOutputStream(Disk.create(folder.resolve(PDF)))) {
+      try (OutputStream out = new BufferedOutputStream(Disk.create(folder.resolve(PDF)))) {
         ComparisonPdf.write(comparison, still, created, out);
       }
     }

@@ -13,9 +13,9 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.concurrent.CompletableFuture;
-import org.diesurvey.files.Disk;
 import org.diesurvey.comparison.Comparison;
 import org.diesurvey.comparison.DifferenceMap;
+import org.diesurvey.files.Disk;
 
 /**
  * The page of a comparison for people: one file that needs no other and asks nothing of the
@@ -49,7 +49,8 @@ final class ComparisonPage {
       Instant created,
       Path file)
       throws IOException {
-    try (Writer out = new BufferedWriter(new OutputStreamWriter(Disk.create(file), UTF_8.newEncoder()))) {
+    try (Writer out =
+        new BufferedWriter(new OutputStreamWriter(Disk.create(file), UTF_8.newEncoder()))) {
       new ComparisonPage(comparison, out).page(map, pictures, still, created);
     }
   }

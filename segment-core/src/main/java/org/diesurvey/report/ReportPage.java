@@ -47,7 +47,8 @@ final class ReportPage {
   static void write(
       Survey survey, BufferedImage overlay, PhotoPyramid pyramid, Instant created, Path file)
       throws IOException {
-    try (Writer out = new BufferedWriter(new OutputStreamWriter(Disk.create(file), UTF_8.newEncoder()))) {
+    try (Writer out =
+        new BufferedWriter(new OutputStreamWriter(Disk.create(file), UTF_8.newEncoder()))) {
       new ReportPage(survey, out).page(overlay, pyramid, created);
     }
   }

@@ -36,8 +36,8 @@ public record SurveyExport(
    * Writes the file, and beside it FILE.sha256 with its checksum; it appears complete or not at
    * all. One that is there is replaced only if it was exported and not changed since.
    *
-   * @throws org.diesurvey.DieInputException SCALE_INVALID if the kind is in um and the survey has no scale;
-   *     OUTPUT_NOT_WRITABLE
+   * @throws org.diesurvey.DieInputException SCALE_INVALID if the kind is in um and the survey has
+   *     no scale; OUTPUT_NOT_WRITABLE
    */
   public void write(ExportKind kind, Path file) {
     write(kind, file, ReadFiles.NONE);

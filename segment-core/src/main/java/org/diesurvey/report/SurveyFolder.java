@@ -140,8 +140,7 @@ public final class SurveyFolder {
       PhotoPyramid pyramid = PhotoPyramid.of(photo);
       ReportPage.write(survey, overlay, pyramid, created, folder.resolve(REPORT));
       if (pdf) {
-        try (OutputStream out =
-            new BufferedOutputStream(Disk.create(folder.resolve(REPORT_PDF)))) {
+        try (OutputStream out = new BufferedOutputStream(Disk.create(folder.resolve(REPORT_PDF)))) {
           PdfReport.write(survey, Optional.of(overlay), created, out);
         }
       }

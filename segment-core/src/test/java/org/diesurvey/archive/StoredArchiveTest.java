@@ -190,7 +190,8 @@ class StoredArchiveTest {
   void storeWithoutItsDatabase_isRebuiltFromItsFolders() throws Exception {
     StoreInMemory store = new StoreInMemory(new TreeMap<>(), ENDLESS);
     run(store, false);
-    for (byte[] database : new byte[][] {null, new byte[0], "a letter".getBytes(StandardCharsets.UTF_8)}) {
+    for (byte[] database :
+        new byte[][] {null, new byte[0], "a letter".getBytes(StandardCharsets.UTF_8)}) {
       store.objects.remove(ArchiveFolder.DATABASE);
       if (database != null) {
         store.objects.put(ArchiveFolder.DATABASE, database);

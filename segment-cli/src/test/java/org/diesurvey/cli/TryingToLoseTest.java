@@ -225,6 +225,10 @@ class TryingToLoseTest {
     // What was changed in a survey that has to be made again stays, and the call says so.
     Files.delete(survey.resolve("survey.json"));
     Files.writeString(survey.resolve("regions.geojson"), "my outlines");
-    refused("regions.geojson", batch);
+    Map<String, String> before = NothingLostTest.tree(survey);
+    Call call = Call.of(batch);
+    assertEquals(2, call.code(), call.err());
+    assertTrue(call.err().contains("regions.geojson"), call.err());
+    assertEquals(before, NothingLostTest.tree(survey));
   }
 }

@@ -27,7 +27,8 @@ class TryingToLoseTest {
     outlines =
         Files.writeString(
             temp.resolve("o.geojson"),
-            TeachCommandTest.trueOutlines("\"photo\":{\"file_name\":\"die.png\",\"um_per_px\":1},"));
+            TeachCommandTest.trueOutlines(
+                "\"photo\":{\"file_name\":\"die.png\",\"um_per_px\":1},"));
   }
 
   private void refused(String expected, Object... words) throws IOException {
@@ -187,7 +188,15 @@ class TryingToLoseTest {
     Path archive = temp.resolve("archive");
     Path model = SmallModel.model();
     Object[] batch = {
-      "batch", photo, "--um-per-px", "1", "--no-isolate", "--archive", archive, "--model", model,
+      "batch",
+      photo,
+      "--um-per-px",
+      "1",
+      "--no-isolate",
+      "--archive",
+      archive,
+      "--model",
+      model,
       "--quiet"
     };
     assertEquals(0, Call.of(batch).code());

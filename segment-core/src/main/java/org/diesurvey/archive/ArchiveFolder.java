@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -74,6 +75,9 @@ final class ArchiveFolder implements ArchivePlace {
         }
         Disk.folders(root.resolve(PHOTOS));
         Disk.folders(archive.work);
+        for (String ending : ArchiveDatabase.ENDINGS) {
+          Disk.separate(root.resolve(DATABASE + ending), archive.work.resolve(DATABASE + ending));
+        }
         return archive;
       } catch (IOException | RuntimeException | Error e) {
         archive.letGo();
@@ -175,7 +179,9 @@ final class ArchiveFolder implements ArchivePlace {
 
   private void clean() {
     try {
-      WholeFolder.removeBegun(root.resolve(WORK), Set.of());
+      Set<String> copies = new HashSet<>();
+      ArchiveDatabase.ENDINGS.forEach(ending -> copies.add(DATABASE + ending));
+      WholeFolder.removeBegun(root.resolve(WORK), copies);
     } catch (IOException e) {
       // A worker process that is about to end may still write here; the next run cleans up.
     }

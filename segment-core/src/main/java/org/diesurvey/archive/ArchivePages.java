@@ -28,8 +28,8 @@ public final class ArchivePages {
   }
 
   /**
-   * Makes tables, index, summary and the research object's description again, and the list of
-   * their checksums. Files that somebody changed are not replaced.
+   * Makes tables, index, summary and the research object's description again, and the list of their
+   * checksums. Files that somebody changed are not replaced.
    *
    * @param archive its folder
    * @param created moment to note

@@ -145,6 +145,27 @@ public final class Disk {
     step("replaced", file);
   }
 
+  /**
+   * Gives a file that has other names too, as a backup by hard links leaves it, bytes of its own,
+   * so that writing to it changes nothing under the other names. Nothing happens where the disk
+   * does not count names.
+   *
+   * @param copy name for a copy on the same disk
+   */
+  public static void separate(Path file, Path copy) throws IOException {
+    if (!isFile(file)
+        || !file.getFileSystem().supportedFileAttributeViews().contains("unix")
+        || !(Files.getAttribute(file, "unix:nlink") instanceof Integer names)
+        || names < 2) {
+      return;
+    }
+    try (OutputStream out = create(copy)) {
+      Files.copy(file, out);
+    }
+    force(copy);
+    replace(copy, file);
+  }
+
   /** Removes a file that may be removed. */
   static void remove(Path file) throws IOException {
     if (there(file)) {

@@ -78,8 +78,9 @@ final class Workplace implements AutoCloseable {
         String note = TITLE + target.getFileName() + "\n" + REST + "\n";
         Disk.rewrite(work.channel, place.resolve(NOTE), note + String.join("\n", names) + "\n");
       } catch (IOException | RuntimeException | Error e) {
-        work.letGo();
-        throw e;
+        try (work) {
+          throw e;
+        }
       }
     }
     return held;

@@ -156,6 +156,22 @@ class BatchRunTest {
     assertTrue(messages.get(0).contains("another run"), messages.toString());
   }
 
+  /** A backup of the kind that {@code cp -al} makes. */
+  @Test
+  void backupByHardLinks_staysAsItWas() throws IOException {
+    run();
+    Path backup = folder.resolve("backup.sqlite");
+    try {
+      Files.createLink(backup, archive.resolve("archive.sqlite"));
+    } catch (UnsupportedOperationException e) {
+      Assumptions.abort("this disk knows no hard links");
+    }
+    String before = Checksums.of(backup);
+    Files.writeString(photos.get(0).file(), "another photograph");
+    assertEquals(1, run().surveyed());
+    assertEquals(before, Checksums.of(backup));
+  }
+
   @Test
   void folderOfSomethingElse_isLeftAlone() throws IOException {
     Files.createDirectories(archive);

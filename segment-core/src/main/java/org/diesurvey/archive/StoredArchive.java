@@ -61,6 +61,7 @@ final class StoredArchive implements ArchivePlace {
   private final ReentrantLock copying = new ReentrantLock();
   private final Duration betweenCopies;
   private long copies;
+  private boolean begun;
   private volatile long nextCopy;
 
   private StoredArchive(ArchiveStore store, Path root, String lock, Duration betweenCopies) {
@@ -93,6 +94,7 @@ final class StoredArchive implements ArchivePlace {
       StoredArchive archive = new StoredArchive(store, root, lock, betweenCopies);
       try {
         archive.begin();
+        archive.begun = true;
         archive.files.settle();
         archive.files.removeBegun(WORK);
         archive.fetchDatabase();
@@ -438,7 +440,9 @@ final class StoredArchive implements ArchivePlace {
     try {
       try {
         if (text(store, root, LOCK).equals(Optional.of(lock))) {
-          files.removeBegun(WORK);
+          if (begun) {
+            files.removeBegun(WORK);
+          }
           store.remove(LOCK);
         }
       } finally {

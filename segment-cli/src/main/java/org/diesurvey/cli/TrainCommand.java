@@ -175,8 +175,12 @@ final class TrainCommand implements Callable<Integer> {
     TileClassifier classifier =
         second
             .classifier()
-            .withRegionsKnown(regionsLeftOut(seed + half, dies - half, second.partial(), workers));
+            .withRegionsKnown(
+                regionsLeftOut(store, seed + half, dies - half, second.partial(), workers));
     write(model, classifier.bytes(), out);
+    if (work == null) {
+      store.remove(seed, dies);
+    }
     result("by a tile's own features", seen.size() + fresh.size(), dies, first);
     result("by its surroundings too", around.size(), dies - half, second);
     root.terminal().result("model    " + out);

@@ -36,8 +36,8 @@ import picocli.CommandLine.Option;
     footer = {
       "",
       "The same numbers give the same model, byte for byte, with any number of threads. The shipped"
-          + " model was made with the values that are the defaults here. About 30 minutes for"
-          + " 1800 dies on two processors; about 2 GB of memory.",
+          + " model was made with the values that are the defaults here and --layouts. About 35"
+          + " minutes for 1000 dies on two processors.",
       "",
       "Example:",
       "  diesurvey train --dies 100 --seed 1 --out my-model.json.gz",

@@ -55,8 +55,19 @@ export async function close(page) {
 
 // Where a place of the die (um) is on the screen, worked out here and not by the page: from the
 // corners of the die in the photograph and the viewer's transforms as seen in the drawn die edge.
+// Asked again until the page has come to rest: a line of text that appears may move the picture.
 export async function onScreen(page, x, y) {
-  return page.evaluate(([x, y]) => {
+  let now = await place(page, x, y), before;
+  do {
+    before = now;
+    await page.waitForTimeout(60);
+    now = await place(page, x, y);
+  } while (Math.hypot(now.x - before.x, now.y - before.y) > 0.01);
+  return now;
+}
+
+const place = (page, x, y) =>
+  page.evaluate(([x, y]) => {
     const data = JSON.parse(document.getElementById("survey-data").textContent);
     const edge = document.querySelector("path.edge-line");
     const matrix = edge.getScreenCTM();
@@ -68,7 +79,6 @@ export async function onScreen(page, x, y) {
     const v = y / (data.die.height_um || Math.hypot(c3[0] - c0[0], c3[1] - c0[1]));
     return { x: a.x + u * (b.x - a.x) + v * (d.x - a.x), y: a.y + u * (b.y - a.y) + v * (d.y - a.y) };
   }, [x, y]);
-}
 
 export async function clickAt(page, x, y, options) {
   const p = await onScreen(page, x, y);

@@ -4,6 +4,7 @@ import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 
+import com.tngtech.archunit.base.DescribedPredicate;
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.domain.JavaCodeUnit;
@@ -16,6 +17,7 @@ import com.tngtech.archunit.lang.ArchCondition;
 import com.tngtech.archunit.lang.ArchRule;
 import com.tngtech.archunit.lang.ConditionEvents;
 import com.tngtech.archunit.lang.SimpleConditionEvent;
+import java.io.PrintWriter;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
@@ -30,6 +32,7 @@ class ArchitectureTest {
   /** Packages in the order of the data flow; each may use only those before it. */
   private static final List<String> ORDER =
       List.of(
+          "files",
           "quantity",
           "raster",
           "vision",
@@ -181,6 +184,52 @@ class ArchitectureTest {
             .dependOnClassesThat()
             .haveFullyQualifiedName("java.io.ObjectOutputStream"));
   }
+
+  /** One place knows what may be replaced and removed; the library of OpenCV unpacks itself. */
+  @Test
+  void disks_areChangedOnlyInFiles() {
+    check(
+        noClasses()
+            .that()
+            .resideOutsideOfPackages(tree("files"))
+            .and()
+            .doNotHaveSimpleName("NativeLibrary")
+            .should()
+            .callMethodWhere(
+                DescribedPredicate.describe(
+                    "it changes a disk",
+                    call ->
+                        call.getTargetOwner().isEquivalentTo(java.nio.file.Files.class)
+                            && CHANGES.contains(call.getName()))));
+    for (Class<?> writer :
+        List.of(java.io.FileOutputStream.class, java.io.FileWriter.class, PrintWriter.class)) {
+      check(
+          noClasses()
+              .that()
+              .resideOutsideOfPackage(tree("files"))
+              .should()
+              .callConstructor(writer, java.io.File.class));
+    }
+  }
+
+  private static final List<String> CHANGES =
+      List.of(
+          "write",
+          "writeString",
+          "newOutputStream",
+          "newBufferedWriter",
+          "newByteChannel",
+          "move",
+          "copy",
+          "delete",
+          "deleteIfExists",
+          "createFile",
+          "createDirectory",
+          "createDirectories",
+          "createTempFile",
+          "createTempDirectory",
+          "createLink",
+          "createSymbolicLink");
 
   @Test
   void records_haveNoArrayComponents() {

@@ -85,25 +85,29 @@ final class ArchiveCommand implements Runnable {
       name = "check",
       description = {
         "Holds every file of an archive against its checksum and names those that are missing or"
-            + " altered.",
+            + " altered, complete surveys that the database does not know, and files that are not"
+            + " of the archive. What a batch that was ended had left half done is put in order."
+            + " Says what the next batch would do; removes nothing of yours.",
         ""
       },
       exitCodeListHeading = "%nExit codes:%n",
       exitCodeList = {
         "0:all files are as they were written",
         "1:files are missing, altered or unknown",
-        "2:there is no archive, or its database is damaged"
+        "2:there is no archive"
       },
       footer = {
         "",
-        "To repair: delete the folder of the photograph below photos/ and call batch again. Each"
-            + " folder has a list for sha256sum -c, too."
+        "To repair: move what is altered away and call batch again; a database that is missing or"
+            + " damaged is made anew from the folders below photos/. Each folder has a list for"
+            + " sha256sum -c, too."
       })
   int check(@Parameters(paramLabel = "DIR", description = "Folder of the archive.") Path archive) {
     ArchiveCheck.Result result = ArchiveCheck.of(archive);
     for (ArchiveCheck.Finding f : result.findings()) {
       root.terminal().result(f.fault().name().toLowerCase(Locale.ROOT) + "  " + f.path());
     }
+    result.remarks().forEach(root.terminal()::remark);
     root.terminal()
         .remark(
             result.surveys()

@@ -21,11 +21,13 @@ import org.diesurvey.archive.BatchProgress;
 import org.diesurvey.archive.BatchRun;
 import org.diesurvey.archive.ClusterSurveyor;
 import org.diesurvey.archive.IsolatedSurveyor;
+import org.diesurvey.archive.LeftOut;
 import org.diesurvey.archive.LocalSurveyor;
 import org.diesurvey.archive.Manifest;
 import org.diesurvey.archive.PhotoLabels;
 import org.diesurvey.archive.PhotoSearch;
 import org.diesurvey.archive.PhotoSurveyor;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.vision.NativeLibrary;
@@ -47,7 +49,8 @@ import picocli.CommandLine.Parameters;
     exitCodeList = {
       "0:every photograph has a survey in the archive",
       "1:some photographs were rejected or not finished, the others are done",
-      "2:wrong call, a bad manifest, or the archive cannot be written"
+      "2:wrong call, a bad manifest, the archive cannot be written, or a file in it that is not its"
+          + " own is in the way of a survey"
     },
     footer = {
       "",
@@ -92,8 +95,8 @@ final class BatchCommand implements Callable<Integer> {
       required = true,
       paramLabel = "DIR",
       description =
-          "Folder of the archive; made if it is not there, added to if it is. With --engine spark"
-              + " also the URI of a folder in a store that the cluster writes, for example"
+          "Folder of the archive; made if it is not there, added to if it is one. With --engine"
+              + " spark also the URI of a folder in a store that the cluster writes, for example"
               + " s3a://lab/archive.")
   private String archive;
 
@@ -167,6 +170,7 @@ final class BatchCommand implements Callable<Integer> {
   }
 
   private final Diesurvey root;
+  private LeftOut leftOut = LeftOut.NOTHING;
 
   BatchCommand(Diesurvey root) {
     this.root = root;
@@ -193,6 +197,9 @@ final class BatchCommand implements Callable<Integer> {
             ? elsewhere(cluster.get(), segmenter, log, created)
             : here(segmenter, log, created);
     log.end(reached, inStore() ? archive.replaceAll("/+$", "") + "/index.html" : index());
+    if (log.somethingInTheWay()) {
+      return ExitCode.WRONG_CALL;
+    }
     return reached.rejected() + reached.failed() > 0 ? ExitCode.SOME_REJECTED : ExitCode.DONE;
   }
 
@@ -213,7 +220,12 @@ final class BatchCommand implements Callable<Integer> {
     List<BatchPhoto> photos = photos(null);
     try (PhotoSurveyor surveyor = surveyor(segmenter)) {
       return new BatchRun(
-              folder(), surveyor, model.threads(), Runtime.getRuntime().maxMemory(), created)
+              folder(),
+              read(photos),
+              surveyor,
+              model.threads(),
+              Runtime.getRuntime().maxMemory(),
+              created)
           .run(photos, log);
     }
   }
@@ -245,13 +257,23 @@ final class BatchCommand implements Callable<Integer> {
       int underWay =
           Math.min(
               BatchRun.MAX_WORKERS, Math.max(LEAST_UNDER_WAY, UNDER_WAY_EACH * surveyor.slots()));
-      return run(surveyor, underWay, created).run(photos(surveyor), log);
+      List<BatchPhoto> photos = photos(surveyor);
+      return run(surveyor, photos, underWay, created).run(photos, log);
     }
   }
 
-  private BatchRun run(ClusterSurveyor surveyor, int underWay, Instant created) {
+  /** What the call reads: photographs, manifests, and the files that options name. */
+  private ReadFiles read(List<BatchPhoto> photos) {
+    return ReadFiles.of(
+            photos.stream().filter(p -> p.stored().isEmpty()).map(BatchPhoto::file).toList())
+        .and(inputs.stream().filter(i -> !isUri(i)).map(Path::of).toList())
+        .and(Stated.files(model.file(), scale.file(), densities.file()));
+  }
+
+  private BatchRun run(
+      ClusterSurveyor surveyor, List<BatchPhoto> photos, int underWay, Instant created) {
     if (!inStore()) {
-      return new BatchRun(folder(), surveyor, underWay, Long.MAX_VALUE, created);
+      return new BatchRun(folder(), read(photos), surveyor, underWay, Long.MAX_VALUE, created);
     }
     Path beside = staging == null ? Path.of(System.getProperty("java.io.tmpdir")) : staging;
     return BatchRun.inStore(
@@ -261,14 +283,21 @@ final class BatchCommand implements Callable<Integer> {
   private List<BatchPhoto> photos(ClusterSurveyor stores) {
     ScaleInput stated = scale.stated();
     Map<String, BatchPhoto> photos = new LinkedHashMap<>();
+    leftOut = LeftOut.NOTHING;
     for (String input : inputs) {
       for (BatchPhoto photo :
           isUri(input) ? stored(URI.create(input), stated, stores) : photos(input, stated)) {
         photos.putIfAbsent(photo.place(), photo);
       }
     }
+    Optional<String> passedOver = leftOut.sentence();
     if (photos.isEmpty()) {
-      throw new WrongOption("INPUT", "holds no photographs; see --pattern");
+      throw new WrongOption(
+          "INPUT",
+          "holds no photographs; see --pattern" + passedOver.map(s -> " (" + s + ")").orElse(""));
+    }
+    if (!quiet) {
+      passedOver.ifPresent(root.terminal()::remark);
     }
     return new ArrayList<>(photos.values());
   }
@@ -282,8 +311,9 @@ final class BatchCommand implements Callable<Integer> {
       throw new WrongOption(
           "INPUT", input + " lies in a store, which only --engine spark can read");
     }
-    return stores.list(input).stream()
-        .filter(file -> PhotoSearch.wanted(input, file, patterns))
+    PhotoSearch.Found<URI> found = PhotoSearch.stored(input, stores.list(input), patterns);
+    leftOut = leftOut.and(found.leftOut());
+    return found.photos().stream()
         .map(file -> BatchPhoto.stored(file, stated, OptionalDouble.empty(), PhotoLabels.NONE))
         .toList();
   }
@@ -292,9 +322,9 @@ final class BatchCommand implements Callable<Integer> {
     Path input = Path.of(name);
     if (Files.isDirectory(input)) {
       try {
-        return PhotoSearch.below(input, patterns).stream()
-            .map(file -> BatchPhoto.of(file, stated))
-            .toList();
+        PhotoSearch.Found<Path> found = PhotoSearch.below(input, patterns);
+        leftOut = leftOut.and(found.leftOut());
+        return found.photos().stream().map(file -> BatchPhoto.of(file, stated)).toList();
       } catch (PatternSyntaxException e) {
         throw new WrongOption("--pattern", "is no glob pattern: " + e.getDescription());
       }

@@ -1,6 +1,7 @@
 package org.diesurvey.cli;
 
 import java.util.Locale;
+import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.archive.BatchListener;
 import org.diesurvey.archive.BatchOutcome;
 import org.diesurvey.archive.BatchPhoto;
@@ -18,6 +19,7 @@ final class BatchLog implements BatchListener {
   private final Terminal terminal;
   private final boolean quiet;
   private double told;
+  private boolean inTheWay;
 
   BatchLog(Diesurvey root, boolean quiet) {
     this.root = root;
@@ -32,7 +34,19 @@ final class BatchLog implements BatchListener {
   }
 
   @Override
+  public void said(String sentence) {
+    clear();
+    terminal.remark(sentence);
+  }
+
+  /** Whether a survey could not be put to its place because of something that is not ours. */
+  boolean somethingInTheWay() {
+    return inTheWay;
+  }
+
+  @Override
   public void done(BatchOutcome outcome, BatchProgress progress) {
+    inTheWay |= outcome.reason().filter(Reason.OUTPUT_NOT_WRITABLE.name()::equals).isPresent();
     if (!outcome.hasSurvey()) {
       clear();
       terminal.remark("diesurvey: " + sentence(outcome));

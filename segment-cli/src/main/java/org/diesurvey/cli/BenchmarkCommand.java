@@ -123,7 +123,7 @@ final class BenchmarkCommand implements Callable<Integer> {
                   .withNodes(135, 125)
                   .withFraming(DrawOptions.Framing.WHOLE_DIE)
                   .withStyle(DrawOptions.Style.SHOWPIECE));
-      DieFiles.write(die, folder, name, DieFiles.Format.JPG);
+      DrawnFiles.write(die, folder, name, DieFiles.Format.JPG);
     }
     return photo;
   }

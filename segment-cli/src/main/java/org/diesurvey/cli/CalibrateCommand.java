@@ -5,11 +5,13 @@ import java.nio.file.Path;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
@@ -21,6 +23,8 @@ import org.diesurvey.calibration.micrometer.MicrometerCalibration;
 import org.diesurvey.calibration.micrometer.MicrometerFinder;
 import org.diesurvey.calibration.micrometer.MicrometerReading;
 import org.diesurvey.calibration.micrometer.ScaleFacts;
+import org.diesurvey.files.OwnFiles;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSizeScale;
 import org.diesurvey.quantity.Measured;
@@ -43,8 +47,8 @@ import picocli.CommandLine.Parameters;
       "",
       "Photograph the micrometer under the objective, camera and zoom of the dies, in focus, once"
           + " along the rows and once turned by 90 degrees; the direction is recognised. Beside"
-          + " FILE are written FILE-lines.png (look whether the count is right) and"
-          + " FILE-residuals.png.",
+          + " FILE are written FILE-lines.png (look whether the count is right),"
+          + " FILE-residuals.png and FILE.json.sha256 with their checksums.",
       "",
       "Examples:",
       "  diesurvey calibrate m0.tif m90.tif --division 10um --division-tolerance 0.02um --objective"
@@ -145,7 +149,8 @@ final class CalibrateCommand implements Callable<Integer> {
       names = "--out",
       required = true,
       paramLabel = "FILE",
-      description = "The calibration file; an existing one is replaced.")
+      description =
+          "The calibration file; one that calibrate wrote and nobody has changed is replaced.")
   private Path out;
 
   private final Diesurvey root;
@@ -157,6 +162,11 @@ final class CalibrateCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     Optional<KnownLength> nominal = nominal();
+    OwnFiles written = OwnFiles.of(out, ReadFiles.of(photos));
+    Optional<DieInputException> refusal = written.refusal(names());
+    if (refusal.isPresent()) {
+      throw refusal.get();
+    }
     Map<String, byte[]> files = new LinkedHashMap<>();
     Measured pitch;
     CalibrationEvidence evidence;
@@ -197,11 +207,29 @@ final class CalibrateCommand implements Callable<Integer> {
             Optional.empty(),
             Optional.of(evidence));
     Map<String, byte[]> all = new LinkedHashMap<>();
-    all.put("", file.text().getBytes(StandardCharsets.UTF_8));
+    all.put(String.valueOf(out.getFileName()), file.text().getBytes(StandardCharsets.UTF_8));
     all.putAll(files);
-    List<Path> written = SiblingFiles.write(out, all);
-    new CalibrationText(root.terminal()).print(file, written);
+    written.write(all);
+    new CalibrationText(root.terminal())
+        .print(file, all.keySet().stream().map(out::resolveSibling).toList());
     return ExitCode.DONE;
+  }
+
+  /** Of the files that will be written. */
+  private Set<String> names() {
+    Set<String> names = new LinkedHashSet<>();
+    names.add(String.valueOf(out.getFileName()));
+    if (points == null && distance == null && dieSize == null && !photos.isEmpty()) {
+      for (int i = 1; i <= photos.size(); i++) {
+        names.add(lines(i));
+      }
+      names.add(SurveyFolders.stem(out) + "-residuals.png");
+    }
+    return names;
+  }
+
+  private String lines(int number) {
+    return SurveyFolders.stem(out) + "-lines" + (photos.size() == 1 ? "" : "-" + number) + ".png";
   }
 
   private MicrometerCalibration micrometer(Map<String, byte[]> files) {
@@ -222,11 +250,10 @@ final class CalibrateCommand implements Callable<Integer> {
             MicrometerFinder.read(photo.pixels(), photo.info().fileName(), facts)
                 .withSha256(photo.info().sha256());
         readings.add(reading);
-        String number = photos.size() == 1 ? "" : "-" + readings.size();
-        files.put("-lines" + number + ".png", MicrometerPictures.lines(photo.pixels(), reading));
+        files.put(lines(readings.size()), MicrometerPictures.lines(photo.pixels(), reading));
       }
     }
-    files.put("-residuals.png", MicrometerPictures.residuals(readings));
+    files.put(SurveyFolders.stem(out) + "-residuals.png", MicrometerPictures.residuals(readings));
     return MicrometerCalibration.of(readings, limit);
   }
 

@@ -14,6 +14,9 @@ import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.comparison.Change;
 import org.diesurvey.comparison.Comparison;
 import org.diesurvey.comparison.LayoutComparer;
+import org.diesurvey.files.ReadFiles;
+import org.diesurvey.files.ResultKind;
+import org.diesurvey.files.WholeFolder;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.report.ComparisonFolder;
@@ -116,6 +119,12 @@ final class CompareCommand implements Callable<Integer> {
     for (int i = 0, n = 0; i < revisions.size(); i++) {
       scaleOf.put(i, revisions.get(i).isPhotograph() ? stated.get(n++) : ScaleInput.NONE);
     }
+    ReadFiles read =
+        ReadFiles.of(given)
+            .and(revisions.stream().flatMap(r -> r.survey().stream()).toList())
+            .and(scales.files())
+            .and(Stated.files(model.file(), densities.file()));
+    requireFree(read);
     DieSegmenter segmenter = segmenter();
     Instant created = Created.moment(root.terminal());
     Progress progress = new Progress(root.terminal(), quiet, revisions.size());
@@ -135,7 +144,7 @@ final class CompareCommand implements Callable<Integer> {
             model.threads())) {
       List<Optional<Comparison>> done;
       try {
-        done = ComparisonFolder.write(names, steps, out, created, pdf);
+        done = ComparisonFolder.write(names, steps, out, created, pdf, read);
       } catch (DieInputException e) {
         if (e.reason() == Reason.OUTPUT_NOT_WRITABLE) {
           throw e;
@@ -153,6 +162,14 @@ final class CompareCommand implements Callable<Integer> {
         root.terminal().result("page: " + out.resolve(page));
       }
       return tell(steps) ? ExitCode.SOME_REJECTED : ExitCode.DONE;
+    }
+  }
+
+  /** Before anything is done: nothing in the way is somebody's. */
+  private void requireFree(ReadFiles read) {
+    Optional<DieInputException> refusal = WholeFolder.refusal(out, ResultKind.COMPARISON, read);
+    if (refusal.isPresent()) {
+      throw refusal.get();
     }
   }
 

@@ -1,12 +1,11 @@
 package org.diesurvey.cli;
 
-import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.List;
 import java.util.concurrent.Callable;
-import org.diesurvey.DieInputException;
-import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.pipeline.PhotoOptions;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.synthetic.DemoDie;
@@ -57,31 +56,31 @@ final class DemoCommand implements Callable<Integer> {
   public Integer call() {
     Instant created = Created.moment(root.terminal());
     var segmenter = model.segmenter();
+    DrawnFiles.require(out, NAME, DieFiles.Format.JPG);
     SurveyFolders.prepare(out);
+    SurveyFolders folders = new SurveyFolders(out);
+    folders.requireFree(List.of(Path.of(NAME + ".jpg")));
     if (!quiet) {
       root.terminal().remark("drawing the demo die");
     }
     DrawnDie die = DemoDie.draw();
-    Path photo = write(die);
+    Path photo = DrawnFiles.write(die, out, NAME, DieFiles.Format.JPG);
     double pitch = die.truth().umPerPx();
     ScaleInput scale =
         new ScaleInput.Known(Calibration.ofPixelPitch(pitch, PITCH_UNCERTAINTY * pitch));
     OutcomePrinter printer = new OutcomePrinter(root, quiet, false);
     Progress progress = new Progress(root.terminal(), quiet, 1);
     segmenter = segmenter.with(segmenter.settings().withNodeNm(die.truth().nodeNm()));
-    PhotoRun run = new PhotoRun(segmenter, scale, false, PhotoOptions.NONE, created, false);
-    printer.tell(run.survey(new SurveyFolders(out).place(photo), progress));
+    PhotoRun run =
+        new PhotoRun(
+            segmenter,
+            scale,
+            false,
+            PhotoOptions.NONE,
+            created,
+            false,
+            ReadFiles.of(List.of(photo)));
+    printer.tell(run.survey(folders.place(photo), progress));
     return printer.exitCode();
-  }
-
-  private Path write(DrawnDie die) {
-    try {
-      return DieFiles.write(die, out, NAME, DieFiles.Format.JPG);
-    } catch (IOException e) {
-      throw new DieInputException(
-          Reason.OUTPUT_NOT_WRITABLE,
-          out + ": the drawn photograph cannot be written; choose another --out.",
-          e);
-    }
   }
 }

@@ -3,6 +3,7 @@ package org.diesurvey.cli;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.diesurvey.estimates.DensityTable;
 import org.diesurvey.estimates.DieEstimator;
@@ -60,6 +61,11 @@ final class DensityOptions {
       words.addAll(List.of("--densities", mark + file.toAbsolutePath()));
     }
     return words;
+  }
+
+  /** The file of own densities. */
+  Optional<Path> file() {
+    return Optional.ofNullable(file);
   }
 
   /** The node stated. */

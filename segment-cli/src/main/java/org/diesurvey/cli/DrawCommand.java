@@ -1,11 +1,8 @@
 package org.diesurvey.cli;
 
-import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import org.diesurvey.DieInputException;
-import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DieFiles;
 import org.diesurvey.synthetic.DrawOptions;
@@ -121,19 +118,15 @@ final class DrawCommand implements Callable<Integer> {
       throw new WrongOption("--count", "must be from 1 to 100000, was " + count);
     }
     Optional<LayoutLibrary> library = layouts.library();
+    for (long s = seed; s < seed + count; s++) {
+      DrawnFiles.require(out, "die-" + s, format);
+    }
     SurveyFolders.prepare(out);
     for (long s = seed; s < seed + count; s++) {
       DrawnDie die = DieDrawing.draw(s, options, library);
-      try {
-        Path photo = DieFiles.write(die, out, "die-" + s, format);
-        if (!quiet) {
-          root.terminal().result(photo.toString());
-        }
-      } catch (IOException e) {
-        throw new DieInputException(
-            Reason.OUTPUT_NOT_WRITABLE,
-            out + ": the drawn die cannot be written; choose another --out.",
-            e);
+      Path photo = DrawnFiles.write(die, out, "die-" + s, format);
+      if (!quiet) {
+        root.terminal().result(photo.toString());
       }
     }
     return ExitCode.DONE;

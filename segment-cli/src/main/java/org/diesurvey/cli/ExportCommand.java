@@ -5,12 +5,15 @@ import java.net.URISyntaxException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Iterator;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.files.Disk;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.report.ExportKind;
 import org.diesurvey.report.SurveyExport;
@@ -84,7 +87,9 @@ final class ExportCommand implements Callable<Integer> {
       description = "svg: the surveyed photograph, to be linked from where it lies.")
   private Path photo;
 
-  @Option(names = "--overwrite", description = "Replace FILE if it exists.")
+  @Option(
+      names = "--overwrite",
+      description = "Replace FILE if export wrote it and nobody has changed it since.")
   private boolean overwrite;
 
   /** Names of the kinds, for help and completion. */
@@ -117,12 +122,12 @@ final class ExportCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    if (Files.exists(out) && (!overwrite || !Files.isRegularFile(out))) {
+    if (Disk.there(out) && (!overwrite || !Files.isRegularFile(out))) {
       throw new WrongOption(
           "--out",
           Files.isRegularFile(out)
               ? "names a file that exists, " + out + "; add --overwrite to replace it"
-              : "must name a file, but this is a folder: " + out);
+              : "must name a file, but this is none: " + out);
     }
     Path file = Files.isDirectory(survey) ? survey.resolve(SurveyFolder.SURVEY) : survey;
     SurveyDocument document = SurveyJson.readDocument(file);
@@ -132,7 +137,7 @@ final class ExportCommand implements Callable<Integer> {
             document.created().orElseGet(() -> Created.moment(root.terminal())),
             link(document),
             Optional.of(picture).filter(Files::isRegularFile))
-        .write(kind, out);
+        .write(kind, out, read(file, picture));
     root.terminal().remark("written: " + out);
     if (kind == ExportKind.SVG && photo == null) {
       root.terminal()
@@ -142,6 +147,10 @@ final class ExportCommand implements Callable<Integer> {
                   + ": keep both in one folder, or name the photograph with --photo.");
     }
     return ExitCode.DONE;
+  }
+
+  private ReadFiles read(Path file, Path picture) {
+    return ReadFiles.of(List.of(file, picture)).and(Stated.files(Optional.ofNullable(photo)));
   }
 
   private Optional<String> link(SurveyDocument document) {

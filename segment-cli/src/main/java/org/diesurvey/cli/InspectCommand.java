@@ -3,11 +3,13 @@ package org.diesurvey.cli;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import org.diesurvey.DieInputException;
 import org.diesurvey.calibration.Calibration;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.inspection.Inspection;
 import org.diesurvey.inspection.InspectionJson;
 import org.diesurvey.inspection.InspectionSettings;
@@ -107,6 +109,12 @@ final class InspectCommand implements Callable<Integer> {
     InspectionSettings known = settings();
     ScaleInput stated = scale.stated();
     Instant created = Created.moment(root.terminal());
+    ReadFiles read = ReadFiles.of(List.of(photo)).and(Stated.files(scale.file()));
+    Optional<DieInputException> refusal =
+        out == null ? Optional.empty() : InspectionFolder.refusal(out, read);
+    if (refusal.isPresent()) {
+      throw refusal.get();
+    }
     try (DiePhoto open = DiePhoto.open(photo, ReadLimits.defaults(), number(plane))) {
       PhotoScale chosen = PhotoScale.choose(stated, scale.mayUseTag(), open.info());
       open.requireContent();
@@ -114,7 +122,7 @@ final class InspectCommand implements Callable<Integer> {
       InspectionSettings settings = pitch.map(known::withScale).orElse(known);
       Inspection inspection = PhotoInspector.inspect(open, settings);
       if (out != null) {
-        InspectionFolder.write(inspection, open.pixels(), out, created);
+        InspectionFolder.write(inspection, open.pixels(), out, created, read);
       }
       tell(inspection, created);
       return ExitCode.DONE;

@@ -1,17 +1,16 @@
 package org.diesurvey.cli;
 
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeSet;
 import java.util.concurrent.Callable;
-import org.diesurvey.DieInputException;
-import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.files.OwnFiles;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.interchange.LayerMask;
 import org.diesurvey.interchange.LayerMaskSettings;
 import org.diesurvey.interchange.LayoutBit;
@@ -224,19 +223,9 @@ final class MasksCommand implements Callable<Integer> {
       throw new WrongOption(
           "--out", "holds a mask " + file + " already; add --overwrite, or give another --name");
     }
-    Path newPng = out.resolve("." + file + ".png.part");
-    Path newJson = out.resolve("." + file + ".json.part");
-    try {
-      Files.write(newPng, mask.png());
-      Files.write(newJson, mask.json(file));
-      Files.move(newPng, png, StandardCopyOption.REPLACE_EXISTING);
-      Files.move(newJson, json, StandardCopyOption.REPLACE_EXISTING);
-    } catch (IOException e) {
-      throw new DieInputException(
-          Reason.OUTPUT_NOT_WRITABLE,
-          out + ": the mask cannot be written; choose another --out.",
-          e);
-    }
+    List<Path> read = layers == null ? List.of(layout) : List.of(layout, layers);
+    OwnFiles.of(json, ReadFiles.of(read))
+        .write(Map.of(file + ".png", mask.png(), file + ".json", mask.json(file)));
   }
 
   private static String summary(LayerMask m) {

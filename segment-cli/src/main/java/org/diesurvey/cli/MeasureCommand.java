@@ -3,9 +3,11 @@ package org.diesurvey.cli;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieMeasurer;
 import org.diesurvey.pipeline.HandOutlines;
@@ -103,6 +105,10 @@ final class MeasureCommand implements Callable<Integer> {
                 : settings,
             densities.estimator(),
             TileClassifier.programVersion());
+    ReadFiles read =
+        ReadFiles.of(List.of(photo, outlines)).and(Stated.files(scale.file(), densities.file()));
+    SurveyFolders folders = new SurveyFolders(out, read);
+    folders.requireFree(List.of(photo));
     Instant created = Created.moment(root.terminal());
     OutcomePrinter printer = new OutcomePrinter(root, quiet, json);
     Map<String, Double> seconds = new LinkedHashMap<>();
@@ -114,11 +120,12 @@ final class MeasureCommand implements Callable<Integer> {
       seconds.put("measure", (System.nanoTime() - start) / 1e9);
       boolean made = SurveyFolders.prepare(out);
       try {
-        SurveyFolders.Place place = new SurveyFolders(out).place(photo);
+        SurveyFolders.Place place = folders.place(photo);
         if (place.refusal().isPresent()) {
           throw place.refusal().get();
         }
-        SurveyFolder.write(survey, opened.pixels(), place.folder(), created);
+        SurveyFolder.write(
+            survey, opened.pixels(), place.folder(), created, false, read, (overlay, folder) -> {});
         printer.tell(new PhotoOutcome.Surveyed(photo, survey, place.folder(), seconds));
       } finally {
         if (made) {

@@ -56,6 +56,16 @@ final class ModelOptions {
     return n;
   }
 
+  /** Whether a file is a whole model: this program wrote it, and nobody edits one. */
+  static boolean isModel(Path file) {
+    try {
+      read(file);
+      return true;
+    } catch (DieInputException e) {
+      return false;
+    }
+  }
+
   static TileClassifier read(Path file) {
     if (!Files.isRegularFile(file)) {
       throw new DieInputException(

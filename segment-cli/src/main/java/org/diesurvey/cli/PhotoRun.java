@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.diesurvey.DieInputException;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.photo.ReadLimits;
 import org.diesurvey.pipeline.DieSegmenter;
@@ -27,6 +28,7 @@ import org.diesurvey.survey.Survey;
  * @param options which die, and the light
  * @param created moment to note in the surveys
  * @param pdf whether to write the report as PDF too
+ * @param read files that must not be replaced
  */
 record PhotoRun(
     DieSegmenter segmenter,
@@ -34,7 +36,8 @@ record PhotoRun(
     boolean mayUseTag,
     PhotoOptions options,
     Instant created,
-    boolean pdf) {
+    boolean pdf,
+    ReadFiles read) {
 
   PhotoOutcome survey(SurveyFolders.Place place, Progress progress) {
     progress.begin(String.valueOf(place.photo().getFileName()));
@@ -70,7 +73,8 @@ record PhotoRun(
       seconds.putAll(result.stages().seconds());
       Survey survey = with(result.survey(), scale.notice());
       start = System.nanoTime();
-      SurveyFolder.write(survey, photo.pixels(), place.folder(), created, pdf);
+      SurveyFolder.write(
+          survey, photo.pixels(), place.folder(), created, pdf, read, (overlay, folder) -> {});
       seconds.put("write", secondsSince(start));
       return new PhotoOutcome.Surveyed(place.photo(), survey, place.folder(), seconds);
     }

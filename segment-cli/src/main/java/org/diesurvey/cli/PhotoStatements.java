@@ -36,6 +36,11 @@ final class PhotoStatements {
               + " the first if left away, with a warning that says so.")
   private Integer plane;
 
+  /** The photograph of an empty field. */
+  Optional<Path> flatField() {
+    return Optional.ofNullable(flatField);
+  }
+
   /**
    * What was stated; reads the flat field.
    *

@@ -75,6 +75,11 @@ final class RevisionScales {
     return List.copyOf(stated);
   }
 
+  /** The calibration files. */
+  List<Path> files() {
+    return List.copyOf(files);
+  }
+
   /** Whether a photograph's own tag may be used where nothing is stated. */
   boolean mayUseTag() {
     return !none;

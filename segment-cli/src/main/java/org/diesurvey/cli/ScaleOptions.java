@@ -3,6 +3,7 @@ package org.diesurvey.cli;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.CalibrationFile;
@@ -78,6 +79,11 @@ final class ScaleOptions {
       return new ScaleInput.Known(CalibrationFile.read(file).calibration(name));
     }
     return dieSize == null ? ScaleInput.NONE : PitchText.dieSize(dieSize);
+  }
+
+  /** The calibration file. */
+  Optional<Path> file() {
+    return Optional.ofNullable(file);
   }
 
   /** Whether a photograph's own tag may be used where nothing is stated. */

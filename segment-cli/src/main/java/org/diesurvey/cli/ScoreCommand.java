@@ -1,15 +1,20 @@
 package org.diesurvey.cli;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
+import org.diesurvey.files.OwnFiles;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.ScaleInput;
@@ -159,6 +164,10 @@ final class ScoreCommand implements Callable<Integer> {
     }
     List<TruthEntry> entries = TruthEntry.of(truths);
     if (json != null) {
+      Optional<DieInputException> refusal = scores(entries).refusal(Set.of(jsonName()));
+      if (refusal.isPresent()) {
+        throw refusal.get();
+      }
       SurveyFolders.prepare(json.toAbsolutePath().getParent());
     }
     Optional<DieSegmenter> segmenter =
@@ -173,7 +182,7 @@ final class ScoreCommand implements Callable<Integer> {
       cards.addAll(
           new DrawnScores(segmenter.orElseThrow(), progress, this::draw, noScale).of(seed, drawn));
     }
-    tell(new ScoreSummary(cards));
+    tell(new ScoreSummary(cards), entries);
     return lost > 0 ? ExitCode.SOME_REJECTED : ExitCode.DONE;
   }
 
@@ -273,7 +282,19 @@ final class ScoreCommand implements Callable<Integer> {
     return DieScorer.score(Prediction.of(survey, LabelMap.of(survey), Optional.empty()), truth);
   }
 
-  private void tell(ScoreSummary summary) {
+  private OwnFiles scores(List<TruthEntry> entries) {
+    List<Path> read = new ArrayList<>();
+    for (TruthEntry entry : entries) {
+      read.addAll(List.of(entry.file(), entry.photo()));
+    }
+    return OwnFiles.of(json, ReadFiles.of(read).and(Stated.files(model.file())));
+  }
+
+  private String jsonName() {
+    return json.toAbsolutePath().normalize().getFileName().toString();
+  }
+
+  private void tell(ScoreSummary summary, List<TruthEntry> entries) {
     if (summary.cards().isEmpty()) {
       return;
     }
@@ -283,14 +304,8 @@ final class ScoreCommand implements Callable<Integer> {
       summary.cards().forEach(c -> root.terminal().result(ScoreText.confusion(c)));
     }
     if (json != null) {
-      try {
-        Files.writeString(json, ScoreJson.text(summary));
-      } catch (IOException e) {
-        throw new DieInputException(
-            Reason.OUTPUT_NOT_WRITABLE,
-            json + ": the scores cannot be written; choose another --json.",
-            e);
-      }
+      byte[] text = ScoreJson.text(summary).getBytes(StandardCharsets.UTF_8);
+      scores(entries).write(Map.of(jsonName(), text));
     }
   }
 }

@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.diesurvey.estimates.DieEstimator;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.PhotoOptions;
 import org.diesurvey.pipeline.ScaleInput;
@@ -53,8 +54,9 @@ import picocli.CommandLine.Parameters;
       "  confidence-map.png  0 to 255 for a confidence of 0 to 1",
       "  regions.csv         one row per region",
       "  regions.geojson     outlines in um, origin at the lower left die corner",
-      "A folder appears complete or not at all; an earlier survey in it is replaced. Of two"
-          + " photographs with the same name the second is rejected.",
+      "A folder appears complete or not at all. An earlier survey in it is replaced; files of your"
+          + " own in it stay, and one that you changed is never replaced. Of two photographs with"
+          + " the same name the second is rejected.",
       "",
       "Examples:",
       "  diesurvey segment die.tif --um-per-px 0.5+-0.002 --out surveys",
@@ -114,12 +116,17 @@ final class SegmentCommand implements Callable<Integer> {
     if (densities.nodeNm().isPresent()) {
       segmenter = segmenter.with(segmenter.settings().withNodeNm(densities.nodeNm().getAsDouble()));
     }
+    ReadFiles read =
+        ReadFiles.of(photos)
+            .and(Stated.files(model.file(), scale.file(), densities.file()))
+            .and(Stated.files(statements.flatField()));
     boolean made = SurveyFolders.prepare(out);
+    SurveyFolders folders = new SurveyFolders(out, read);
+    folders.requireFree(photos);
     OutcomePrinter printer = new OutcomePrinter(root, quiet, json);
     try {
-      PhotoRun run = new PhotoRun(segmenter, stated, scale.mayUseTag(), known, created, pdf);
+      PhotoRun run = new PhotoRun(segmenter, stated, scale.mayUseTag(), known, created, pdf, read);
       Progress progress = new Progress(root.terminal(), quiet, photos.size());
-      SurveyFolders folders = new SurveyFolders(out);
       for (Path photo : photos) {
         SurveyFolders.Place place = folders.place(photo);
         PhotoOutcome outcome = run.survey(place, progress);

@@ -5,13 +5,16 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
-import org.diesurvey.report.SurveyFolder;
+import org.diesurvey.files.Disk;
+import org.diesurvey.files.ReadFiles;
+import org.diesurvey.files.ResultKind;
+import org.diesurvey.files.WholeFolder;
 
 /**
  * Where the surveys of one call go: one folder per photograph, named like the file without its
@@ -21,6 +24,7 @@ import org.diesurvey.report.SurveyFolder;
  */
 final class SurveyFolders {
   private final Path out;
+  private final ReadFiles read;
   private final Map<String, Path> owners = new HashMap<>();
 
   /**
@@ -33,11 +37,20 @@ final class SurveyFolders {
   record Place(Path photo, Path folder, Optional<DieInputException> refusal) {}
 
   SurveyFolders(Path out) {
-    this.out = out;
+    this(out, ReadFiles.NONE);
   }
 
   /**
-   * Makes sure that folders can be made in a folder; creates it.
+   * @param read files that must not be replaced
+   */
+  SurveyFolders(Path out, ReadFiles read) {
+    this.out = out;
+    this.read = read;
+  }
+
+  /**
+   * Makes sure that folders can be made in a folder; creates it, or makes order in it after calls
+   * that were ended.
    *
    * @return whether it was created by this call
    * @throws DieInputException OUTPUT_NOT_WRITABLE
@@ -45,8 +58,9 @@ final class SurveyFolders {
   static boolean prepare(Path out) {
     boolean existed = Files.isDirectory(out);
     try {
-      Files.createDirectories(out);
-      Files.delete(Files.createTempDirectory(out, ".diesurvey-"));
+      Disk.folders(out);
+      WholeFolder.restore(out);
+      Disk.removeMade(Disk.temporary(out, ".diesurvey-"));
       return !existed;
     } catch (FileAlreadyExistsException e) {
       throw new DieInputException(
@@ -65,20 +79,33 @@ final class SurveyFolders {
 
   /** Removes the folder again if nothing came of it. */
   static void removeIfEmpty(Path out) {
-    try (Stream<Path> inside = Files.list(out)) {
-      if (inside.findAny().isEmpty()) {
-        Files.delete(out);
-      }
+    try {
+      Disk.removeIfEmpty(out);
     } catch (IOException e) {
       // An empty folder left behind does no harm.
+    }
+  }
+
+  /**
+   * Makes sure, before anything is done, that nothing in the way of these photographs' surveys is
+   * somebody's.
+   *
+   * @throws DieInputException OUTPUT_NOT_WRITABLE for the first that cannot be written
+   */
+  void requireFree(List<Path> photos) {
+    for (Path photo : photos) {
+      Optional<DieInputException> refusal =
+          WholeFolder.refusal(out.resolve(stem(photo)), ResultKind.SURVEY, read);
+      if (refusal.isPresent()) {
+        throw refusal.get();
+      }
     }
   }
 
   /** Where the survey of a photograph goes, or why it cannot. */
   Place place(Path photo) {
     Path folder = out.resolve(stem(photo));
-    return new Place(
-        photo, folder, Optional.ofNullable(refusal(photo, folder, owners.get(key(photo)))));
+    return new Place(photo, folder, refusal(photo, folder, owners.get(key(photo))));
   }
 
   /** Notes that a photograph was surveyed: its folder is taken for the rest of the call. */
@@ -98,40 +125,18 @@ final class SurveyFolders {
     return stem.isBlank() || stem.equals(".") || stem.equals("..") ? "photo" : stem;
   }
 
-  private static DieInputException refusal(Path photo, Path folder, Path first) {
+  private Optional<DieInputException> refusal(Path photo, Path folder, Path first) {
     if (first != null) {
-      return new DieInputException(
-          Reason.OUTPUT_NOT_WRITABLE,
-          photo
-              + ": its folder "
-              + folder
-              + " belongs to "
-              + first
-              + " in this call; rename the photograph or survey it with another --out.");
+      return Optional.of(
+          new DieInputException(
+              Reason.OUTPUT_NOT_WRITABLE,
+              photo
+                  + ": its folder "
+                  + folder
+                  + " belongs to "
+                  + first
+                  + " in this call; rename the photograph or survey it with another --out."));
     }
-    if (Files.exists(folder) && !replaceable(folder)) {
-      return new DieInputException(
-          Reason.OUTPUT_NOT_WRITABLE,
-          photo
-              + ": "
-              + folder
-              + " exists and holds no survey, so it is left alone; move it away or choose another"
-              + " --out.");
-    }
-    return null;
-  }
-
-  private static boolean replaceable(Path folder) {
-    if (!Files.isDirectory(folder)) {
-      return false;
-    }
-    if (Files.isRegularFile(folder.resolve(SurveyFolder.SURVEY))) {
-      return true;
-    }
-    try (Stream<Path> inside = Files.list(folder)) {
-      return inside.findAny().isEmpty();
-    } catch (IOException e) {
-      return false;
-    }
+    return WholeFolder.refusal(folder, ResultKind.SURVEY, read);
   }
 }

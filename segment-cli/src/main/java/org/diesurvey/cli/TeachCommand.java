@@ -17,6 +17,8 @@ import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.ModelTeacher;
 import org.diesurvey.classification.TaughtTiles;
 import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.files.OwnFiles;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.HandOutlines;
 import org.diesurvey.pipeline.OutlineTiles;
@@ -85,7 +87,7 @@ final class TeachCommand implements Callable<Integer> {
       names = "--model",
       required = true,
       paramLabel = "OUT",
-      description = "File for the taught model; an existing one is replaced.")
+      description = "File for the taught model; one that is there is replaced if it is a model.")
   private Path out;
 
   @Option(
@@ -152,6 +154,8 @@ final class TeachCommand implements Callable<Integer> {
           new Lesson(
               drawn, photos.isEmpty() ? LinkedPhoto.find(drawn, outlines.get(i)) : photos.get(i)));
     }
+    OwnFiles model = TrainCommand.model(out, read(lessons));
+    TrainCommand.require(model, out);
     TileClassifier start = base == null ? TileClassifier.shipped() : ModelOptions.read(base);
     ModelTeacher.Taught taught =
         Workers.run(workers, "teaching", () -> teach(lessons, stated, start));
@@ -160,12 +164,16 @@ final class TeachCommand implements Callable<Integer> {
       throw new DieInputException(
           Reason.OUTLINES_INVALID, taught.refusal().orElse("nothing was learnt") + ".");
     }
-    Path target = out.toAbsolutePath();
-    SurveyFolders.prepare(target.getParent());
-    TrainCommand.write(taught.model().get().bytes(), target);
+    TrainCommand.write(model, taught.model().get().bytes(), out);
     root.terminal().result("model    " + out);
     root.terminal().result("SHA-256  " + taught.model().get().sha256());
     return ExitCode.DONE;
+  }
+
+  private ReadFiles read(List<Lesson> lessons) {
+    return ReadFiles.of(outlines)
+        .and(lessons.stream().map(Lesson::photo).toList())
+        .and(Stated.files(Optional.ofNullable(base), scale.file()));
   }
 
   private ModelTeacher.Taught teach(List<Lesson> lessons, ScaleInput stated, TileClassifier start) {

@@ -1,11 +1,9 @@
 package org.diesurvey.cli;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicInteger;
@@ -14,6 +12,8 @@ import org.diesurvey.DieInputException;
 import org.diesurvey.comparison.ChangeTraining;
 import org.diesurvey.comparison.KindTraining;
 import org.diesurvey.comparison.TrainingRows;
+import org.diesurvey.files.OwnFiles;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.synthetic.RectUm;
@@ -88,29 +88,28 @@ final class TrainChangesCommand implements Callable<Integer> {
   public Integer call() {
     DieSegmenter all = model.segmenter();
     DieSegmenter segmenter = all.with(all.settings().withThreads(1));
-    try {
-      Files.createDirectories(out);
-      ChangeTraining tiles = new ChangeTraining(segmenter.classifier());
-      byte[] changes =
-          ChangeTraining.network(
-              rows(
-                  tasks(seed, drawn, unchanged),
-                  segmenter,
-                  (r, s) -> tiles.rows(r.first(), r.second(), r.truth(), s)));
-      Files.write(out.resolve("change-network.json"), changes);
-      KindTraining kinds = new KindTraining(segmenter.classifier(), changes);
-      long next = seed + Math.max(drawn, unchanged);
-      Files.write(
-          out.resolve("kind-network.json"),
-          KindTraining.network(
-              rows(
-                  tasks(next, places, places / 4),
-                  segmenter,
-                  (r, s) -> kinds.rows(r.first(), r.second(), r.truth()))));
-    } catch (IOException e) {
-      throw new UncheckedIOException("the networks cannot be written", e);
-    }
+    ChangeTraining tiles = new ChangeTraining(segmenter.classifier());
+    byte[] changes =
+        ChangeTraining.network(
+            rows(
+                tasks(seed, drawn, unchanged),
+                segmenter,
+                (r, s) -> tiles.rows(r.first(), r.second(), r.truth(), s)));
+    write("change-network.json", changes);
+    KindTraining kinds = new KindTraining(segmenter.classifier(), changes);
+    long next = seed + Math.max(drawn, unchanged);
+    write(
+        "kind-network.json",
+        KindTraining.network(
+            rows(
+                tasks(next, places, places / 4),
+                segmenter,
+                (r, s) -> kinds.rows(r.first(), r.second(), r.truth()))));
     return ExitCode.DONE;
+  }
+
+  private void write(String name, byte[] network) {
+    OwnFiles.of(out.resolve(name), ReadFiles.NONE).write(Map.of(name, network));
   }
 
   /** A pair that is drawn when its turn comes. */

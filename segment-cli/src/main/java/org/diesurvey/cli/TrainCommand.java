@@ -1,23 +1,24 @@
 package org.diesurvey.cli;
 
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import java.util.function.ObjIntConsumer;
 import org.diesurvey.DieInputException;
-import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.classification.ModelTrainer;
 import org.diesurvey.classification.RegionConfidence;
 import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.classification.TrainingSet;
+import org.diesurvey.files.OwnFiles;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.pipeline.SegmentSettings;
 import org.diesurvey.synthetic.LayoutLibrary;
 import picocli.CommandLine.Command;
@@ -82,7 +83,9 @@ final class TrainCommand implements Callable<Integer> {
       names = "--out",
       paramLabel = "FILE",
       defaultValue = "tile-model.json.gz",
-      description = "Model file; ${DEFAULT-VALUE} by default. An existing one is replaced.")
+      description =
+          "Model file; ${DEFAULT-VALUE} by default. One that is there is replaced if it is"
+              + " a model.")
   private Path out;
 
   @Mixin private LayoutOptions layouts;
@@ -128,12 +131,14 @@ final class TrainCommand implements Callable<Integer> {
     if (!(megapixels >= 0.2 && megapixels <= 200)) {
       throw new WrongOption("--megapixels", "must be from 0.2 to 200 MP, was " + megapixels);
     }
-    Path target = out.toAbsolutePath();
-    SurveyFolders.prepare(target.getParent());
-    if (Files.isDirectory(target)) {
+    if (Files.isDirectory(out)) {
       throw new WrongOption("--out", "must name a file, but " + out + " is a folder");
     }
+    OwnFiles model = model(out, ReadFiles.NONE);
+    require(model, out);
+    SurveyFolders.prepare(out.toAbsolutePath().getParent());
     Optional<LayoutLibrary> library = layouts.library();
+    Path target = out.toAbsolutePath();
     Path kept = work == null ? target.resolveSibling(target.getFileName() + ".dies") : work;
     TrainingStore store = TrainingStore.open(kept, megapixels, library);
     draw(store, library, workers);
@@ -172,7 +177,7 @@ final class TrainCommand implements Callable<Integer> {
             .classifier()
             .withRegionsKnown(
                 regionsLeftOut(store, seed + half, dies - half, second.partial(), workers));
-    write(classifier.bytes(), target);
+    write(model, classifier.bytes(), out);
     if (work == null) {
       store.remove(seed, dies);
     }
@@ -280,20 +285,23 @@ final class TrainCommand implements Callable<Integer> {
     }
   }
 
-  static void write(byte[] model, Path target) {
-    try {
-      Path fresh = Files.createTempFile(target.getParent(), ".model-", ".tmp");
-      try {
-        Files.write(fresh, model);
-        Files.move(fresh, target, StandardCopyOption.REPLACE_EXISTING);
-      } finally {
-        Files.deleteIfExists(fresh);
-      }
-    } catch (IOException e) {
-      throw new DieInputException(
-          Reason.OUTPUT_NOT_WRITABLE,
-          target + ": the model cannot be written; choose another --out.",
-          e);
+  /** The file of a model; in its place only a model is replaced. */
+  static OwnFiles model(Path file, ReadFiles read) {
+    return OwnFiles.telling(file, ModelOptions::isModel, read);
+  }
+
+  static void require(OwnFiles model, Path file) {
+    Optional<DieInputException> refusal = model.refusal(Set.of(name(file)));
+    if (refusal.isPresent()) {
+      throw refusal.get();
     }
+  }
+
+  static void write(OwnFiles model, byte[] bytes, Path file) {
+    model.write(Map.of(name(file), bytes));
+  }
+
+  private static String name(Path file) {
+    return file.toAbsolutePath().normalize().getFileName().toString();
   }
 }

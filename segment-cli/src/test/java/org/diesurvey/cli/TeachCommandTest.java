@@ -39,13 +39,15 @@ class TeachCommandTest {
   }
 
   private Path outlines(String photo, String... features) throws IOException {
-    return Files.writeString(
-        temp.resolve("outlines.geojson"),
-        "{\"type\":\"FeatureCollection\",\"coordinate_frame\":{\"unit\":\"px\",\"y_axis\":\"down\"},"
-            + photo
-            + "\"features\":["
-            + String.join(",", features)
-            + "]}");
+    return Files.writeString(temp.resolve("outlines.geojson"), text(photo, features));
+  }
+
+  private static String text(String photo, String... features) {
+    return "{\"type\":\"FeatureCollection\",\"coordinate_frame\":{\"unit\":\"px\",\"y_axis\":\"down\"},"
+        + photo
+        + "\"features\":["
+        + String.join(",", features)
+        + "]}";
   }
 
   private Call teach(Path outlines, Object... more) {
@@ -104,9 +106,9 @@ class TeachCommandTest {
   }
 
   /** Squares inside true blocks of the drawn die, from its truth file. */
-  private Path trueOutlines() throws IOException {
-    return outlines(
-        "\"photo\":{\"file_name\":\"die-3.png\",\"um_per_px\":1},",
+  static String trueOutlines(String photo) {
+    return text(
+        photo,
         square("MEM1", "memory array", 248, 84, 66),
         square("MEM2", "memory array", 327, 84, 66),
         square("MEM3", "memory array", 405, 84, 66),
@@ -118,7 +120,10 @@ class TeachCommandTest {
 
   @Test
   void outlinesOnAPhotograph_teachTheModel_andSegmentUsesIt() throws IOException {
-    Path drawn = trueOutlines();
+    Path drawn =
+        Files.writeString(
+            temp.resolve("outlines.geojson"),
+            trueOutlines("\"photo\":{\"file_name\":\"die-3.png\",\"um_per_px\":1},"));
     Files.copy(SmallModel.photo(), temp.resolve("die-3.png"));
     // The photograph and the scale are those that the outlines name.
     Call first = teach(drawn, "--threads", "1", "--quiet");

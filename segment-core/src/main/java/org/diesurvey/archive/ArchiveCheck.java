@@ -4,20 +4,29 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.files.Checksums;
+import org.diesurvey.files.Disk;
 
-/** Holds the files of an archive against its database. */
+/** Holds the files of an archive against its database and its lists of checksums. */
 public final class ArchiveCheck {
-  private ArchiveCheck() {}
+  private final Path root;
+  private final List<Finding> findings = new ArrayList<>();
+  private final SortedMap<String, SortedMap<String, String>> lists = new TreeMap<>();
+  private int files;
+
+  private ArchiveCheck(Path root) {
+    this.root = root;
+  }
 
   /**
    * What is wrong with a file.
@@ -31,7 +40,9 @@ public final class ArchiveCheck {
   public enum Fault {
     MISSING,
     ALTERED,
-    /** Not known to the database; found but harmless. */
+    /** A complete survey that the database does not know; the next batch notes it. */
+    UNNOTED,
+    /** Not of the archive; never touched. */
     UNKNOWN
   }
 
@@ -41,104 +52,166 @@ public final class ArchiveCheck {
    * @param surveys known to the database
    * @param files that were held against their checksum
    * @param findings by path; empty if all is well
+   * @param remarks what was put in order, and what the next batch would do, in sentences
    */
-  public record Result(int surveys, int files, List<Finding> findings) {
-    /** Copies the list. */
+  public record Result(int surveys, int files, List<Finding> findings, List<String> remarks) {
+    /** Copies the lists. */
     public Result {
       findings = List.copyOf(findings);
+      remarks = List.copyOf(remarks);
     }
   }
 
   /**
-   * Checks the database itself (SQLite's integrity_check), every file of every survey, and the
-   * pages and tables.
+   * Checks the database itself (SQLite's quick_check), every file of every survey, and the pages
+   * and tables. What a run that was ended left half done is put in order first, unless a run is at
+   * work.
    *
-   * @throws DieInputException FILE_MISSING if there is no archive, DOCUMENT_INVALID if the database
-   *     is damaged, FILE_UNREADABLE if files cannot be read
+   * @throws DieInputException FILE_MISSING if there is no archive, FILE_UNREADABLE if files cannot
+   *     be read
    */
   public static Result of(Path archive) {
     Path root = archive.toAbsolutePath().normalize();
-    String integrity =
-        ArchiveTable.read(root, "PRAGMA integrity_check", List.of()).text(0, "integrity_check");
-    if (!integrity.equals("ok")) {
+    if (!ArchiveMarker.marks(root) && !Files.exists(root.resolve(ArchiveFolder.DATABASE))) {
       throw new DieInputException(
-          Reason.DOCUMENT_INVALID,
-          root + ": the database is damaged (" + integrity + "); take it from a copy.");
+          Reason.FILE_MISSING,
+          root + ": there is no archive here; name the folder given to batch.");
     }
-    ArchiveTable rows =
-        ArchiveTable.read(
-            root,
-            "SELECT p.folder, f.name, f.sha256 FROM file f JOIN photo p USING (photo_id)"
-                + " ORDER BY p.folder, f.name",
-            List.of());
-    Map<String, Set<String>> known = new HashMap<>();
-    Map<String, SortedMap<String, String>> lists = new TreeMap<>();
-    List<Finding> findings = new ArrayList<>();
     try {
-      for (int i = 0; i < rows.rows().size(); i++) {
-        String folder = rows.text(i, "folder");
-        String name = rows.text(i, "name");
-        known.computeIfAbsent(folder, f -> new HashSet<>(Set.of(Checksums.LIST))).add(name);
-        lists.computeIfAbsent(folder, f -> new TreeMap<>()).put(name, rows.text(i, "sha256"));
-        Path file = root.resolve(ArchiveFolder.PHOTOS).resolve(folder).resolve(name);
-        hold(root, file, rows.text(i, "sha256"), findings);
-      }
-      for (var list : lists.entrySet()) {
-        Path file = root.resolve(ArchiveFolder.PHOTOS).resolve(list.getKey());
-        String sum = Checksums.of(Checksums.list(list.getValue()));
-        hold(root, file.resolve(Checksums.LIST), sum, findings);
-      }
-      pages(root, findings);
-      strangers(root, known, findings);
+      return new ArchiveCheck(root).result();
     } catch (IOException e) {
       throw new DieInputException(
           Reason.FILE_UNREADABLE, root + ": a file of the archive cannot be read.", e);
     }
-    return new Result(known.size(), rows.rows().size(), findings);
   }
 
-  private static void hold(Path root, Path file, String sha256, List<Finding> findings)
-      throws IOException {
-    if (!Files.isRegularFile(file)) {
-      findings.add(new Finding(below(root, file), Fault.MISSING));
+  private Result result() throws IOException {
+    List<String> remarks = new ArrayList<>();
+    if (!ArchiveMarker.marks(root)) {
+      findings.add(new Finding(ArchiveMarker.FILE, Fault.MISSING));
+      remarks.add(
+          ArchiveMarker.FILE
+              + " is missing, so a batch would refuse this folder; put that file of another archive"
+              + " into it.");
+    }
+    Optional<List<String>> order = ArchiveFolder.putInOrder(root);
+    order
+        .filter(names -> !names.isEmpty())
+        .ifPresent(
+            names ->
+                remarks.add(
+                    "put in order what a run that was ended had left: "
+                        + String.join(", ", names)));
+    DatabaseRebuild.Plan plan =
+        DatabaseRebuild.plan(
+            root.resolve(ArchiveFolder.DATABASE),
+            new PhotoFolders(root.resolve(ArchiveFolder.PHOTOS)));
+    plan.sentence("will be rebuilt by the next batch").ifPresent(remarks::add);
+    database(plan);
+    for (ArchivePlace.Complete c : plan.unknown()) {
+      lists.put(c.name(), c.read().filed().sums());
+      findings.add(new Finding(ArchiveFolder.PHOTOS + "/" + c.name(), Fault.UNNOTED));
+    }
+    for (var list : lists.entrySet()) {
+      surveyFiles(list.getKey(), list.getValue());
+    }
+    pages();
+    strangers(order.isPresent());
+    return new Result(plan.known().size(), files, findings, remarks);
+  }
+
+  private void database(DatabaseRebuild.Plan plan) {
+    if (plan.state() != ArchiveDatabase.State.OURS) {
+      Fault fault = plan.state() == ArchiveDatabase.State.MISSING ? Fault.MISSING : Fault.ALTERED;
+      findings.add(new Finding(ArchiveFolder.DATABASE, fault));
+      return;
+    }
+    ArchiveTable rows =
+        ArchiveTable.read(
+            root,
+            "SELECT p.folder, f.name, f.sha256 FROM file f JOIN photo p USING (photo_id)",
+            List.of());
+    for (int i = 0; i < rows.rows().size(); i++) {
+      lists
+          .computeIfAbsent(rows.text(i, "folder"), f -> new TreeMap<>())
+          .put(rows.text(i, "name"), rows.text(i, "sha256"));
+    }
+  }
+
+  private void surveyFiles(String folder, Map<String, String> sums) throws IOException {
+    Path there = root.resolve(ArchiveFolder.PHOTOS).resolve(folder);
+    for (var sum : sums.entrySet()) {
+      hold(there.resolve(sum.getKey()), sum.getValue());
+      files++;
+    }
+    hold(there.resolve(Checksums.LIST), Checksums.of(Checksums.list(sums)));
+  }
+
+  private void hold(Path file, String sha256) throws IOException {
+    if (!Disk.isFile(file)) {
+      findings.add(new Finding(below(file), Disk.there(file) ? Fault.ALTERED : Fault.MISSING));
     } else if (!Checksums.of(file).equals(sha256)) {
-      findings.add(new Finding(below(root, file), Fault.ALTERED));
+      findings.add(new Finding(below(file), Fault.ALTERED));
     }
   }
 
   /** Index, summary, tables and description, which a run makes at its end. */
-  private static void pages(Path root, List<Finding> findings) throws IOException {
-    if (!Files.isRegularFile(root.resolve(Checksums.LIST))) {
+  private void pages() throws IOException {
+    Path list = root.resolve(Checksums.LIST);
+    if (!Disk.isFile(list)) {
       findings.add(new Finding(Checksums.LIST, Fault.MISSING));
       return;
     }
-    for (var page : Checksums.sealed(root).entrySet()) {
-      hold(root, root.resolve(page.getKey()), page.getValue(), findings);
+    try {
+      for (var page : Checksums.sealed(root).entrySet()) {
+        hold(root.resolve(page.getKey()), page.getValue());
+      }
+    } catch (IOException e) {
+      findings.add(new Finding(Checksums.LIST, Fault.ALTERED));
     }
   }
 
-  private static void strangers(Path root, Map<String, Set<String>> known, List<Finding> findings)
-      throws IOException {
+  private void strangers(boolean atRest) throws IOException {
+    Set<String> own = new HashSet<>(ArchivePages.names());
+    own.addAll(List.of(ArchiveMarker.FILE, ArchiveFolder.LOCK, Checksums.LIST));
+    ArchiveDatabase.ENDINGS.forEach(ending -> own.add(ArchiveFolder.DATABASE + ending));
+    if (!atRest) {
+      own.add(ArchiveFolder.WORK);
+    }
+    strangers(root, own, Set.of(ArchiveFolder.PHOTOS, TableFiles.FOLDER), atRest);
+    Path tables = root.resolve(TableFiles.FOLDER);
+    Set<String> names = new HashSet<>();
+    ArchivePages.names().forEach(n -> names.add(n.substring(n.indexOf('/') + 1)));
+    strangers(tables, names, Set.of(), atRest);
     Path photos = root.resolve(ArchiveFolder.PHOTOS);
-    if (!Files.isDirectory(photos)) {
+    strangers(photos, Set.of(), lists.keySet(), atRest);
+    for (var list : lists.entrySet()) {
+      Set<String> known = new HashSet<>(list.getValue().keySet());
+      known.add(Checksums.LIST);
+      strangers(photos.resolve(list.getKey()), known, Set.of(), atRest);
+    }
+  }
+
+  private void strangers(Path folder, Set<String> own, Set<String> folders, boolean atRest)
+      throws IOException {
+    if (!Disk.isFolder(folder)) {
       return;
     }
-    try (Stream<Path> all = Files.walk(photos)) {
-      for (Path p : all.filter(Files::isRegularFile).sorted().toList()) {
-        Path inside = photos.relativize(p);
-        boolean expected =
-            inside.getNameCount() == 2
-                && known
-                    .getOrDefault(inside.getName(0).toString(), Set.of())
-                    .contains(inside.getName(1).toString());
-        if (!expected) {
-          findings.add(new Finding(below(root, p), Fault.UNKNOWN));
-        }
+    List<Path> inside;
+    try (Stream<Path> all = Files.list(folder)) {
+      inside = all.sorted().toList();
+    }
+    for (Path p : inside) {
+      String name = p.getFileName().toString();
+      boolean expected = Disk.isFolder(p) ? folders.contains(name) : own.contains(name);
+      boolean inWork = !atRest && (own.contains(name) || name.endsWith(".diesurvey"));
+      if (!expected && !inWork) {
+        findings.add(new Finding(below(p) + (Disk.isFolder(p) ? "/" : ""), Fault.UNKNOWN));
       }
     }
   }
 
-  private static String below(Path root, Path file) {
+  private String below(Path file) {
     return root.relativize(file).toString().replace('\\', '/');
   }
 }

@@ -11,6 +11,7 @@ import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -28,6 +29,9 @@ import org.sqlite.SQLiteOpenMode;
 final class ArchiveDatabase implements AutoCloseable {
   /** Layout of the tables, as schema.sql describes it. */
   static final String LAYOUT = "1";
+
+  /** Of the database and of what SQLite lays beside it. */
+  static final List<String> ENDINGS = List.of("", "-wal", "-shm", "-journal");
 
   private final Connection connection;
   private final Path file;
@@ -79,6 +83,67 @@ final class ArchiveDatabase implements AutoCloseable {
       return config.createConnection("jdbc:sqlite:" + file);
     } catch (SQLException e) {
       throw refused(file, e);
+    }
+  }
+
+  /** What lies in the place of a database. */
+  enum State {
+    MISSING,
+    /** No bytes, or no tables. */
+    EMPTY,
+    OURS,
+    /** Ours, but its pages contradict each other. */
+    DAMAGED,
+    /** No database, or one of another program. */
+    FOREIGN
+  }
+
+  /** Looks at a file without changing it. */
+  static State state(Path file) {
+    if (!Files.exists(file)) {
+      return State.MISSING;
+    }
+    if (!Files.isRegularFile(file)) {
+      return State.FOREIGN;
+    }
+    try (Connection connection = readOnly(file);
+        Statement s = connection.createStatement()) {
+      int tables = number(s, "SELECT count(*) FROM sqlite_master");
+      if (number(s, "SELECT count(*) FROM sqlite_master WHERE name = 'archive_info'") == 0) {
+        return tables == 0 ? State.EMPTY : State.FOREIGN;
+      }
+      return sound(s) ? State.OURS : State.DAMAGED;
+    } catch (SQLException | DieInputException e) {
+      return State.FOREIGN;
+    }
+  }
+
+  private static int number(Statement s, String sql) throws SQLException {
+    try (ResultSet r = s.executeQuery(sql)) {
+      return r.next() ? r.getInt(1) : 0;
+    }
+  }
+
+  private static boolean sound(Statement s) {
+    try (ResultSet r = s.executeQuery("PRAGMA quick_check")) {
+      return r.next() && r.getString(1).equals("ok");
+    } catch (SQLException e) {
+      return false;
+    }
+  }
+
+  /** Folders of all surveys in a database that is not opened for writing. */
+  static Set<String> folders(Path file) {
+    Set<String> folders = new HashSet<>();
+    try (Connection connection = readOnly(file);
+        Statement s = connection.createStatement();
+        ResultSet r = s.executeQuery("SELECT folder FROM photo")) {
+      while (r.next()) {
+        folders.add(r.getString(1));
+      }
+      return folders;
+    } catch (SQLException e) {
+      return Set.of();
     }
   }
 
@@ -135,21 +200,6 @@ final class ArchiveDatabase implements AutoCloseable {
       }
       connection.commit();
       return known;
-    } catch (SQLException e) {
-      throw refused(file, e);
-    }
-  }
-
-  /** Folders of all surveys. */
-  synchronized Set<String> folders() {
-    Set<String> folders = new HashSet<>();
-    try (Statement s = connection.createStatement();
-        ResultSet r = s.executeQuery("SELECT folder FROM photo")) {
-      while (r.next()) {
-        folders.add(r.getString(1));
-      }
-      connection.commit();
-      return folders;
     } catch (SQLException e) {
       throw refused(file, e);
     }

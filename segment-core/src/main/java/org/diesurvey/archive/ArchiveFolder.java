@@ -5,23 +5,25 @@ import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
 import java.nio.channels.OverlappingFileLockException;
 import java.nio.file.Files;
-import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.time.Instant;
-import java.util.HashMap;
-import java.util.Map;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
 import java.util.Set;
-import java.util.SortedMap;
-import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
-import org.diesurvey.report.SurveyFolder;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.files.Checksums;
+import org.diesurvey.files.Disk;
+import org.diesurvey.files.OwnFolder;
+import org.diesurvey.files.ReadFiles;
+import org.diesurvey.files.ResultKind;
+import org.diesurvey.files.WholeFolder;
 
 /**
  * The folder of an archive, held by one run at a time. What a run that was stopped left half done
- * is removed when the next one opens it.
+ * is put in order when the next one opens it; nothing else is ever removed.
  */
 final class ArchiveFolder implements ArchivePlace {
   /** The database. */
@@ -30,8 +32,8 @@ final class ArchiveFolder implements ArchivePlace {
   /** Folder that holds one folder for each survey. */
   static final String PHOTOS = "photos";
 
-  private static final String WORK = ".work";
-  private static final String LOCK = ".lock";
+  static final String WORK = ".work";
+  static final String LOCK = ".lock";
 
   private final Path root;
   private final FileChannel channel;
@@ -52,74 +54,134 @@ final class ArchiveFolder implements ArchivePlace {
   /**
    * Opens an archive for writing; makes it if the folder is empty or not there.
    *
+   * @param read what the call reads
    * @throws DieInputException OUTPUT_NOT_WRITABLE if it cannot be written, holds something else, or
    *     another run holds it
    */
-  static ArchiveFolder open(Path folder) {
+  static ArchiveFolder open(Path folder, ReadFiles read) {
     Path root = folder.toAbsolutePath().normalize();
     try {
-      Files.createDirectories(root);
-      if (!Files.exists(root.resolve(DATABASE)) && !emptyButForOurs(root)) {
-        throw refused(
-            root + ": this folder holds something that is no archive; choose another folder.",
-            null);
-      }
-      FileChannel channel =
-          FileChannel.open(root.resolve(LOCK), StandardOpenOption.CREATE, StandardOpenOption.WRITE);
-      FileLock lock = null;
+      begin(root);
+      requireNoLinks(root);
+      ArchiveFolder archive = held(root);
       try {
-        lock = channel.tryLock();
-      } catch (OverlappingFileLockException e) {
-        // Held by another run in this process; told below.
+        archive.restore();
+        Optional<DieInputException> refusal = ArchivePages.refusal(root, read);
+        if (refusal.isPresent()) {
+          throw refusal.get();
+        }
+        if (read.holds(root.resolve(DATABASE))) {
+          throw refused(root + ": the database of this archive is read by the same call.", null);
+        }
+        Disk.folders(root.resolve(PHOTOS));
+        Disk.folders(archive.work);
+        for (String ending : ArchiveDatabase.ENDINGS) {
+          Disk.separate(root.resolve(DATABASE + ending), archive.work.resolve(DATABASE + ending));
+        }
+        return archive;
+      } catch (IOException | RuntimeException | Error e) {
+        archive.letGo();
+        throw e;
       }
-      if (lock == null) {
-        channel.close();
-        throw refused(
-            root + ": another run is writing to this archive; wait for its end or stop it.", null);
-      }
-      ArchiveFolder archive = new ArchiveFolder(root, channel, lock);
-      archive.clean();
-      Files.createDirectories(archive.work);
-      Files.createDirectories(root.resolve(PHOTOS));
-      return archive;
     } catch (IOException e) {
       throw refused(
           root + ": an archive cannot be written here; choose a folder that you may write to.", e);
     }
   }
 
-  private static boolean emptyButForOurs(Path root) throws IOException {
-    try (Stream<Path> inside = Files.list(root)) {
-      for (Path p : inside.toList()) {
-        String name = p.getFileName().toString();
-        boolean ours = name.equals(LOCK) || name.equals(WORK) || name.equals(PHOTOS) && bare(p);
-        if (!ours) {
-          return false;
-        }
+  private static void begin(Path root) throws IOException {
+    if (ArchiveMarker.marks(root)) {
+      return;
+    }
+    if (Files.isDirectory(root) ? !ArchiveMarker.mayBegin(root) : Disk.there(root)) {
+      throw refused(
+          root
+              + ": this is no archive (it has no "
+              + ArchiveMarker.FILE
+              + ") and not an empty folder, so nothing is written here; choose another folder. If"
+              + " it was an archive, put that file of another archive into it.",
+          null);
+    }
+    Disk.folders(root);
+    Disk.complete(root.resolve(ArchiveMarker.FILE), ArchiveMarker.TEXT);
+  }
+
+  /** What we write in an archive lies in it, not elsewhere. */
+  private static void requireNoLinks(Path root) {
+    List<String> names = new ArrayList<>(List.of(PHOTOS, WORK, LOCK, TableFiles.FOLDER));
+    ArchiveDatabase.ENDINGS.forEach(ending -> names.add(DATABASE + ending));
+    for (String name : names) {
+      if (Files.isSymbolicLink(root.resolve(name))) {
+        throw refused(
+            root.resolve(name)
+                + ": this is a symbolic link, and nothing in an archive is written through one; put"
+                + " the file or folder itself here.",
+            null);
       }
-      return true;
     }
   }
 
-  /**
-   * Whether this is a folder with nothing in it, and no link to one: photographs are a person's.
-   */
-  private static boolean bare(Path folder) throws IOException {
-    if (!Files.isDirectory(folder, LinkOption.NOFOLLOW_LINKS)) {
-      return false;
+  private static ArchiveFolder held(Path root) throws IOException {
+    FileChannel channel = Disk.lockable(root.resolve(LOCK));
+    FileLock lock = null;
+    try {
+      lock = channel.tryLock();
+    } catch (OverlappingFileLockException e) {
+      // Held by another run in this process; told below.
     }
-    try (Stream<Path> inside = Files.list(folder)) {
-      return inside.findAny().isEmpty();
+    if (lock == null) {
+      channel.close();
+      throw refused(
+          root + ": another run is writing to this archive; wait for its end or stop it.", null);
     }
+    return new ArchiveFolder(root, channel, lock);
   }
 
   static DieInputException refused(String message, Throwable cause) {
     return new DieInputException(Reason.OUTPUT_NOT_WRITABLE, message, cause);
   }
 
+  /**
+   * Puts in order what ended runs left in an archive, unless a run is at work in it.
+   *
+   * @return what was put in order; empty if a run is at work, or the archive cannot be written
+   */
+  static Optional<List<String>> putInOrder(Path root) {
+    if (!ArchiveMarker.marks(root)) {
+      return Optional.empty();
+    }
+    try {
+      requireNoLinks(root);
+      ArchiveFolder archive = held(root);
+      try {
+        return Optional.of(archive.restore());
+      } finally {
+        archive.letGo();
+      }
+    } catch (IOException | DieInputException e) {
+      return Optional.empty();
+    }
+  }
+
+  private List<String> restore() throws IOException {
+    List<String> restored = new ArrayList<>();
+    Path photos = root.resolve(PHOTOS);
+    if (Disk.isFolder(photos)) {
+      WholeFolder.restore(photos).forEach(name -> restored.add(PHOTOS + "/" + name));
+    }
+    restored.addAll(WholeFolder.restore(root));
+    if (Disk.isFolder(root.resolve(WORK))) {
+      restored.add(WORK);
+    }
+    clean();
+    return restored;
+  }
+
   private void clean() {
     try {
-      DurableFiles.delete(root.resolve(WORK));
+      Set<String> copies = new HashSet<>();
+      ArchiveDatabase.ENDINGS.forEach(ending -> copies.add(DATABASE + ending));
+      WholeFolder.removeBegun(root.resolve(WORK), copies);
     } catch (IOException e) {
       // A worker process that is about to end may still write here; the next run cleans up.
     }
@@ -158,48 +220,74 @@ final class ArchiveFolder implements ArchivePlace {
     return root.resolve(PHOTOS).resolve(name);
   }
 
-  /** Removes complete folders that the database does not know: their run was stopped too early. */
   @Override
-  public void tidy(Set<String> known) throws IOException {
-    try (Stream<Path> inside = Files.list(root.resolve(PHOTOS))) {
-      for (Path p : inside.toList()) {
-        if (!known.contains(p.getFileName().toString())) {
-          DurableFiles.delete(p);
-        }
-      }
-    }
+  public Set<String> names() throws IOException {
+    return new PhotoFolders(root.resolve(PHOTOS)).names();
+  }
+
+  @Override
+  public List<Complete> unknown(Set<String> known) throws IOException {
+    return new PhotoFolders(root.resolve(PHOTOS)).unknown(known);
   }
 
   @Override
   public boolean holds(String name) {
-    return Files.isRegularFile(photo(name).resolve(Checksums.LIST));
+    return OwnFolder.of(photo(name), ResultKind.SURVEY).isPresent();
   }
 
   @Override
-  public Filed keep(Path work, String name) throws IOException {
+  public Optional<DieInputException> refusal(String name) {
+    return WholeFolder.refusalToPut(photo(name), ResultKind.SURVEY);
+  }
+
+  @Override
+  public Filed keep(Path work, String name, ArchivedPhotograph note) throws IOException {
     Checksums.seal(work);
-    SortedMap<String, String> sums = Checksums.sealed(work);
-    Map<String, Long> bytes = new HashMap<>();
-    for (String file : sums.keySet()) {
-      bytes.put(file, Files.size(work.resolve(file)));
+    Checksums.add(work, ArchivedPhotograph.FILE, note.json());
+    WholeFolder.put(work, photo(name), ResultKind.SURVEY);
+    return PhotoFolders.filed(photo(name));
+  }
+
+  @Override
+  public void setAsideDatabase() throws IOException {
+    setAside(root);
+  }
+
+  /** Gives a database and what lies beside it names that nothing has. */
+  static String setAside(Path root) throws IOException {
+    int n = 1;
+    while (Disk.there(root.resolve(DATABASE + ".set-aside-" + n))) {
+      n++;
     }
-    DurableFiles.moveFolder(work, photo(name));
-    return new Filed(SurveyJson.read(photo(name).resolve(SurveyFolder.SURVEY)), bytes, sums);
+    String name = DATABASE + ".set-aside-" + n;
+    for (String ending : ArchiveDatabase.ENDINGS) {
+      if (Disk.there(root.resolve(DATABASE + ending))) {
+        Disk.move(root.resolve(DATABASE + ending), root.resolve(name + ending));
+      }
+    }
+    return name;
   }
 
   @Override
   public void finish(Instant created, boolean whole) {
-    ArchivePages.write(root, created);
+    ArchivePages.put(root, created);
   }
 
   @Override
   public void close() {
     try {
-      clean();
-      lock.release();
-      channel.close();
+      try {
+        clean();
+      } finally {
+        letGo();
+      }
     } catch (IOException e) {
       throw refused(root + ": the archive cannot be closed.", e);
     }
+  }
+
+  private void letGo() throws IOException {
+    lock.release();
+    channel.close();
   }
 }

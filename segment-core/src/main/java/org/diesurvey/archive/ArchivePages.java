@@ -1,12 +1,17 @@
 package org.diesurvey.archive;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.SortedMap;
-import java.util.TreeMap;
+import java.util.Optional;
+import java.util.Set;
+import org.diesurvey.DieInputException;
+import org.diesurvey.files.Disk;
+import org.diesurvey.files.OwnFiles;
+import org.diesurvey.files.ReadFiles;
 
 /** Everything in an archive that is made from its database. */
 public final class ArchivePages {
@@ -23,28 +28,45 @@ public final class ArchivePages {
   }
 
   /**
-   * Makes tables, index, summary and the research object's description again; each file is replaced
-   * whole. A list of their checksums follows.
+   * Makes tables, index, summary and the research object's description again, and the list of their
+   * checksums. Files that somebody changed are not replaced.
    *
    * @param archive its folder
    * @param created moment to note
-   * @throws org.diesurvey.DieInputException FILE_MISSING if there is no archive,
-   *     OUTPUT_NOT_WRITABLE if it cannot be written
+   * @throws DieInputException FILE_MISSING if there is no archive, OUTPUT_NOT_WRITABLE if it cannot
+   *     be written, or a run is writing to it
    */
   public static void write(Path archive, Instant created) {
     Path root = archive.toAbsolutePath().normalize();
-    try {
-      TableFiles.write(root);
-      DurableFiles.write(root.resolve(IndexPage.FILE), IndexPage.html(root));
-      BatchPages.write(root, created);
-      DurableFiles.write(root.resolve(CrateMetadata.FILE), CrateMetadata.text(root, created));
-      SortedMap<String, String> sums = new TreeMap<>();
-      for (String name : names()) {
-        sums.put(name, Checksums.of(root.resolve(name)));
-      }
-      DurableFiles.write(root.resolve(Checksums.LIST), Checksums.list(sums));
-    } catch (IOException e) {
-      throw ArchiveFolder.refused(root + ": the pages of the archive cannot be written.", e);
+    ArchiveTable.read(root, "SELECT count(*) FROM photo", List.of());
+    try (ArchiveFolder held = ArchiveFolder.open(root, ReadFiles.NONE)) {
+      put(held.root(), created);
     }
+  }
+
+  /** The same for a run that holds the archive. */
+  static void put(Path root, Instant created) {
+    files(root, ReadFiles.NONE).fill(Set.copyOf(names()), fresh -> make(root, fresh, created));
+  }
+
+  /** Writes the files of an archive into another folder. */
+  static void make(Path root, Path folder, Instant created) throws IOException {
+    TableFiles.write(root, folder);
+    Disk.write(folder.resolve(IndexPage.FILE), utf8(IndexPage.html(root)));
+    BatchPages.write(root, folder, created);
+    Disk.write(folder.resolve(CrateMetadata.FILE), utf8(CrateMetadata.text(root, folder, created)));
+  }
+
+  private static byte[] utf8(String text) {
+    return text.getBytes(StandardCharsets.UTF_8);
+  }
+
+  /** Why the pages cannot be written; empty if they can. */
+  static Optional<DieInputException> refusal(Path root, ReadFiles read) {
+    return files(root, read).refusal(Set.copyOf(names()));
+  }
+
+  private static OwnFiles files(Path root, ReadFiles read) {
+    return OwnFiles.listed(root, "pages", read);
   }
 }

@@ -5,20 +5,39 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.SortedMap;
+import org.diesurvey.DieInputException;
 import org.diesurvey.survey.Survey;
 
 /** Where the files of an archive go, held by one run at a time. */
-interface ArchivePlace extends AutoCloseable {
+interface ArchivePlace extends DatabaseRebuild.Folders, AutoCloseable {
   /**
    * A survey that lies complete in the archive.
    *
    * @param survey its document
+   * @param created moment that the document states
    * @param bytes sizes of its files, by name
    * @param sums their SHA-256
    */
-  record Filed(Survey survey, Map<String, Long> bytes, SortedMap<String, String> sums) {}
+  record Filed(
+      Survey survey,
+      Optional<Instant> created,
+      Map<String, Long> bytes,
+      SortedMap<String, String> sums) {}
+
+  /**
+   * The folder of a complete survey.
+   *
+   * @param name of the folder
+   * @param note what lies in it of the photograph; empty in older archives
+   * @param read reads the survey
+   */
+  record Complete(String name, Optional<ArchivedPhotograph> note, Reading read) {}
+
+  /** Work that reads a survey. */
+  interface Reading {
+    Filed filed() throws IOException;
+  }
 
   /** Folder of this computer that holds the database and the pages. */
   Path root();
@@ -40,19 +59,21 @@ interface ArchivePlace extends AutoCloseable {
   /** Where a complete survey lies. */
   Path photo(String name);
 
-  /** Makes order after a run that was stopped, given the surveys that have rows. */
-  void tidy(Set<String> known) throws IOException;
-
   /** Whether the complete survey of this name lies here. */
   boolean holds(String name);
 
-  /** A complete survey that an earlier run could not note any more. */
-  default Optional<Filed> unnoted(String name) throws IOException {
-    return Optional.empty();
-  }
+  /** Why a survey of this name cannot be put to its place: something there is not ours. */
+  Optional<DieInputException> refusal(String name);
 
-  /** Puts a complete survey to its place; rows may speak of it thereafter. */
-  Filed keep(Path work, String name) throws IOException;
+  /**
+   * Puts a complete survey to its place; rows may speak of it thereafter.
+   *
+   * @param note goes into its folder
+   */
+  Filed keep(Path work, String name, ArchivedPhotograph note) throws IOException;
+
+  /** Moves a database that is not ours, or damaged, out of the way, with what lies beside it. */
+  void setAsideDatabase() throws IOException;
 
   /** Called after rows were written. */
   default void noted(ArchiveDatabase database) throws IOException {}

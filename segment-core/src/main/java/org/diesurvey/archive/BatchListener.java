@@ -11,6 +11,9 @@ public interface BatchListener {
    */
   default void lost(BatchPhoto photo, RuntimeException why) {}
 
+  /** Something about the archive that its owner should know. */
+  default void said(String sentence) {}
+
   /** A photograph is done, well or badly. */
   void done(BatchOutcome outcome, BatchProgress progress);
 }

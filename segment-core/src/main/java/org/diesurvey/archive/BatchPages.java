@@ -4,6 +4,7 @@ import java.awt.Color;
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -14,6 +15,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import javax.imageio.ImageIO;
+import org.diesurvey.files.Disk;
 import org.diesurvey.report.Html;
 import org.diesurvey.report.SummaryPdf;
 import org.diesurvey.report.SurveyFolder;
@@ -55,10 +57,10 @@ final class BatchPages {
     return s;
   }
 
-  static void write(Path root, Instant created) throws IOException {
+  static void write(Path root, Path to, Instant created) throws IOException {
     BatchPages pages = new BatchPages(root);
-    DurableFiles.write(root.resolve(REPORT), pages.html());
-    DurableFiles.write(root.resolve(REPORT_PDF), pages.pdf(created));
+    Disk.write(to.resolve(REPORT), pages.html().getBytes(StandardCharsets.UTF_8));
+    Disk.write(to.resolve(REPORT_PDF), pages.pdf(created));
   }
 
   private double[] values(String column) {

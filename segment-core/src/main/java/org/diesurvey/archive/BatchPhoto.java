@@ -17,6 +17,9 @@ import org.diesurvey.pipeline.ScaleInput;
  */
 public record BatchPhoto(
     Path file, ScaleInput scale, OptionalDouble nodeNm, PhotoLabels labels, Optional<URI> stored) {
+  /** Digits of a survey's key that stand in the name of its folder. */
+  static final int KEY_DIGITS = 12;
+
   /** Makes the path absolute, so that it names one file. */
   public BatchPhoto {
     file = file.toAbsolutePath().normalize();

@@ -18,6 +18,8 @@ import java.util.function.Supplier;
 import org.diesurvey.CancelledException;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.files.Checksums;
+import org.diesurvey.files.ReadFiles;
 
 /**
  * Surveys many photographs into an archive. A bad photograph is an outcome, never an end. May be
@@ -48,7 +50,22 @@ public final class BatchRun {
    */
   public BatchRun(
       Path folder, PhotoSurveyor surveyor, int workers, long heapBytes, Instant created) {
-    this(() -> ArchiveFolder.open(folder), surveyor, workers, heapBytes, created);
+    this(folder, ReadFiles.NONE, surveyor, workers, heapBytes, created);
+  }
+
+  /**
+   * The same for one who knows what the call reads.
+   *
+   * @param read files that must not be replaced
+   */
+  public BatchRun(
+      Path folder,
+      ReadFiles read,
+      PhotoSurveyor surveyor,
+      int workers,
+      long heapBytes,
+      Instant created) {
+    this(() -> ArchiveFolder.open(folder, read), surveyor, workers, heapBytes, created);
   }
 
   BatchRun(
@@ -116,9 +133,15 @@ public final class BatchRun {
     try (ArchivePlace archive = place.get()) {
       try {
         BatchProgress reached;
+        DatabaseRebuild.Plan plan = DatabaseRebuild.plan(archive.database(), archive);
+        if (plan.setsAside()) {
+          archive.setAsideDatabase();
+        }
         try (ArchiveDatabase database = ArchiveDatabase.open(archive.database())) {
-          archive.tidy(database.folders());
-          reached = new Work(archive, database, photos.size(), listener).all(photos);
+          Map<String, ArchivePlace.Complete> unnoted =
+              DatabaseRebuild.note(database, plan, archive);
+          plan.sentence("was rebuilt").ifPresent(s -> listener.said(archive.shown() + ": " + s));
+          reached = new Work(archive, database, unnoted, photos.size(), listener).all(photos);
         }
         // What is done is kept, so the mark of an interruption must not spoil the writing of it.
         interrupted |= Thread.interrupted();
@@ -140,13 +163,20 @@ public final class BatchRun {
     private final ArchiveDatabase database;
     private final BatchListener listener;
     private final Map<String, ArchiveDatabase.Known> before;
+    private final Map<String, ArchivePlace.Complete> unnoted;
     private final Semaphore slots = new Semaphore(workers);
     private final AtomicReference<RuntimeException> end = new AtomicReference<>();
     private final int threadsEach;
     private final long start = System.nanoTime();
     private BatchProgress progress;
 
-    Work(ArchivePlace archive, ArchiveDatabase database, int photos, BatchListener listener) {
+    Work(
+        ArchivePlace archive,
+        ArchiveDatabase database,
+        Map<String, ArchivePlace.Complete> unnoted,
+        int photos,
+        BatchListener listener) {
+      this.unnoted = unnoted;
       this.archive = archive;
       this.database = database;
       this.listener = listener;
@@ -266,14 +296,15 @@ public final class BatchRun {
 
     /** A complete survey without rows is as good as one with them. */
     private boolean noteUnnoted(Task task) {
+      ArchivePlace.Complete found = unnoted.remove(task.name());
+      if (found == null) {
+        return false;
+      }
       try {
-        Optional<ArchivePlace.Filed> found = archive.unnoted(task.name());
-        if (found.isPresent()) {
-          BatchOutcome outcome = done(task, BatchOutcome.Kind.UNCHANGED, task.name());
-          add(task, task.name(), outcome, found.get());
-          tell(outcome);
-        }
-        return found.isPresent();
+        BatchOutcome outcome = done(task, BatchOutcome.Kind.UNCHANGED, task.name());
+        add(task, task.name(), outcome, found.read().filed());
+        tell(outcome);
+        return true;
       } catch (IOException e) {
         throw full(e);
       }
@@ -282,6 +313,12 @@ public final class BatchRun {
     private void survey(Task task, int threads) {
       String name = task.name();
       Path work = archive.work(name);
+      Optional<DieInputException> taken = archive.refusal(name);
+      if (taken.isPresent()) {
+        // Not noted: once the file is moved away, the next run surveys it.
+        tell(lost(task, BatchOutcome.Kind.FAILED, Reason.OUTPUT_NOT_WRITABLE.name(), taken.get()));
+        return;
+      }
       try {
         surveyor.survey(task.photo, work, created, threads);
         BatchOutcome outcome = done(task, BatchOutcome.Kind.SURVEYED, name);
@@ -326,7 +363,10 @@ public final class BatchRun {
 
     /** First the folder, then the rows: rows never speak of a folder that is not complete. */
     private void keep(Task task, Path work, String name, BatchOutcome outcome) throws IOException {
-      add(task, name, outcome, archive.keep(work, name));
+      ArchivedPhotograph note =
+          new ArchivedPhotograph(
+              task.key, archive.seen(task.photo), task.sha256, task.photo.labels());
+      add(task, name, outcome, archive.keep(work, name, note));
     }
 
     private void add(Task task, String name, BatchOutcome outcome, ArchivePlace.Filed filed)
@@ -359,7 +399,7 @@ public final class BatchRun {
   private record Task(BatchPhoto photo, String sha256, String key) {
     /** Of the survey's folder. */
     String name() {
-      return photo.stem() + "-" + key.substring(0, 12);
+      return photo.stem() + "-" + key.substring(0, BatchPhoto.KEY_DIGITS);
     }
   }
 }

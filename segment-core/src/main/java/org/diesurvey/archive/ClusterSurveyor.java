@@ -11,9 +11,7 @@ import java.net.URI;
 import java.net.URLDecoder;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Arrays;
@@ -25,6 +23,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicLong;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.files.Disk;
 
 /**
  * Surveys on other computers. Their coordinator listens on a loopback port of this computer; lines
@@ -165,11 +164,11 @@ public final class ClusterSurveyor implements PhotoSurveyor {
       WorkerMessage.requireDone(WorkerMessage.JSON.readTree(answer[3]));
       if (store != null) {
         String attempt = decoded(answer[2]).substring(store.length() + 1);
-        Files.createDirectories(folder);
-        Files.writeString(folder.resolve(StoredArchive.ATTEMPT), attempt, StandardCharsets.UTF_8);
+        Disk.folders(folder);
+        Disk.write(folder.resolve(StoredArchive.ATTEMPT), attempt.getBytes(StandardCharsets.UTF_8));
         return;
       }
-      Files.move(Path.of(decoded(answer[2])), folder, StandardCopyOption.ATOMIC_MOVE);
+      Disk.move(Path.of(decoded(answer[2])), folder);
     } catch (JsonProcessingException e) {
       throw new IllegalStateException("a worker answered something else", e);
     } catch (IOException e) {

@@ -50,18 +50,22 @@ final class CrateMetadata {
     parts = root.putArray("hasPart");
   }
 
-  /** The document. */
-  static String text(Path root, Instant created) {
+  /**
+   * The document.
+   *
+   * @param pages folder in which the pages and tables lie before they are in place
+   */
+  static String text(Path root, Path pages, Instant created) {
     ObjectNode document = WorkerMessage.JSON.createObjectNode();
     CrateMetadata crate = new CrateMetadata(document, created);
     crate.file(root, ArchiveFolder.DATABASE, "All tables", "application/vnd.sqlite3");
-    crate.file(root, IndexPage.FILE, "Index of the archive", "text/html");
-    crate.file(root, BatchPages.REPORT, "Summary over dies", "text/html");
-    crate.file(root, BatchPages.REPORT_PDF, "Summary over dies", "application/pdf");
+    crate.file(pages, IndexPage.FILE, "Index of the archive", "text/html");
+    crate.file(pages, BatchPages.REPORT, "Summary over dies", "text/html");
+    crate.file(pages, BatchPages.REPORT_PDF, "Summary over dies", "application/pdf");
     String tables = TableFiles.FOLDER + "/";
-    crate.file(root, tables + TableFiles.DESCRIPTION, "Fields of the tables", "application/json");
+    crate.file(pages, tables + TableFiles.DESCRIPTION, "Fields of the tables", "application/json");
     for (String table : TableFiles.TABLES.keySet()) {
-      crate.file(root, tables + table + ".csv", "Table: " + table, "text/csv");
+      crate.file(pages, tables + table + ".csv", "Table: " + table, "text/csv");
     }
     ArchiveTable photos =
         ArchiveTable.read(

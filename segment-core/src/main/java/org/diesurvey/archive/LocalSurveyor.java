@@ -1,6 +1,5 @@
 package org.diesurvey.archive;
 
-import java.awt.image.BufferedImage;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
@@ -9,9 +8,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.concurrent.atomic.AtomicReference;
 import org.diesurvey.CancelledException;
 import org.diesurvey.DieInputException;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.SegmentSettings;
@@ -66,15 +65,14 @@ public final class LocalSurveyor implements PhotoSurveyor {
       List<Notice> notices = new ArrayList<>();
       scale.notice().ifPresent(notices::add);
       notices.addAll(survey.notices());
-      AtomicReference<BufferedImage> small = new AtomicReference<>();
       SurveyFolder.write(
           survey.withNotices(notices),
           open.pixels(),
           folder,
           created,
           pdf,
-          overlay -> small.set(Thumbnails.of(overlay)));
-      Thumbnails.add(small.get(), folder);
+          ReadFiles.NONE,
+          Thumbnails::add);
     } catch (DieInputException | PhotoFailure | CancelledException e) {
       throw e;
     } catch (OutOfMemoryError e) {

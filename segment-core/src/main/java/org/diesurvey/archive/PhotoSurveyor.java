@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.SortedMap;
+import org.diesurvey.files.Checksums;
 
 /**
  * Surveys single photographs into folders; safe for several threads. Where the work is done by

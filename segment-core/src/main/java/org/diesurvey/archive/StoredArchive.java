@@ -17,11 +17,16 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.locks.ReentrantLock;
 import org.diesurvey.DieInputException;
+import org.diesurvey.files.Checksums;
+import org.diesurvey.files.Disk;
+import org.diesurvey.files.ResultKind;
 import org.diesurvey.report.SurveyFolder;
+import org.diesurvey.survey.SurveyDocument;
 import org.diesurvey.survey.SurveyJson;
 
 /**
@@ -29,7 +34,7 @@ import org.diesurvey.survey.SurveyJson;
  * moves the one that counts to photos/NAME, the list of checksums last, and only then writes rows.
  * The database is on this computer. It goes to the store under new names, the SHA-256 in each, so
  * that a run that is stopped always leaves a whole one. A complete survey whose rows were lost with
- * the run is noted by the next, not done again.
+ * the run is noted by the next, not done again. Objects that are not ours stay as they are.
  */
 final class StoredArchive implements ArchivePlace {
   /** In the working folder of a survey: the folder of the store that holds its files. */
@@ -40,6 +45,7 @@ final class StoredArchive implements ArchivePlace {
 
   private static final String LOCK = ".lock";
   private static final String STATE = ".state";
+  private static final String STATE_NAME = "[0-9]{12}-[0-9a-f]{64}[.]sqlite";
 
   /** Between copies of the database, at least. */
   static final Duration BETWEEN_COPIES = Duration.ofMinutes(1);
@@ -47,18 +53,20 @@ final class StoredArchive implements ArchivePlace {
   private static final int TIMES_AS_LONG_AS_A_COPY = 20;
 
   private final ArchiveStore store;
+  private final StoreObjects files;
   private final Path root;
   private final String lock;
   private final String run = UUID.randomUUID().toString();
-  private final Map<String, SortedMap<String, Long>> unnoted = new ConcurrentHashMap<>();
   private final Set<String> complete = ConcurrentHashMap.newKeySet();
   private final ReentrantLock copying = new ReentrantLock();
   private final Duration betweenCopies;
   private long copies;
+  private boolean begun;
   private volatile long nextCopy;
 
   private StoredArchive(ArchiveStore store, Path root, String lock, Duration betweenCopies) {
     this.store = store;
+    this.files = new StoreObjects(store, root);
     this.root = root;
     this.lock = lock;
     this.betweenCopies = betweenCopies;
@@ -75,19 +83,22 @@ final class StoredArchive implements ArchivePlace {
   static StoredArchive open(
       ArchiveStore store, Path staging, boolean takeOver, Duration betweenCopies) {
     try {
-      Path parent = Files.createDirectories(staging.toAbsolutePath().normalize());
-      Path root = Files.createTempDirectory(parent, "diesurvey-archive-");
+      Path root = Disk.temporary(staging.toAbsolutePath().normalize(), "diesurvey-archive-");
       String lock;
       try {
         lock = held(store, root, takeOver);
       } catch (IOException | RuntimeException e) {
-        DurableFiles.delete(root);
+        Disk.removeMade(root);
         throw e;
       }
       StoredArchive archive = new StoredArchive(store, root, lock, betweenCopies);
       try {
-        store.remove(WORK);
+        archive.begin();
+        archive.begun = true;
+        archive.files.settle();
+        archive.files.removeBegun(WORK);
         archive.fetchDatabase();
+        archive.requireOwnPages();
         return archive;
       } catch (IOException | RuntimeException e) {
         archive.close();
@@ -95,6 +106,43 @@ final class StoredArchive implements ArchivePlace {
       }
     } catch (IOException e) {
       throw unwritable(store, e);
+    }
+  }
+
+  /** An archive has the marker; a place without it must be empty. */
+  private void begin() throws IOException {
+    Optional<String> marker = text(store, root, ArchiveMarker.FILE);
+    if (marker.filter(ArchiveMarker::tells).isPresent()) {
+      return;
+    }
+    Set<String> there = new HashSet<>(store.below("").keySet());
+    there.remove(LOCK);
+    if (!there.isEmpty()) {
+      throw ArchiveFolder.refused(
+          store.place()
+              + ": there is something here that is no archive (it has no "
+              + ArchiveMarker.FILE
+              + "); choose another place.",
+          null);
+    }
+    files.put(ArchiveMarker.FILE, ArchiveMarker.TEXT);
+  }
+
+  /** Pages that somebody changed are not replaced. */
+  private void requireOwnPages() throws IOException {
+    Path list = root.resolve("pages.sha256");
+    boolean listed = store.get(Checksums.LIST, list);
+    for (String page : ArchivePages.names()) {
+      Optional<String> sum = files.sum(page);
+      if (sum.isPresent() && !(listed && Checksums.lists(list, page, sum.get()))) {
+        throw ArchiveFolder.refused(
+            store.place()
+                + "/"
+                + page
+                + ": this was changed since it was written and will not be overwritten; move it"
+                + " away.",
+            null);
+      }
     }
   }
 
@@ -130,18 +178,45 @@ final class StoredArchive implements ArchivePlace {
 
   private static Optional<String> text(ArchiveStore store, Path root, String name)
       throws IOException {
-    Path file = Files.createTempFile(root, "object", ".txt");
+    Path file = root.resolve("object-" + UUID.randomUUID() + ".txt");
     try {
       return store.get(name, file)
           ? Optional.of(Files.readString(file, StandardCharsets.UTF_8))
           : Optional.empty();
     } finally {
-      Files.deleteIfExists(file);
+      Disk.removeMade(file);
     }
+  }
+
+  /** What lies in the place of the database and is none of ours is kept under another name. */
+  private void keepForeignDatabase() throws IOException {
+    Path file = root.resolve("found.sqlite");
+    if (store.get(ArchiveFolder.DATABASE, file)) {
+      ArchiveDatabase.State state = ArchiveDatabase.state(file);
+      if (state == ArchiveDatabase.State.FOREIGN || state == ArchiveDatabase.State.DAMAGED) {
+        setAside(file);
+        store.remove(ArchiveFolder.DATABASE);
+      }
+    }
+  }
+
+  private void setAside(Path file) throws IOException {
+    int n = 1;
+    while (store.get(ArchiveFolder.DATABASE + ".set-aside-" + n, root.resolve("aside"))) {
+      n++;
+    }
+    store.put(file, ArchiveFolder.DATABASE + ".set-aside-" + n);
+  }
+
+  @Override
+  public void setAsideDatabase() throws IOException {
+    setAside(database());
+    Disk.move(database(), root.resolve("aside.sqlite"));
   }
 
   /** The newest copy that is whole; else the database as an undisturbed run left it. */
   private void fetchDatabase() throws IOException {
+    keepForeignDatabase();
     List<String> states = new ArrayList<>(store.below(STATE).keySet());
     for (int i = states.size() - 1; i >= 0; i--) {
       String[] parts = states.get(i).split("[-.]");
@@ -155,21 +230,7 @@ final class StoredArchive implements ArchivePlace {
         return;
       }
     }
-    if (!store.get(ArchiveFolder.DATABASE, database())) {
-      Files.deleteIfExists(database());
-      requireOnlyOurs();
-    }
-  }
-
-  private void requireOnlyOurs() throws IOException {
-    for (String name : store.below("").keySet()) {
-      String first = name.substring(0, Math.max(0, name.indexOf('/')));
-      if (!name.equals(LOCK) && !Set.of(ArchiveFolder.PHOTOS, STATE, WORK).contains(first)) {
-        throw ArchiveFolder.refused(
-            store.place() + ": there is something here that is no archive; choose another place.",
-            null);
-      }
-    }
+    store.get(ArchiveFolder.DATABASE, database());
   }
 
   @Override
@@ -210,31 +271,45 @@ final class StoredArchive implements ArchivePlace {
     return root.resolve(ArchiveFolder.PHOTOS).resolve(name);
   }
 
-  @Override
-  public void tidy(Set<String> known) throws IOException {
-    Map<String, SortedMap<String, Long>> found = new TreeMap<>();
-    store
-        .below(ArchiveFolder.PHOTOS)
-        .forEach(
-            (name, bytes) -> {
-              int slash = Math.max(0, name.indexOf('/'));
-              found
-                  .computeIfAbsent(name.substring(0, slash), n -> new TreeMap<>())
-                  .put(name.substring(slash + 1), bytes);
-            });
-    for (var folder : found.entrySet()) {
-      if (!folder.getValue().containsKey(Checksums.LIST)) {
-        store.remove(stored(folder.getKey()));
-      } else if (known.contains(folder.getKey())) {
-        complete.add(folder.getKey());
-      } else {
-        unnoted.put(folder.getKey(), folder.getValue());
-      }
-    }
-  }
-
   private static String stored(String name) {
     return ArchiveFolder.PHOTOS + "/" + name;
+  }
+
+  @Override
+  public Set<String> names() throws IOException {
+    Set<String> names = new TreeSet<>();
+    for (String object : store.below(ArchiveFolder.PHOTOS).keySet()) {
+      int slash = object.indexOf('/');
+      if (slash > 0 && object.substring(slash + 1).equals(Checksums.LIST)) {
+        names.add(object.substring(0, slash));
+      }
+    }
+    complete.addAll(names);
+    return names;
+  }
+
+  @Override
+  public List<Complete> unknown(Set<String> known) throws IOException {
+    List<Complete> found = new ArrayList<>();
+    for (String name : names()) {
+      if (known.contains(name)) {
+        continue;
+      }
+      Path fresh = Disk.folders(work(name));
+      try {
+        fetch(stored(name), fresh);
+        store.get(
+            stored(name) + "/" + ArchivedPhotograph.FILE, fresh.resolve(ArchivedPhotograph.FILE));
+        Filed filed = filed(fresh, store.below(stored(name)));
+        found.add(new Complete(name, PhotoFolders.note(fresh, name), () -> filed));
+      } catch (IOException | DieInputException e) {
+        // Damaged: it is surveyed again, unless what is left of it is somebody's.
+        complete.remove(name);
+      } finally {
+        Disk.removeMade(fresh);
+      }
+    }
+    return found;
   }
 
   @Override
@@ -243,23 +318,21 @@ final class StoredArchive implements ArchivePlace {
   }
 
   @Override
-  public Optional<Filed> unnoted(String name) throws IOException {
-    SortedMap<String, Long> bytes = unnoted.remove(name);
-    if (bytes == null) {
-      return Optional.empty();
-    }
-    Path fresh = Files.createDirectories(work(name));
-    fetch(stored(name), fresh);
+  public Optional<DieInputException> refusal(String name) {
     try {
-      Filed filed = filed(fresh, bytes);
-      complete.add(name);
-      return Optional.of(filed);
-    } catch (IOException | RuntimeException e) {
-      // Damaged: it is surveyed again.
-      store.remove(stored(name));
-      return Optional.empty();
-    } finally {
-      DurableFiles.delete(fresh);
+      return files
+          .foreign(stored(name), ResultKind.SURVEY.names())
+          .map(
+              object ->
+                  ArchiveFolder.refused(
+                      store.place()
+                          + "/"
+                          + object
+                          + ": this is not as the survey had it and will not be overwritten; move"
+                          + " it away.",
+                      null));
+    } catch (IOException e) {
+      throw unwritable(store, e);
     }
   }
 
@@ -273,29 +346,29 @@ final class StoredArchive implements ArchivePlace {
 
   private static Filed filed(Path folder, SortedMap<String, Long> stored) throws IOException {
     SortedMap<String, String> sums = Checksums.sealed(folder);
-    Set<String> names = new HashSet<>(stored.keySet());
-    names.remove(Checksums.LIST);
     Path survey = folder.resolve(SurveyFolder.SURVEY);
-    if (!names.equals(sums.keySet())
+    if (!stored.keySet().containsAll(sums.keySet())
         || !Checksums.of(survey).equals(sums.get(SurveyFolder.SURVEY))) {
       throw new IOException("the files are not those of the list");
     }
     Map<String, Long> bytes = new HashMap<>(stored);
-    bytes.remove(Checksums.LIST);
-    return new Filed(SurveyJson.read(survey), bytes, sums);
+    bytes.keySet().retainAll(sums.keySet());
+    SurveyDocument document = SurveyJson.readDocument(survey);
+    return new Filed(document.survey(), document.created(), bytes, sums);
   }
 
   @Override
-  public Filed keep(Path work, String name) throws IOException {
+  public Filed keep(Path work, String name, ArchivedPhotograph note) throws IOException {
     String attempt = Files.readString(work.resolve(ATTEMPT), StandardCharsets.UTF_8);
     fetch(attempt, work);
-    if (!store.below(stored(name)).isEmpty()) {
-      store.remove(stored(name));
+    Checksums.add(work, ArchivedPhotograph.FILE, note.json());
+    for (String file : List.of(ArchivedPhotograph.FILE, Checksums.LIST)) {
+      store.put(work.resolve(file), attempt + "/" + file);
     }
-    store.move(attempt, stored(name), Checksums.LIST);
+    files.move(attempt, stored(name), work.resolve(Checksums.LIST));
     Filed filed = filed(work, store.below(stored(name)));
     complete.add(name);
-    DurableFiles.delete(work);
+    Disk.removeMade(work);
     return filed;
   }
 
@@ -308,7 +381,7 @@ final class StoredArchive implements ArchivePlace {
     Path copy = root.resolve("copy.sqlite");
     try {
       long start = System.nanoTime();
-      Files.deleteIfExists(copy);
+      Disk.removeMade(copy);
       database.snapshot(copy);
       putDatabase(copy);
       long took = System.nanoTime() - start;
@@ -316,7 +389,7 @@ final class StoredArchive implements ArchivePlace {
       nextCopy =
           System.nanoTime() + (pause == 0 ? 0 : Math.max(pause, TIMES_AS_LONG_AS_A_COPY * took));
     } finally {
-      Files.deleteIfExists(copy);
+      Disk.removeMade(copy);
       copying.unlock();
     }
   }
@@ -334,28 +407,31 @@ final class StoredArchive implements ArchivePlace {
     store.put(file, name);
     store.put(file, ArchiveFolder.DATABASE);
     for (String old : before.keySet()) {
-      store.remove(STATE + "/" + old);
+      if (old.matches(STATE_NAME)) {
+        store.remove(STATE + "/" + old);
+      }
     }
     return name;
   }
 
   @Override
   public void finish(Instant created, boolean whole) throws IOException {
-    if (whole) {
-      for (String name : unnoted.keySet()) {
-        store.remove(stored(name));
-      }
-    }
     for (String name : BatchPages.onSheet(root)) {
-      Path folder = Files.createDirectories(photo(name));
+      Path folder = Disk.folders(photo(name));
       store.get(stored(name) + "/" + Thumbnails.FILE, folder.resolve(Thumbnails.FILE));
     }
-    ArchivePages.write(root, created);
-    String copy = putDatabase(database());
+    Path made = Disk.folder(root.resolve("pages"));
+    ArchivePages.make(root, made, created);
+    SortedMap<String, String> sums = new TreeMap<>();
     for (String page : ArchivePages.names()) {
-      store.put(root.resolve(page), page);
+      sums.put(page, Checksums.of(made.resolve(page)));
     }
-    store.put(root.resolve(Checksums.LIST), Checksums.LIST);
+    String copy = putDatabase(database());
+    files.put(Checksums.LIST, Checksums.both(root.resolve("pages.sha256"), sums));
+    for (String page : ArchivePages.names()) {
+      store.put(made.resolve(page), page);
+    }
+    files.put(Checksums.LIST, Checksums.list(sums));
     store.remove(copy);
   }
 
@@ -364,11 +440,13 @@ final class StoredArchive implements ArchivePlace {
     try {
       try {
         if (text(store, root, LOCK).equals(Optional.of(lock))) {
-          store.remove(WORK);
+          if (begun) {
+            files.removeBegun(WORK);
+          }
           store.remove(LOCK);
         }
       } finally {
-        DurableFiles.delete(root);
+        Disk.removeMade(root);
       }
     } catch (IOException e) {
       throw unwritable(store, e);

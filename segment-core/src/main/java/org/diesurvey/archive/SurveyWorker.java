@@ -11,6 +11,7 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.util.concurrent.LinkedBlockingQueue;
 import org.diesurvey.DieInputException;
+import org.diesurvey.files.Checksums;
 
 /**
  * The other end of {@link IsolatedSurveyor}: surveys the photographs that its input names, one line

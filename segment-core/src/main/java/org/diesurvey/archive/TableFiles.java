@@ -1,16 +1,19 @@
 package org.diesurvey.archive;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
+import org.diesurvey.files.Checksums;
+import org.diesurvey.files.Disk;
 
 /**
  * The tables of an archive as CSV (RFC 4180, UTF-8), with a description after the Frictionless Data
@@ -42,10 +45,9 @@ final class TableFiles {
     return t;
   }
 
-  /** Writes all tables and their description. */
-  static void write(Path root) throws IOException {
-    Path folder = root.resolve(FOLDER);
-    Files.createDirectories(folder);
+  /** Writes all tables of an archive and their description below a folder. */
+  static void write(Path root, Path to) throws IOException {
+    Path folder = Disk.folders(to.resolve(FOLDER));
     ObjectNode description = WorkerMessage.JSON.createObjectNode();
     description.put("profile", "tabular-data-package");
     description.put("name", "die-surveys");
@@ -58,11 +60,12 @@ final class TableFiles {
     for (var table : TABLES.entrySet()) {
       ArchiveTable rows = withoutNumbers(ArchiveTable.read(root, table.getValue(), List.of()));
       String text = csv(rows);
-      DurableFiles.write(folder.resolve(table.getKey() + ".csv"), text);
+      Disk.write(folder.resolve(table.getKey() + ".csv"), text.getBytes(UTF_8));
       resources.add(resource(table.getKey(), rows, text));
     }
-    DurableFiles.write(
-        folder.resolve(DESCRIPTION), description.toPrettyString().replace("\r\n", "\n") + "\n");
+    Disk.write(
+        folder.resolve(DESCRIPTION),
+        (description.toPrettyString().replace("\r\n", "\n") + "\n").getBytes(UTF_8));
   }
 
   /** Numbers of rows depend on the order of work and mean nothing outside the database. */
@@ -91,7 +94,7 @@ final class TableFiles {
     r.put("format", "csv");
     r.put("mediatype", "text/csv");
     r.put("encoding", "utf-8");
-    r.put("bytes", text.getBytes(java.nio.charset.StandardCharsets.UTF_8).length);
+    r.put("bytes", text.getBytes(UTF_8).length);
     r.put("hash", "sha256:" + Checksums.of(text));
     ObjectNode schema = r.putObject("schema");
     ArrayNode fields = schema.putArray("fields");

@@ -4,9 +4,7 @@ import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Arrays;
-import javax.imageio.ImageIO;
-import org.diesurvey.DieInputException;
-import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.report.Pictures;
 
 /** A small picture of each survey for the index page and contact sheets. */
 final class Thumbnails {
@@ -27,13 +25,8 @@ final class Thumbnails {
   }
 
   /** Adds a small picture to the folder of its survey. */
-  static void add(BufferedImage small, Path folder) {
-    try {
-      ImageIO.write(small, "png", folder.resolve(FILE).toFile());
-    } catch (IOException e) {
-      throw new DieInputException(
-          Reason.OUTPUT_NOT_WRITABLE, folder + ": the small picture cannot be written here.", e);
-    }
+  static void add(BufferedImage overlay, Path folder) throws IOException {
+    Pictures.write(of(overlay), folder.resolve(FILE));
   }
 
   /** Each pixel is the mean of those that fall into it. */

@@ -6,17 +6,21 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.Iterator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.diesurvey.BoundedFile;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.files.OwnFiles;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.quantity.Measured;
 
 /**
@@ -217,15 +221,14 @@ public record CalibrationFile(
     return root.toPrettyString().replace("\r\n", "\n") + "\n";
   }
 
-  /** Writes this calibration; an existing file is replaced. */
+  /**
+   * Writes this calibration, and beside it FILE.sha256 with its checksum. An existing file is
+   * replaced only if it was written so and not changed since.
+   *
+   * @throws DieInputException OUTPUT_NOT_WRITABLE
+   */
   public void write(Path file) {
-    try {
-      Files.writeString(file, text());
-    } catch (IOException e) {
-      throw new DieInputException(
-          Reason.OUTPUT_NOT_WRITABLE,
-          file + ": the calibration file cannot be written; choose another folder.",
-          e);
-    }
+    String name = file.toAbsolutePath().normalize().getFileName().toString();
+    OwnFiles.of(file, ReadFiles.NONE).write(Map.of(name, text().getBytes(StandardCharsets.UTF_8)));
   }
 }

@@ -1,24 +1,26 @@
 package org.diesurvey.report;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import java.awt.image.BufferedImage;
 import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
-import java.util.regex.Pattern;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.comparison.Comparison;
 import org.diesurvey.comparison.ComparisonJson;
 import org.diesurvey.comparison.ComparisonResult;
 import org.diesurvey.comparison.ComparisonSide;
+import org.diesurvey.files.Disk;
+import org.diesurvey.files.ReadFiles;
+import org.diesurvey.files.ResultKind;
+import org.diesurvey.files.WholeFolder;
 import org.diesurvey.survey.SurveyJson;
 
 /**
@@ -54,11 +56,6 @@ public final class ComparisonFolder {
   /** Table of all changes of more than two revisions. */
   public static final String OVERVIEW_CSV = "revisions.csv";
 
-  private static final Set<String> NAMES =
-      Set.of(COMPARISON, GEOJSON, CSV, PAGE, PDF, EARLIER, LATER, OVERVIEW, OVERVIEW_CSV);
-
-  private static final Pattern STEP = Pattern.compile("[1-9][0-9]*-[1-9][0-9]*");
-
   /** Pixels of each picture in a page. */
   private static final double PICTURE_PX = 8e6;
 
@@ -92,24 +89,24 @@ public final class ComparisonFolder {
    * @param folder where to write; its parents are created
    * @param created the moment to note
    * @param pdf whether to write the pages as PDF too
+   * @param read files that must not be replaced
    * @return comparisons of the steps, empty where there is none
    * @throws DieInputException OUTPUT_NOT_WRITABLE, or NO_COMMON_LAYOUT if no step could be
    *     compared; then the folder is as it was
    */
   public static List<Optional<Comparison>> write(
-      List<String> names, Steps steps, Path folder, Instant created, boolean pdf) {
+      List<String> names, Steps steps, Path folder, Instant created, boolean pdf, ReadFiles read) {
     List<Optional<Comparison>> done = new ArrayList<>();
     WholeFolder.write(
         folder,
-        "comparison",
-        ComparisonFolder::holdsComparison,
-        name -> NAMES.contains(name) || STEP.matcher(name).matches(),
+        ResultKind.COMPARISON,
+        read,
         fresh -> {
           for (int i = 1; i < names.size(); i++) {
             Optional<Step> step = steps.step(i);
             if (step.isPresent()) {
               fill(
-                  names.size() == 2 ? fresh : Files.createDirectory(fresh.resolve(stepName(i))),
+                  names.size() == 2 ? fresh : Disk.folder(fresh.resolve(stepName(i))),
                   step.get(),
                   created,
                   pdf);
@@ -123,8 +120,8 @@ public final class ComparisonFolder {
           }
           if (names.size() > 2) {
             RevisionOverview overview = new RevisionOverview(names, done);
-            Files.writeString(fresh.resolve(OVERVIEW), overview.html(created));
-            Files.writeString(fresh.resolve(OVERVIEW_CSV), overview.csv());
+            Disk.write(fresh.resolve(OVERVIEW), overview.html(created).getBytes(UTF_8));
+            Disk.write(fresh.resolve(OVERVIEW_CSV), overview.csv().getBytes(UTF_8));
           }
         });
     return List.copyOf(done);
@@ -135,29 +132,17 @@ public final class ComparisonFolder {
     return number + "-" + (number + 1);
   }
 
-  private static boolean holdsComparison(Path folder) {
-    return says(folder.resolve(COMPARISON), '"' + Comparison.FORMAT + '"')
-        || says(folder.resolve(OVERVIEW), RevisionOverview.TITLE);
-  }
-
-  private static boolean says(Path file, String words) {
-    try (var in = Files.newInputStream(file)) {
-      return new String(in.readNBytes(2000), StandardCharsets.UTF_8).contains(words);
-    } catch (IOException e) {
-      return false;
-    }
-  }
-
   private static void fill(Path folder, Step step, Instant created, boolean pdf)
       throws IOException {
     Comparison comparison = step.result().comparison();
-    Files.writeString(
-        folder.resolve(COMPARISON), ComparisonJson.write(comparison, Optional.of(created)));
-    Files.writeString(folder.resolve(GEOJSON), ChangeFiles.geoJson(comparison));
-    Files.writeString(folder.resolve(CSV), ChangeFiles.csv(comparison));
-    Files.write(
+    Disk.write(
+        folder.resolve(COMPARISON),
+        ComparisonJson.write(comparison, Optional.of(created)).getBytes(UTF_8));
+    Disk.write(folder.resolve(GEOJSON), ChangeFiles.geoJson(comparison).getBytes(UTF_8));
+    Disk.write(folder.resolve(CSV), ChangeFiles.csv(comparison).getBytes(UTF_8));
+    Disk.write(
         folder.resolve(EARLIER), SurveyJson.write(step.earlier().survey(), Optional.of(created)));
-    Files.write(
+    Disk.write(
         folder.resolve(LATER), SurveyJson.write(step.later().survey(), Optional.of(created)));
     RegisteredPictures pictures =
         RegisteredPictures.of(
@@ -169,8 +154,7 @@ public final class ComparisonFolder {
     ComparisonPage.write(
         comparison, step.result().map(), pictures, still, created, folder.resolve(PAGE));
     if (pdf) {
-      try (OutputStream out =
-          new BufferedOutputStream(Files.newOutputStream(folder.resolve(PDF)))) {
+      try (OutputStream out = new BufferedOutputStream(Disk.create(folder.resolve(PDF)))) {
         ComparisonPdf.write(comparison, still, created, out);
       }
     }

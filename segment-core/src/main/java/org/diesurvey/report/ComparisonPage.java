@@ -1,18 +1,21 @@
 package org.diesurvey.report;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import java.awt.image.BufferedImage;
+import java.io.BufferedWriter;
 import java.io.IOException;
+import java.io.OutputStreamWriter;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.io.Writer;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.concurrent.CompletableFuture;
 import org.diesurvey.comparison.Comparison;
 import org.diesurvey.comparison.DifferenceMap;
+import org.diesurvey.files.Disk;
 
 /**
  * The page of a comparison for people: one file that needs no other and asks nothing of the
@@ -46,7 +49,8 @@ final class ComparisonPage {
       Instant created,
       Path file)
       throws IOException {
-    try (Writer out = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
+    try (Writer out =
+        new BufferedWriter(new OutputStreamWriter(Disk.create(file), UTF_8.newEncoder()))) {
       new ComparisonPage(comparison, out).page(map, pictures, still, created);
     }
   }

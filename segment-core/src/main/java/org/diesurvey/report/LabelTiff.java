@@ -5,7 +5,6 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -14,6 +13,7 @@ import java.util.OptionalDouble;
 import java.util.zip.DeflaterOutputStream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.files.Disk;
 import org.diesurvey.interchange.XmlText;
 import org.diesurvey.survey.Survey;
 
@@ -89,9 +89,9 @@ final class LabelTiff {
     resolution(282);
     resolution(283);
     number(296, SHORT, umPerPx.isPresent() ? 3 : 1);
-    text(305, survey.software().name() + " " + survey.software().version());
+    text(305, survey.software().name() + " " + survey.software().version() + Pictures.TIFF_MARK);
     int directoryAt = at + at % 2;
-    try (var out = Files.newOutputStream(file)) {
+    try (var out = Disk.create(file)) {
       out.write(
           buffer(8)
               .put((byte) 'I')

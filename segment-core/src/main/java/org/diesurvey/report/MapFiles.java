@@ -4,8 +4,8 @@ import java.awt.image.BufferedImage;
 import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
+import org.diesurvey.files.Disk;
 import org.diesurvey.survey.Survey;
 
 /**
@@ -30,10 +30,15 @@ final class MapFiles {
 
   /** Writes an RGB picture. */
   static void writePicture(BufferedImage image, Path file) throws IOException {
+    writePicture(image, open(file));
+  }
+
+  /** Writes an RGB picture and closes the stream. */
+  static void writePicture(BufferedImage image, OutputStream out) throws IOException {
     int width = image.getWidth();
     int[] pixels = new int[width];
     byte[] samples = new byte[3 * width];
-    try (PngRows rows = new PngRows(open(file), width, image.getHeight(), 3)) {
+    try (PngRows rows = new PngRows(out, width, image.getHeight(), 3)) {
       for (int y = 0; y < image.getHeight(); y++) {
         image.getRaster().getDataElements(0, y, width, 1, pixels);
         for (int x = 0; x < width; x++) {
@@ -47,6 +52,6 @@ final class MapFiles {
   }
 
   private static OutputStream open(Path file) throws IOException {
-    return new BufferedOutputStream(Files.newOutputStream(file), 1 << 16);
+    return new BufferedOutputStream(Disk.create(file), 1 << 16);
   }
 }

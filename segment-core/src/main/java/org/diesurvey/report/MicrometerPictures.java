@@ -15,7 +15,6 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Locale;
-import javax.imageio.ImageIO;
 import org.diesurvey.calibration.micrometer.DivisionLine;
 import org.diesurvey.calibration.micrometer.MicrometerReading;
 import org.diesurvey.photo.PixelSource;
@@ -182,7 +181,7 @@ public final class MicrometerPictures {
   private static byte[] png(BufferedImage image) {
     ByteArrayOutputStream out = new ByteArrayOutputStream();
     try {
-      ImageIO.write(image, "png", out);
+      MapFiles.writePicture(image, out);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

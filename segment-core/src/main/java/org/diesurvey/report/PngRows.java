@@ -39,6 +39,8 @@ final class PngRows implements Closeable {
     ByteBuffer header = ByteBuffer.allocate(13);
     header.putInt(width).putInt(height).put((byte) 8).put((byte) (channels == 3 ? 2 : 0));
     chunk("IHDR", header.array(), 13);
+    byte[] software = Pictures.MARK.getBytes(StandardCharsets.ISO_8859_1);
+    chunk("tEXt", software, software.length);
   }
 
   /** Adds the next row: width x channels samples. */

@@ -1,16 +1,19 @@
 package org.diesurvey.report;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import java.awt.RenderingHints;
 import java.awt.image.BufferedImage;
+import java.io.BufferedWriter;
 import java.io.IOException;
+import java.io.OutputStreamWriter;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.io.Writer;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import org.diesurvey.files.Disk;
 import org.diesurvey.survey.Survey;
 
 /**
@@ -44,7 +47,8 @@ final class ReportPage {
   static void write(
       Survey survey, BufferedImage overlay, PhotoPyramid pyramid, Instant created, Path file)
       throws IOException {
-    try (Writer out = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
+    try (Writer out =
+        new BufferedWriter(new OutputStreamWriter(Disk.create(file), UTF_8.newEncoder()))) {
       new ReportPage(survey, out).page(overlay, pyramid, created);
     }
   }

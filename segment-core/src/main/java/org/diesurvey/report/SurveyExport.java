@@ -5,15 +5,14 @@ import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.time.Instant;
 import java.util.Optional;
-import java.util.UUID;
+import java.util.Set;
 import javax.imageio.ImageIO;
-import org.diesurvey.DieInputException;
-import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.files.Disk;
+import org.diesurvey.files.OwnFiles;
+import org.diesurvey.files.ReadFiles;
 import org.diesurvey.interchange.AnnotationWriter;
 import org.diesurvey.interchange.GdsWriter;
 import org.diesurvey.interchange.GeoJsonWriter;
@@ -34,29 +33,24 @@ public record SurveyExport(
     Survey survey, Instant created, Optional<String> photoLink, Optional<Path> picture) {
 
   /**
-   * Writes the file; it appears complete or not at all.
+   * Writes the file, and beside it FILE.sha256 with its checksum; it appears complete or not at
+   * all. One that is there is replaced only if it was exported and not changed since.
    *
-   * @throws DieInputException SCALE_INVALID if the kind is in um and the survey has no scale;
-   *     OUTPUT_NOT_WRITABLE
+   * @throws org.diesurvey.DieInputException SCALE_INVALID if the kind is in um and the survey has
+   *     no scale; OUTPUT_NOT_WRITABLE
    */
   public void write(ExportKind kind, Path file) {
-    Path target = file.toAbsolutePath().normalize();
-    try {
-      Files.createDirectories(target.getParent());
-      Path fresh =
-          target.resolveSibling("." + target.getFileName() + "-" + UUID.randomUUID() + ".part");
-      try {
-        fill(kind, fresh);
-        Files.move(fresh, target, StandardCopyOption.REPLACE_EXISTING);
-      } finally {
-        Files.deleteIfExists(fresh);
-      }
-    } catch (IOException e) {
-      throw new DieInputException(
-          Reason.OUTPUT_NOT_WRITABLE,
-          file + ": the file cannot be written; choose another --out, on a disk with free space.",
-          e);
-    }
+    write(kind, file, ReadFiles.NONE);
+  }
+
+  /**
+   * The same for one who knows what the call reads.
+   *
+   * @param read files that must not be replaced
+   */
+  public void write(ExportKind kind, Path file, ReadFiles read) {
+    String name = file.toAbsolutePath().normalize().getFileName().toString();
+    OwnFiles.of(file, read).fill(Set.of(name), fresh -> fill(kind, fresh.resolve(name)));
   }
 
   private void fill(ExportKind kind, Path file) throws IOException {
@@ -70,7 +64,7 @@ public record SurveyExport(
                   photoLink,
                   c -> ClassStyle.of(c).hex()));
       case GDSII ->
-          Files.write(
+          Disk.write(
               file, GdsWriter.bytes(SurveyOutlines.of(survey, OutlineFrame.DIE_UM), created));
       case ANNOTATIONS ->
           text(file, AnnotationWriter.text(SurveyOutlines.of(survey, OutlineFrame.PHOTO_PX)));
@@ -87,12 +81,12 @@ public record SurveyExport(
       // Null where the file is no picture that can be read.
       image = Optional.ofNullable(ImageIO.read(picture.get().toFile()));
     }
-    try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(file))) {
+    try (OutputStream out = new BufferedOutputStream(Disk.create(file))) {
       PdfReport.write(survey, image, created, out);
     }
   }
 
   private static void text(Path file, String text) throws IOException {
-    Files.write(file, text.getBytes(StandardCharsets.UTF_8));
+    Disk.write(file, text.getBytes(StandardCharsets.UTF_8));
   }
 }

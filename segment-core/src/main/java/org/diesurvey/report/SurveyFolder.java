@@ -1,20 +1,22 @@
 package org.diesurvey.report;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import java.awt.image.BufferedImage;
 import java.io.BufferedOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
-import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
-import java.util.function.Consumer;
 import org.diesurvey.DieInputException;
+import org.diesurvey.files.Disk;
+import org.diesurvey.files.ReadFiles;
+import org.diesurvey.files.ResultKind;
+import org.diesurvey.files.WholeFolder;
 import org.diesurvey.interchange.GeoJsonWriter;
 import org.diesurvey.interchange.SurveyOutlines;
 import org.diesurvey.photo.PixelSource;
@@ -50,14 +52,12 @@ public final class SurveyFolder {
   /** The page as PDF for archives, where it is asked for. */
   public static final String REPORT_PDF = "report.pdf";
 
-  private static final List<String> NAMES =
-      List.of(SURVEY, LABEL_MAP, CONFIDENCE_MAP, OVERLAY, GEOJSON, CSV, REPORT, REPORT_PDF);
-
   private SurveyFolder() {}
 
   /**
-   * Writes all files of a survey. A folder of an earlier survey is replaced, files of other origin
-   * in it are kept; any other folder with something in it is refused.
+   * Writes all files of a survey and the list of their checksums. A folder of an earlier survey is
+   * replaced, files of other origin in it are kept; a folder without our mark is refused, and so is
+   * one with a file of the survey that somebody changed.
    *
    * @param survey the result
    * @param photo the photograph that was surveyed, for the overlay
@@ -77,13 +77,25 @@ public final class SurveyFolder {
    */
   public static void write(
       Survey survey, PixelSource photo, Path folder, Instant created, boolean pdf) {
-    write(survey, photo, folder, created, pdf, overlay -> {});
+    write(survey, photo, folder, created, pdf, ReadFiles.NONE, (overlay, fresh) -> {});
+  }
+
+  /** Work that adds a file to a folder before it is complete. */
+  public interface Addition {
+    /**
+     * Adds it.
+     *
+     * @param overlay the picture of {@link #OVERLAY}; not to be changed
+     * @param folder where to write
+     */
+    void add(BufferedImage overlay, Path folder) throws IOException;
   }
 
   /**
-   * The same for one who also wants the picture of {@link #OVERLAY}.
+   * The same for one who knows what the call reads, or has a file to add.
    *
-   * @param overlay takes the picture before the folder is complete; not to be changed
+   * @param read files that must not be replaced
+   * @param addition called once the picture is made
    * @throws DieInputException OUTPUT_NOT_WRITABLE; then the folder is as it was before
    */
   public static void write(
@@ -92,23 +104,13 @@ public final class SurveyFolder {
       Path folder,
       Instant created,
       boolean pdf,
-      Consumer<BufferedImage> overlay) {
+      ReadFiles read,
+      Addition addition) {
     WholeFolder.write(
         folder,
-        "survey",
-        target -> holdsSurvey(target.resolve(SURVEY)),
-        NAMES::contains,
-        fresh -> fill(fresh, survey, photo, created, pdf, overlay));
-  }
-
-  /** Whether the file says of itself that it is a survey, of whatever version. */
-  private static boolean holdsSurvey(Path file) {
-    try (var in = Files.newInputStream(file)) {
-      String start = new String(in.readNBytes(200), StandardCharsets.UTF_8);
-      return start.contains('"' + Survey.FORMAT + '"');
-    } catch (IOException e) {
-      return false;
-    }
+        ResultKind.SURVEY,
+        read,
+        fresh -> fill(fresh, survey, photo, created, pdf, addition));
   }
 
   /** Maps and tables are made beside the overlay; all are done, or have failed, on return. */
@@ -118,27 +120,27 @@ public final class SurveyFolder {
       PixelSource photo,
       Instant created,
       boolean pdf,
-      Consumer<BufferedImage> taker)
+      Addition addition)
       throws IOException {
     CompletableFuture<Void> tables =
         beside(
             () -> {
               MapFiles.write(survey, folder.resolve(LABEL_MAP), folder.resolve(CONFIDENCE_MAP));
-              Files.writeString(
-                  folder.resolve(GEOJSON), GeoJsonWriter.text(SurveyOutlines.of(survey)));
-              Files.writeString(folder.resolve(CSV), RegionCsv.text(survey));
-              Files.write(folder.resolve(SURVEY), SurveyJson.write(survey, Optional.of(created)));
+              Disk.write(
+                  folder.resolve(GEOJSON),
+                  GeoJsonWriter.text(SurveyOutlines.of(survey)).getBytes(UTF_8));
+              Disk.write(folder.resolve(CSV), RegionCsv.text(survey).getBytes(UTF_8));
+              Disk.write(folder.resolve(SURVEY), SurveyJson.write(survey, Optional.of(created)));
             });
     CompletableFuture<Void> picture = CompletableFuture.completedFuture(null);
     try {
       BufferedImage overlay = OverlayPicture.of(survey, photo);
-      taker.accept(overlay);
+      addition.add(overlay, folder);
       picture = beside(() -> MapFiles.writePicture(overlay, folder.resolve(OVERLAY)));
       PhotoPyramid pyramid = PhotoPyramid.of(photo);
       ReportPage.write(survey, overlay, pyramid, created, folder.resolve(REPORT));
       if (pdf) {
-        try (OutputStream out =
-            new BufferedOutputStream(Files.newOutputStream(folder.resolve(REPORT_PDF)))) {
+        try (OutputStream out = new BufferedOutputStream(Disk.create(folder.resolve(REPORT_PDF)))) {
           PdfReport.write(survey, Optional.of(overlay), created, out);
         }
       }

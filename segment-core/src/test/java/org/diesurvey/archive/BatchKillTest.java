@@ -17,6 +17,8 @@ import java.util.TreeMap;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.diesurvey.files.Checksums;
+import org.diesurvey.files.Disk;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -45,7 +47,7 @@ class BatchKillTest {
     int hit = 0;
     for (int i = 0; i < kills; i++) {
       if (i % 5 == 0) {
-        DurableFiles.delete(killed);
+        Disk.removeMade(killed);
       }
       Process p = start(sample, photos, killed);
       int target = complete(killed);

@@ -17,6 +17,8 @@ import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
 import org.diesurvey.DieInputException;
+import org.diesurvey.files.Checksums;
+import org.diesurvey.files.Disk;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -100,14 +102,14 @@ class BatchRunTest {
     assertEquals(
         List.of(ArchiveCheck.Fault.MISSING, ArchiveCheck.Fault.ALTERED),
         ArchiveCheck.of(archive).findings().stream().map(ArchiveCheck.Finding::fault).toList());
-    DurableFiles.delete(one);
-    DurableFiles.delete(archive.resolve("photos").resolve(folders().get(1)));
+    Disk.removeMade(one);
+    Disk.removeMade(archive.resolve("photos").resolve(folders().get(1)));
     assertEquals(2, run().surveyed());
     assertEquals(List.of(), ArchiveCheck.of(archive).findings());
   }
 
   @Test
-  void alteredPagesAndLists_areFound_andMadeAgain() throws IOException {
+  void alteredPagesAndLists_areFound_andOnceMovedAwayMadeAgain() throws IOException {
     run();
     Files.writeString(archive.resolve("tables/photos.csv"), "forged");
     Files.delete(archive.resolve("summary.pdf"));
@@ -119,6 +121,13 @@ class BatchRunTest {
             "photos/" + folders().get(0) + "/checksums.sha256", "summary.pdf", "tables/photos.csv"),
         ArchiveCheck.of(archive).findings().stream().map(ArchiveCheck.Finding::path).toList());
     Files.writeString(list, sums);
+    DieInputException e =
+        assertThrows(
+            DieInputException.class, () -> ArchivePages.write(archive, SampleArchive.MOMENT));
+    assertTrue(e.getMessage().contains("photos.csv"), e.getMessage());
+    assertThrows(DieInputException.class, this::run);
+    assertEquals("forged", Files.readString(archive.resolve("tables/photos.csv")));
+    Files.move(archive.resolve("tables/photos.csv"), folder.resolve("mine.csv"));
     ArchivePages.write(archive, SampleArchive.MOMENT);
     assertEquals(List.of(), ArchiveCheck.of(archive).findings());
   }
@@ -145,6 +154,22 @@ class BatchRunTest {
               }
             });
     assertTrue(messages.get(0).contains("another run"), messages.toString());
+  }
+
+  /** A backup of the kind that {@code cp -al} makes. */
+  @Test
+  void backupByHardLinks_staysAsItWas() throws IOException {
+    run();
+    Path backup = folder.resolve("backup.sqlite");
+    try {
+      Files.createLink(backup, archive.resolve("archive.sqlite"));
+    } catch (UnsupportedOperationException e) {
+      Assumptions.abort("this disk knows no hard links");
+    }
+    String before = Checksums.of(backup);
+    Files.writeString(photos.get(0).file(), "another photograph");
+    assertEquals(1, run().surveyed());
+    assertEquals(before, Checksums.of(backup));
   }
 
   @Test
@@ -202,7 +227,7 @@ class BatchRunTest {
             "/usr/bin/sha256sum",
             "-c",
             "checksums.sha256");
-    assertEquals("regions.csv: OK\nsurvey.json: OK\n", checked);
+    assertEquals("photograph.json: OK\nregions.csv: OK\nsurvey.json: OK\n", checked);
   }
 
   private static String output(Path where, String... command) throws Exception {

@@ -14,6 +14,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -23,6 +24,8 @@ import java.util.TreeSet;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
+import org.diesurvey.files.Checksums;
+import org.diesurvey.files.Disk;
 import org.diesurvey.pipeline.ScaleInput;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -79,8 +82,8 @@ class StoredArchiveTest {
   @Test
   void copiedToADisk_isAnArchiveLikeAnyOther() throws Exception {
     StoreInMemory store = new StoreInMemory(new TreeMap<>(), ENDLESS);
+    store.objects.put(ArchiveMarker.FILE, ArchiveMarker.TEXT.getBytes(StandardCharsets.UTF_8));
     store.objects.put(".work/gone/die-000.1/survey.json", new byte[1]);
-    store.objects.put("photos/half-000000000000/survey.json", new byte[1]);
     run(store, false);
     Path copy = folder.resolve("copy");
     store.copyTo(copy);
@@ -100,7 +103,8 @@ class StoredArchiveTest {
       assertEquals(inside.map(p -> p.getFileName().toString()).collect(Collectors.toSet()), tops);
     }
     for (String name : store.objects.keySet()) {
-      if (name.startsWith("photos/")) {
+      // The notes of photographs hold where each lies, seen from the archive.
+      if (name.startsWith("photos/") && !name.matches(".*/(photograph.json|checksums.sha256)")) {
         assertArrayEquals(Files.readAllBytes(here.resolve(name)), store.objects.get(name), name);
       }
     }
@@ -140,6 +144,90 @@ class StoredArchiveTest {
     store.objects.put("letters/1.txt", new byte[3]);
     assertThrows(DieInputException.class, () -> run(store, false));
     assertEquals(Set.of("letters/1.txt"), store.objects.keySet());
+    for (String name : List.of("photos/die.png", ".work/a/survey.json", ".state/mine.sqlite")) {
+      StoreInMemory other = new StoreInMemory(new TreeMap<>(), ENDLESS);
+      other.objects.put(name, new byte[3]);
+      assertThrows(DieInputException.class, () -> run(other, false), name);
+      assertEquals(Set.of(name), other.objects.keySet());
+    }
+  }
+
+  @Test
+  void whatIsNotOurs_staysAndIsNeverOverwritten() throws Exception {
+    StoreInMemory store = new StoreInMemory(new TreeMap<>(), ENDLESS);
+    run(store, false);
+    String folder = "photos/" + folders(store).get(0);
+    List<String> mine =
+        List.of(
+            "NOTES.txt",
+            "photos/NOTES.txt",
+            "photos/mine/survey.json",
+            folder + "/die.corrected.geojson",
+            ".work/letter.txt",
+            ".state/letter.txt");
+    for (String name : mine) {
+      store.objects.put(name, "mine".getBytes(StandardCharsets.UTF_8));
+    }
+    store.objects.remove(folder + "/checksums.sha256");
+    byte[] survey = store.objects.get(folder + "/survey.json");
+    BatchProgress p = batch(store, false, Duration.ZERO).run(photos, BatchListener.SILENT);
+    assertEquals(GOOD - 1, p.unchanged());
+    assertEquals(1, p.failed(), "without its list nothing in the folder is known as ours");
+    for (String name : mine) {
+      assertEquals("mine", new String(store.objects.get(name), StandardCharsets.UTF_8), name);
+    }
+    assertArrayEquals(survey, store.objects.get(folder + "/survey.json"));
+    store.objects.put("index.html", "mine".getBytes(StandardCharsets.UTF_8));
+    DieInputException e =
+        assertThrows(
+            DieInputException.class,
+            () -> batch(store, false, Duration.ZERO).run(photos, BatchListener.SILENT));
+    assertTrue(e.getMessage().contains("index.html"), e.getMessage());
+    assertEquals("mine", new String(store.objects.get("index.html"), StandardCharsets.UTF_8));
+  }
+
+  @Test
+  void storeWithoutItsDatabase_isRebuiltFromItsFolders() throws Exception {
+    StoreInMemory store = new StoreInMemory(new TreeMap<>(), ENDLESS);
+    run(store, false);
+    for (byte[] database :
+        new byte[][] {null, new byte[0], "a letter".getBytes(StandardCharsets.UTF_8)}) {
+      store.objects.remove(ArchiveFolder.DATABASE);
+      if (database != null) {
+        store.objects.put(ArchiveFolder.DATABASE, database);
+      }
+      List<String> said = new ArrayList<>();
+      surveyed = 0;
+      batch(store, false, Duration.ZERO)
+          .run(
+              photos.subList(0, 1),
+              new BatchListener() {
+                @Override
+                public void said(String sentence) {
+                  said.add(sentence);
+                }
+
+                @Override
+                public void done(BatchOutcome outcome, BatchProgress progress) {}
+              });
+      assertEquals(0, surveyed);
+      assertTrue(said.toString().contains("rebuilt from " + GOOD), said.toString());
+      Path copy = folder.resolve("copy");
+      Disk.removeMade(copy);
+      store.copyTo(copy);
+      assertEquals(GOOD, ArchiveCheck.of(copy).surveys());
+    }
+    assertTrue(
+        store.objects.values().stream()
+            .anyMatch(o -> new String(o, StandardCharsets.UTF_8).equals("a letter")),
+        "the letter is gone");
+  }
+
+  private static List<String> folders(StoreInMemory store) {
+    return store.objects.keySet().stream()
+        .filter(n -> n.matches("photos/[^/]+/" + Checksums.LIST))
+        .map(n -> n.split("/")[1])
+        .toList();
   }
 
   @Test
@@ -151,7 +239,7 @@ class StoredArchiveTest {
       assertEquals("other://lab/a.tif", archive.seen(stored("other://lab/a.tif")));
       assertEquals("store://attic/a.tif", archive.seen(stored("store://attic/a.tif")));
     }
-    assertTrue(store.objects.isEmpty(), "left: " + store.objects.keySet());
+    assertEquals(Set.of(ArchiveMarker.FILE), store.objects.keySet());
   }
 
   private static BatchPhoto stored(String uri) {
@@ -197,7 +285,7 @@ class StoredArchiveTest {
         for (int i = 1; i <= 2; i++) {
           attempt = StoredArchive.WORK + "/run/" + work.getFileName() + "." + i;
           Path made = folder.resolve("executor");
-          DurableFiles.delete(made);
+          Disk.removeMade(made);
           copies.survey(photo, made, created, threads);
           Checksums.seal(made);
           try (Stream<Path> files = Files.list(made)) {

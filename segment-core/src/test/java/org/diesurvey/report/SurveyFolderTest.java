@@ -47,6 +47,7 @@ class SurveyFolderTest {
     SurveyFolder.write(SmallSurvey.of(true), photo(), out, CREATED);
     assertEquals(
         List.of(
+            "checksums.sha256",
             "confidence-map.png",
             "label-map.png",
             "overlay.png",
@@ -96,7 +97,7 @@ class SurveyFolderTest {
     SurveyFolder.write(SmallSurvey.of(false), photo(), out, CREATED);
     assertTrue(SurveyJson.read(out.resolve("survey.json")).scale().calibration().isEmpty());
     assertEquals("mine", Files.readString(out.resolve("notes.txt")));
-    assertEquals(8, names(out).size());
+    assertEquals(9, names(out).size());
     assertEquals(List.of("small"), names(folder));
   }
 
@@ -144,7 +145,7 @@ class SurveyFolderTest {
     assertEquals(List.of(), names(folder));
     SurveyFolder.write(SmallSurvey.of(true), photo(), out, CREATED);
     refuse(out, broken);
-    assertEquals(7, names(out).size());
+    assertEquals(8, names(out).size());
     assertEquals(List.of("small"), names(folder));
   }
 

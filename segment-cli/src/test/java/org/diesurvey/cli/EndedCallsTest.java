@@ -213,7 +213,7 @@ class EndedCallsTest {
                         || may && fresh.get(file.getKey()).equals(now),
                     () -> step + ": " + file.getKey() + " is " + now);
               }
-              if (looks[0]++ % everyNth == 0) {
+              if (looks[0]++ % everyNth == everyNth / 2) {
                 List<Object> again =
                     call.stream()
                         .map(
@@ -240,7 +240,7 @@ class EndedCallsTest {
     done(call);
     write(world.resolve("20x-notes.txt"), "mine");
     call.addAll(List.of("--objective", "20x", "--division-tolerance", "1%"));
-    files(world, call, List.of("20x.json", "20x-lines.png", "20x-residuals.png"), 5);
+    files(world, call, List.of("20x.json", "20x-lines.png", "20x-residuals.png"), 16);
   }
 
   @Test
@@ -283,7 +283,7 @@ class EndedCallsTest {
             "--model",
             world.resolve("lab.json.gz")),
         List.of("lab.json.gz"),
-        6);
+        16);
   }
 
   private static List<Object> batch(Path world) {
@@ -352,7 +352,7 @@ class EndedCallsTest {
               assertTrue(said.contains("/" + MINE) && said.contains("NOTES.txt"), step + said);
               assertFalse(said.contains(".diesurvey") || said.contains(".work"), step + said);
               assertFalse(said.contains("altered  photos"), step + said);
-              if (looks[0]++ % 15 == 0) {
+              if (looks[0]++ % 30 == 15) {
                 done(batch(copy));
                 assertEquals(whole, files(copy.resolve("archive"), database), step);
               }

@@ -172,6 +172,7 @@ class HostileInputTest {
     Path folder = Files.createDirectories(temp.resolve("trays/lot7"));
     Files.write(folder.resolve("die.png"), new byte[] {1});
     Path link = Files.createSymbolicLink(temp.resolve("link"), temp.resolve("trays"));
-    assertEquals(List.of(link.resolve("lot7/die.png")), PhotoSearch.below(link, List.of()).photos());
+    assertEquals(
+        List.of(link.resolve("lot7/die.png")), PhotoSearch.below(link, List.of()).photos());
   }
 }

@@ -302,7 +302,8 @@ class NothingLostTest {
     int killed = 0;
     for (int when = 1; when <= 40; when++) {
       String renaming = "rename,renameat,renameat2";
-      List<String> ended = new ArrayList<>(List.of("/usr/bin/strace", "-f", "-qq", "-o"));
+      List<String> ended =
+          new ArrayList<>(List.of("/usr/bin/strace", "-f", "--seccomp-bpf", "-qq", "-o"));
       ended.addAll(List.of("/dev/null", "-e", "trace=" + renaming, "-e"));
       ended.add("inject=" + renaming + ":signal=KILL:when=" + when);
       ended.addAll(words);

@@ -122,7 +122,7 @@ class TryingToLoseTest {
     refused("regions.csv", again);
     Files.write(table, was);
     Files.move(die.resolve("checksums.sha256"), temp.resolve("list"));
-    refused("list of checksums", again);
+    refused("has no list of checksums", again);
     Files.move(temp.resolve("list"), die.resolve("checksums.sha256"));
     Files.writeString(die.resolve("report.pdf"), "my printout");
     assertEquals(0, Call.of(again).code(), "what is beside the survey is kept");
@@ -223,6 +223,10 @@ class TryingToLoseTest {
     refused("diesurvey-archive.txt", batch);
     Files.write(marker, "another text".getBytes(StandardCharsets.UTF_8));
     refused("diesurvey-archive.txt", batch);
+    Files.delete(marker);
+    refused("write the line \"Archive of die surveys, layout 1\"", batch);
+    Files.writeString(marker, "Archive of die surveys, layout 1");
+    assertEquals(0, Call.of(batch).code());
     Files.delete(marker);
     Files.move(temp.resolve("marker"), marker);
     assertEquals(0, Call.of(batch).code());

@@ -91,8 +91,9 @@ public final class ArchiveCheck {
       findings.add(new Finding(ArchiveMarker.FILE, Fault.MISSING));
       remarks.add(
           ArchiveMarker.FILE
-              + " is missing, so a batch would refuse this folder; put that file of another archive"
-              + " into it.");
+              + " is missing, so a batch would refuse this folder; "
+              + ArchiveMarker.ADVICE
+              + ".");
     }
     Optional<List<String>> order = ArchiveFolder.putInOrder(root);
     order

@@ -36,6 +36,9 @@ final class ArchiveDatabase implements AutoCloseable {
   private final Connection connection;
   private final Path file;
 
+  /** A write was refused: the library may have ended the transaction by itself. */
+  private boolean broken;
+
   private ArchiveDatabase(Connection connection, Path file) {
     this.connection = connection;
     this.file = file;
@@ -246,13 +249,22 @@ final class ArchiveDatabase implements AutoCloseable {
     void run() throws SQLException;
   }
 
+  /**
+   * All rows or none. After a refused write nothing more is written: without a transaction each row
+   * would count by itself.
+   */
   private void atomically(Rows rows) {
+    if (broken) {
+      throw refused(file, new SQLException("an earlier write was refused"));
+    }
     try {
       try {
         rows.run();
         connection.commit();
       } catch (SQLException | RuntimeException e) {
+        broken = true;
         connection.rollback();
+        broken = e instanceof SQLException;
         throw e;
       }
     } catch (SQLException e) {
@@ -288,6 +300,10 @@ final class ArchiveDatabase implements AutoCloseable {
   @Override
   public synchronized void close() {
     try {
+      if (broken) {
+        connection.close();
+        return;
+      }
       connection.rollback();
       connection.setAutoCommit(true);
       try (Statement s = connection.createStatement()) {

@@ -98,8 +98,9 @@ final class ArchiveFolder implements ArchivePlace {
           root
               + ": this is no archive (it has no "
               + ArchiveMarker.FILE
-              + ") and not an empty folder, so nothing is written here; choose another folder. If"
-              + " it was an archive, put that file of another archive into it.",
+              + ") and not an empty folder, so nothing is written here; choose another folder, or "
+              + ArchiveMarker.ADVICE
+              + ".",
           null);
     }
     Disk.folders(root);

@@ -38,9 +38,19 @@ final class ArchiveMarker {
     }
   }
 
+  /** The first line counts; a person may have written it. */
   static boolean tells(String text) {
-    return text.startsWith(FIRST + "\n");
+    return text.lines().findFirst().map(String::strip).filter(FIRST::equals).isPresent();
   }
+
+  /** What to do with an archive that has lost the file, or never had one; goes on a sentence. */
+  static final String ADVICE =
+      "if you know that it is an archive, one of an earlier version for example, write the line"
+          + " \""
+          + FIRST
+          + "\" into a file "
+          + FILE
+          + " in it";
 
   /** Whether a folder may become an archive: it is empty, but for a marker that was begun. */
   static boolean mayBegin(Path root) throws IOException {

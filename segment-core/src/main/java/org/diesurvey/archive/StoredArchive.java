@@ -122,7 +122,9 @@ final class StoredArchive implements ArchivePlace {
           store.place()
               + ": there is something here that is no archive (it has no "
               + ArchiveMarker.FILE
-              + "); choose another place.",
+              + "); choose another place, or "
+              + ArchiveMarker.ADVICE
+              + ".",
           null);
     }
     files.put(ArchiveMarker.FILE, ArchiveMarker.TEXT);

@@ -62,6 +62,15 @@ public final class WholeFolder {
       }
     }
     Optional<OwnFolder> own = OwnFolder.of(target, kind);
+    if (own.isEmpty() && ResultKind.tells(target) && !Disk.there(target.resolve(Checksums.LIST))) {
+      return Optional.of(
+          "the "
+              + kind.word()
+              + " here has no list of checksums ("
+              + Checksums.LIST
+              + "), as those of earlier versions, so what somebody changed in it cannot be told; it"
+              + " will not be overwritten: move it away or choose another output folder.");
+    }
     if (own.isEmpty()) {
       return Optional.of(
           "something that is no "

@@ -5,7 +5,9 @@ import java.nio.channels.FileChannel;
 import java.nio.channels.FileLock;
 import java.nio.channels.OverlappingFileLockException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Collection;
 import java.util.List;
@@ -26,6 +28,11 @@ final class Workplace implements AutoCloseable {
   private static final String ENDING = ".diesurvey";
   static final String NOTE = "in-work.txt";
   private static final String TITLE = "Diesurvey is writing, or was ended while it wrote: ";
+
+  /** Bytes of a name that leave room for the ending; disks take 255. */
+  private static final int LONGEST_NAME = 240;
+
+  private static final int BEGINNING = 60;
   private static final String REST = "The next call that writes it makes order here.";
 
   private final Path target;
@@ -41,7 +48,17 @@ final class Workplace implements AutoCloseable {
   }
 
   static Path of(Path target) {
-    return target.resolveSibling("." + target.getFileName() + ENDING);
+    return target.resolveSibling("." + shortened(target.getFileName().toString()) + ENDING);
+  }
+
+  /** A long name does not leave room for more letters: its beginning and its checksum stand in. */
+  private static String shortened(String name) {
+    if (name.getBytes(StandardCharsets.UTF_8).length <= LONGEST_NAME) {
+      return name;
+    }
+    // Of three bytes at most each; a pair of surrogates is not cut.
+    int end = Character.isHighSurrogate(name.charAt(BEGINNING - 1)) ? BEGINNING - 1 : BEGINNING;
+    return name.substring(0, end) + "-" + Checksums.of(name).substring(0, 16);
   }
 
   /** What is being written. */
@@ -62,10 +79,7 @@ final class Workplace implements AutoCloseable {
    */
   static Optional<Workplace> open(Path target, Set<String> names) throws IOException {
     Path place = of(target);
-    if (!Disk.isFolder(place)) {
-      Disk.folder(place);
-    }
-    Optional<Workplace> held = hold(target, place, true);
+    Optional<Workplace> held = made(target, place);
     if (held.isPresent()) {
       Workplace work = held.get();
       try {
@@ -84,6 +98,22 @@ final class Workplace implements AutoCloseable {
       }
     }
     return held;
+  }
+
+  private static Optional<Workplace> made(Path target, Path place) throws IOException {
+    for (int i = 0; ; i++) {
+      try {
+        if (!Disk.isFolder(place)) {
+          Disk.folder(place);
+        }
+        return hold(target, place, true);
+      } catch (NoSuchFileException | FileAlreadyExistsException e) {
+        // Another call made order, or the folder, just now.
+        if (i == 2) {
+          throw e;
+        }
+      }
+    }
   }
 
   private static Optional<Workplace> hold(Path target, Path place, boolean make)
@@ -209,17 +239,33 @@ final class Workplace implements AutoCloseable {
   }
 
   /** Whether there is something left of a run that was ended, or one at work. */
-  static boolean isOne(Path folder) {
-    String name = folder.getFileName().toString();
+  private static boolean isOne(Path folder) {
     try {
-      return name.startsWith(".")
-          && name.endsWith(ENDING)
-          && name.length() > ENDING.length() + 1
-          && Disk.isFolder(folder)
-          && isNote(folder.resolve(NOTE));
+      return isNamed(folder) && isNote(folder.resolve(NOTE));
     } catch (IOException e) {
       return false;
     }
+  }
+
+  private static boolean isNamed(Path folder) {
+    String name = folder.getFileName().toString();
+    return name.startsWith(".")
+        && name.endsWith(ENDING)
+        && name.length() > ENDING.length() + 1
+        && Disk.isFolder(folder);
+  }
+
+  /** Of the result; a shortened one stands whole in the note, before anything is moved. */
+  private static String name(Path place) throws IOException {
+    String hidden = place.getFileName().toString();
+    String name = hidden.substring(1, hidden.length() - ENDING.length());
+    String note = Files.readString(place.resolve(NOTE), StandardCharsets.UTF_8);
+    int end = note.indexOf("\n" + REST + "\n");
+    if (end < TITLE.length()) {
+      return name;
+    }
+    String whole = note.substring(TITLE.length(), end);
+    return shortened(whole).equals(name) ? whole : name;
   }
 
   /**
@@ -230,12 +276,16 @@ final class Workplace implements AutoCloseable {
   static Collection<String> restoreAll(Path folder) throws IOException {
     List<Path> places;
     try (Stream<Path> inside = Files.list(folder)) {
-      places = inside.filter(Workplace::isOne).sorted().toList();
+      places = inside.filter(Workplace::isNamed).sorted().toList();
     }
     TreeSet<String> done = new TreeSet<>();
     for (Path place : places) {
-      String hidden = place.getFileName().toString();
-      String name = hidden.substring(1, hidden.length() - ENDING.length());
+      if (!isOne(place)) {
+        // Ended before the note was begun; anything else stays.
+        Disk.removeIfEmpty(place);
+        continue;
+      }
+      String name = name(place);
       Optional<Workplace> work = hold(folder.resolve(name), place, false);
       if (work.isPresent()) {
         try (Workplace w = work.get()) {

@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.diesurvey.DieInputException;
+import org.diesurvey.files.ReadFiles;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -19,7 +20,8 @@ class ArchiveFolderTest {
   void photographsInAFolderCalledPhotos_areNoArchive() throws IOException {
     Path photo = Files.createDirectories(folder.resolve("lot7/photos")).resolve("die.png");
     Files.writeString(photo, "mine");
-    assertThrows(DieInputException.class, () -> ArchiveFolder.open(folder.resolve("lot7")));
+    assertThrows(
+        DieInputException.class, () -> ArchiveFolder.open(folder.resolve("lot7"), ReadFiles.NONE));
     assertEquals("mine", Files.readString(photo));
   }
 
@@ -28,7 +30,8 @@ class ArchiveFolderTest {
     Path elsewhere = Files.createDirectory(folder.resolve("elsewhere"));
     Files.createDirectory(folder.resolve("lot8"));
     Files.createSymbolicLink(folder.resolve("lot8/photos"), elsewhere);
-    assertThrows(DieInputException.class, () -> ArchiveFolder.open(folder.resolve("lot8")));
+    assertThrows(
+        DieInputException.class, () -> ArchiveFolder.open(folder.resolve("lot8"), ReadFiles.NONE));
     assertTrue(Files.isDirectory(elsewhere));
   }
 }

@@ -9,6 +9,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -27,6 +28,11 @@ import org.junit.jupiter.api.io.TempDir;
 class EndedCallsTest {
   private static final Map<String, String> DATE = Map.of("SOURCE_DATE_EPOCH", "1000000000");
   private static final String MINE = "die.corrected.geojson";
+
+  private static final int NEVER = Integer.MAX_VALUE;
+
+  /** A look at an archive is costly; 1 looks at every step. */
+  private static final int NTH_OF_ARCHIVE = Integer.getInteger("diesurvey.endsOfArchives", 7);
 
   @TempDir Path temp;
 
@@ -186,48 +192,38 @@ class EndedCallsTest {
   /** Files that a call names: each is the old or the new one, and the next call goes through. */
   private void files(Path world, List<Object> call, List<String> names, int everyNth)
       throws IOException {
-    Map<String, String> old = new TreeMap<>(files(world, ""));
-    Path other = temp.resolve("other");
-    EndedRun.copy(world, other);
-    List<Object> there =
-        call.stream()
-            .map(w -> w instanceof Path p ? (Object) other.resolve(world.relativize(p)) : w)
-            .toList();
-    done(there);
-    Map<String, String> fresh = files(other, "");
-    int[] looks = {0};
+    Map<String, String> old = files(world, "");
+    Map<String, Map<String, String>> ends = new LinkedHashMap<>();
+    Map<String, Map<String, String>> next = new LinkedHashMap<>();
     int steps =
         EndedRun.everywhere(
             world,
             temp,
             () -> done(call),
             (copy, step) -> {
-              Map<String, String> left = files(copy, "");
-              for (Map.Entry<String, String> file : old.entrySet()) {
-                String now = left.get(file.getKey());
-                boolean list = file.getKey().endsWith(".sha256");
-                boolean may = names.contains(file.getKey());
-                assertTrue(
-                    list && now != null
-                        || file.getValue().equals(now)
-                        || may && fresh.get(file.getKey()).equals(now),
-                    () -> step + ": " + file.getKey() + " is " + now);
-              }
-              if (looks[0]++ % everyNth == everyNth / 2) {
-                List<Object> again =
+              ends.put(step, files(copy, ""));
+              if (ends.size() % everyNth == 0) {
+                done(
                     call.stream()
-                        .map(
-                            w ->
-                                w instanceof Path p
-                                    ? (Object) copy.resolve(world.relativize(p))
-                                    : w)
-                        .toList();
-                Call next = call(again);
-                assertEquals(0, next.code(), step + ": " + next.err());
-                assertEquals(fresh, files(copy, ""), step);
+                        .map(w -> w instanceof Path p ? copy.resolve(world.relativize(p)) : w)
+                        .toList());
+                next.put(step, files(copy, ""));
               }
             });
+    Map<String, String> fresh = files(world, "");
     assertTrue(steps > 8, "steps " + steps);
+    for (Map.Entry<String, Map<String, String>> end : ends.entrySet()) {
+      for (Map.Entry<String, String> file : old.entrySet()) {
+        String name = file.getKey();
+        String now = end.getValue().get(name);
+        assertTrue(
+            file.getValue().equals(now)
+                || name.endsWith(".sha256") && now != null
+                || names.contains(name) && fresh.get(name).equals(now),
+            () -> end.getKey() + ": " + name + " is " + now);
+      }
+    }
+    next.forEach((step, after) -> assertEquals(fresh, after, step));
   }
 
   @Test
@@ -240,7 +236,7 @@ class EndedCallsTest {
     done(call);
     write(world.resolve("20x-notes.txt"), "mine");
     call.addAll(List.of("--objective", "20x", "--division-tolerance", "1%"));
-    files(world, call, List.of("20x.json", "20x-lines.png", "20x-residuals.png"), 16);
+    files(world, call, List.of("20x.json", "20x-lines.png", "20x-residuals.png"), 12);
   }
 
   @Test
@@ -283,7 +279,7 @@ class EndedCallsTest {
             "--model",
             world.resolve("lab.json.gz")),
         List.of("lab.json.gz"),
-        16);
+        NEVER);
   }
 
   private static List<Object> batch(Path world) {
@@ -340,7 +336,8 @@ class EndedCallsTest {
     Map<String, String> photos = files(world.resolve("photos"), "");
     int[] looks = {0};
     int steps =
-        EndedRun.everywhere(
+        EndedRun.every(
+            NTH_OF_ARCHIVE,
             world,
             temp,
             () -> done(batch(world)),
@@ -352,7 +349,7 @@ class EndedCallsTest {
               assertTrue(said.contains("/" + MINE) && said.contains("NOTES.txt"), step + said);
               assertFalse(said.contains(".diesurvey") || said.contains(".work"), step + said);
               assertFalse(said.contains("altered  photos"), step + said);
-              if (looks[0]++ % 30 == 15) {
+              if (looks[0]++ % 12 == 6) {
                 done(batch(copy));
                 assertEquals(whole, files(copy.resolve("archive"), database), step);
               }

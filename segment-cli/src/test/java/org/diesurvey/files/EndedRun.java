@@ -29,6 +29,16 @@ public final class EndedRun {
    * @return how many copies were looked at
    */
   public static int everywhere(Path world, Path scratch, Runnable run, Look look) {
+    return every(1, world, scratch, run, look);
+  }
+
+  /**
+   * The same at every so many steps only, where each look is costly.
+   *
+   * @param nth 1 for every step
+   * @return all steps
+   */
+  public static int every(int nth, Path world, Path scratch, Runnable run, Look look) {
     int[] steps = {0};
     Object turn = new Object();
     ThreadLocal<Boolean> looking = ThreadLocal.withInitial(() -> false);
@@ -40,7 +50,9 @@ public final class EndedRun {
           synchronized (turn) {
             looking.set(true);
             try {
-              steps[0]++;
+              if (steps[0]++ % nth != 0) {
+                return;
+              }
               Path copy = scratch.resolve("copy");
               copy(world, copy);
               look.at(copy, "step " + steps[0] + ", " + what + " " + world.relativize(file));

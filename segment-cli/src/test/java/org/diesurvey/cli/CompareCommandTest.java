@@ -80,6 +80,7 @@ class CompareCommandTest {
     assertEquals(0, call.code(), call.err());
     assertEquals(
         Set.of(
+            "checksums.sha256",
             "comparison.json",
             "changes.geojson",
             "changes.csv",
@@ -125,7 +126,8 @@ class CompareCommandTest {
     Path out = temp.resolve("out");
     Call call = compare(surveyA, surveyB, surveyA, "--out", out);
     assertEquals(0, call.code(), call.err());
-    assertEquals(Set.of("1-2", "2-3", "revisions.html", "revisions.csv"), names(out));
+    assertEquals(
+        Set.of("checksums.sha256", "1-2", "2-3", "revisions.html", "revisions.csv"), names(out));
     assertTrue(Files.readString(out.resolve("revisions.html")).contains("2-3/comparison.html"));
     // Compared again into the same folder, what does not belong to it is kept.
     Files.writeString(out.resolve("remark.txt"), "kept");
@@ -141,7 +143,7 @@ class CompareCommandTest {
     Call call = compare(surveyA, surveyB, temp.resolve("missing.png"), "--out", out);
     assertEquals(1, call.code(), call.err());
     assertTrue(call.err().contains("missing.png"), call.err());
-    assertEquals(Set.of("1-2", "revisions.html", "revisions.csv"), names(out));
+    assertEquals(Set.of("checksums.sha256", "1-2", "revisions.html", "revisions.csv"), names(out));
     assertTrue(Files.readString(out.resolve("revisions.html")).contains("not compared"));
   }
 
@@ -218,7 +220,8 @@ class CompareCommandTest {
     Files.writeString(taken.resolve("notes.txt"), "mine");
     Call refused = compare(surveyA, surveyB, "--out", taken);
     assertEquals(2, refused.code());
-    assertTrue(refused.err().contains("no comparison is here already"), refused.err());
+    assertTrue(
+        refused.err().contains("something that is no comparison of this program"), refused.err());
     assertEquals(Set.of("notes.txt"), names(taken));
   }
 }

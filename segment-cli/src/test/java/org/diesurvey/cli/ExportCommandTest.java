@@ -146,9 +146,12 @@ class ExportCommandTest {
     assertTrue(call.err().contains("names a file that exists"), call.err());
     assertTrue(Files.readString(file).startsWith("{"));
     Path out = folder.resolve("o.csv");
-    Files.writeString(out, "old");
+    assertEquals(0, Call.of("export", file, "--as", "geojson", "--out", out).code());
     assertEquals(0, Call.of("export", file, "--as", "csv", "--out", out, "--overwrite").code());
-    assertFalse(Files.readString(out).startsWith("old"));
+    assertFalse(Files.readString(out).startsWith("{"));
+    Files.writeString(out, "old");
+    assertEquals(2, Call.of("export", file, "--as", "csv", "--out", out, "--overwrite").code());
+    assertEquals("old", Files.readString(out));
     assertEquals(2, Call.of("export", file, "--as", "csv", "--out", folder, "--overwrite").code());
   }
 

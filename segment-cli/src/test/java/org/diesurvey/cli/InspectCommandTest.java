@@ -65,7 +65,7 @@ class InspectCommandTest {
     assertEquals(written, said);
     assertTrue(ImageIO.read(out.resolve("inspection.png").toFile()).getWidth() >= 600);
     try (var files = Files.list(out)) {
-      assertEquals(2, files.count());
+      assertEquals(3, files.count(), "document, picture and their list of checksums");
     }
     assertEquals(0, Call.of("inspect", photo(), "--out", out).code(), "a second time");
   }

@@ -96,7 +96,7 @@ class MasksCommandTest {
     assertEquals(0, masks("--name", "a", "--overwrite").code());
     assertArrayEquals(first, Files.readAllBytes(out.resolve("a.png")));
     try (var files = Files.list(out)) {
-      assertEquals(2, files.count());
+      assertEquals(3, files.count(), "mask, record and their list of checksums");
     }
   }
 

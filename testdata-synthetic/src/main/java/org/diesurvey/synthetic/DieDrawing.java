@@ -17,7 +17,7 @@ public final class DieDrawing {
   /** Share of dies with fill between the blocks. */
   private static final double FILLED = 0.2;
 
-  private static final double WIDE_FILLED = 0.3;
+  private static final double WIDE_FILLED = 0.4;
 
   private DieDrawing() {}
 
@@ -168,7 +168,7 @@ public final class DieDrawing {
     if (tiled) {
       plan.fillGround(die, tiles);
     }
-    double clearance = tiles.uniform(0.5, 6);
+    double clearance = tiles.chance(0.7) ? tiles.uniform(0.5, 6) : tiles.logUniform(6, 40);
     SealRing.paint(die, plan.die, plan.sealed.xUm(), dice.child("seal"));
     plan.padRing.ifPresent(
         ring -> {

@@ -307,11 +307,16 @@ final class Floorplan {
 
   /** Fills the die inside its seal with small equal shapes; blocks clear their own ground. */
   void fillGround(Pen die, Dice d) {
-    if (takes(LayoutBlock.Kind.FILL)) {
+    if (takes(LayoutBlock.Kind.FILL) && d.child("real").chance(0.6)) {
       real.get().fill(die.canvas(), d, sealed);
       return;
     }
-    Devices.fill(die.at(sealed.xUm(), sealed.yUm()), d, sealed.widthUm(), sealed.heightUm());
+    Pen pen = die.at(sealed.xUm(), sealed.yUm());
+    if (wide && d.child("kind").chance(0.8)) {
+      FillPattern.paint(pen, d.child("wide"), sealed.widthUm(), sealed.heightUm());
+    } else {
+      Devices.fill(pen, d, sealed.widthUm(), sealed.heightUm());
+    }
   }
 
   private WideContents contents() {

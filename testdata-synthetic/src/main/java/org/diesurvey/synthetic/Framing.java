@@ -30,6 +30,11 @@ record Framing(
   /** Larger dies of the wide style would show more of the same, and take long. */
   private static final double MOST_PATCHES = 45_000;
 
+  /** Shares of pictures that show the whole die, where it can be one (own choice). */
+  private static final double WHOLE = 0.88;
+
+  private static final double WIDE_WHOLE = 0.72;
+
   /** Half of the pictures at usual samplings, the others far coarser or finer. */
   private static double widely(Dice dice, double usual) {
     return switch (dice.weighted(5, 2.5, 1.5)) {
@@ -70,7 +75,7 @@ record Framing(
         switch (options.framing()) {
           case WHOLE_DIE -> true;
           case FIELD -> false;
-          case ANY -> !small && dice.chance(0.88);
+          case ANY -> !small && dice.chance(wide ? WIDE_WHOLE : WHOLE);
         };
     double c = StrictMath.cos(StrictMath.toRadians(Math.abs(rotation)));
     double s = StrictMath.sin(StrictMath.toRadians(Math.abs(rotation)));

@@ -6,6 +6,9 @@ import java.util.Optional;
 
 /** Frame of I/O cells with bond pads; paints into the die frame. */
 final class PadRing {
+  /** Share of the rings of real cells whose cells abut, as most real ones do (own choice). */
+  private static final double ABUTTING = 0.7;
+
   private final Technology tech;
   private final Dice dice;
   private final RectUm outer;
@@ -18,6 +21,12 @@ final class PadRing {
   private final int stagger;
   private final int kinds;
   private final Optional<LayoutChoice> real;
+
+  /** Real cells lie side by side all along, whatever the pads' pitch. */
+  private final boolean abutting;
+
+  /** Outer part of the depth that real cells leave to the pads, um. */
+  private final double padsAloneUm;
 
   /** Depth of each side as a share of the deepest. */
   private final double[] shares = {1, 1, 1, 1};
@@ -66,6 +75,12 @@ final class PadRing {
     boolean traceless = d.chance(0.25) && !showpiece && drivers;
     this.padShade = traceless ? 0 : imprint / well;
     this.stagger = d.chance(0.15) ? d.between(1, 2) : 0;
+    Dice cellsOf = dice.child("real cells");
+    this.abutting = real.isPresent() && drivers && cellsOf.chance(ABUTTING);
+    this.padsAloneUm =
+        real.isPresent() && padsOutside && cellsOf.chance(0.5)
+            ? Math.min(depth * 0.45, padSize * 1.05)
+            : 0;
     boolean uneven = !showpiece && d.chance(0.5);
     for (int side = 0; side < 4; side++) {
       if (uneven && d.chance(0.15)) {
@@ -78,6 +93,8 @@ final class PadRing {
 
   private PadRing(PadRing from, RectUm outer) {
     this.real = from.real;
+    this.abutting = from.abutting;
+    this.padsAloneUm = from.padsAloneUm;
     this.tech = from.tech;
     this.dice = from.dice;
     this.outer = outer;
@@ -192,16 +209,19 @@ final class PadRing {
       Pen pen = sidePen(canvas, side);
       double sideDepth = depth * shares[side];
       int last = d.between(0, kinds - 1);
+      if (abutting && !positions.get(side).isEmpty()) {
+        row(pen, side, sideDepth);
+      }
       for (double at : positions.get(side)) {
         if (d.chance(0.6)) {
           last = d.between(0, kinds - 1);
         }
-        if (tiled) {
+        if (tiled && !abutting) {
           canvas.clear(pen.placed(at + pitch * 0.02, 0, pitch * 0.96, sideDepth));
         }
-        if (real.isPresent() && drivers) {
+        if (real.isPresent() && drivers && !abutting) {
           realCell(pen, at, side, last, sideDepth);
-        } else {
+        } else if (!abutting) {
           cell(pen.at(at, 0), last, sideDepth);
         }
         pads(pen, at - shiftUm[side], shiftUm[side], d, sideDepth);
@@ -215,7 +235,7 @@ final class PadRing {
         pads(pen, at - shiftUm[side], shiftUm[side], more, depth * shares[side]);
       }
     }
-    if (dice.child("corner").chance(0.3)) {
+    if (dice.child("corner").chance(abutting ? 0.8 : 0.3)) {
       corners(canvas);
     }
   }
@@ -251,28 +271,54 @@ final class PadRing {
     }
   }
 
+  /** Real cells and stretches of rows side by side, from the first pad's cell to the last. */
+  private void row(Pen pen, int side, double sideDepth) {
+    List<Double> at = positions.get(side);
+    boolean whole = at.get(at.size() - 1) - at.get(0) > 0.8 * (length(side) - 2 * depth);
+    double x = whole ? depth : at.get(0);
+    double end = whole ? length(side) - depth : at.get(at.size() - 1) + pitch;
+    pen.canvas().clear(pen.placed(x, 0, end - x, sideDepth));
+    Dice d = dice.child("row");
+    int last = 0;
+    for (int i = 0; x < end && i < 2000; i++) {
+      if (d.chance(0.5)) {
+        last = d.between(0, kinds - 1);
+      }
+      Optional<LayoutChoice.Part> part = realPart(last, sideDepth, end - x);
+      if (part.isEmpty()) {
+        return;
+      }
+      setDown(pen, part.get(), x, side, sideDepth);
+      x += Math.max(1, part.get().widthUm());
+    }
+  }
+
   /** A real I/O cell, or a stretch of a row of them, as deep as the side. */
   private void realCell(Pen pen, double at, int side, int kind, double sideDepth) {
+    realPart(kind, sideDepth, pitch)
+        .ifPresent(
+            part -> setDown(pen, part, at + (pitch - part.widthUm()) / 2, side, sideDepth));
+  }
+
+  private Optional<LayoutChoice.Part> realPart(int kind, double sideDepth, double mostWidth) {
     Dice d = dice.child("real kind", kind);
     LayoutBlock.Kind which =
         d.chance(0.6) && real.get().takes(LayoutBlock.Kind.IO_CELL)
             ? LayoutBlock.Kind.IO_CELL
             : LayoutBlock.Kind.IO_ROW;
+    return real.get().ofHeight(d, which, sideDepth - padsAloneUm, mostWidth);
+  }
+
+  private void setDown(Pen pen, LayoutChoice.Part part, double x, int side, double sideDepth) {
+    RectUm place = pen.placed(x, padsAloneUm, part.widthUm(), sideDepth - padsAloneUm);
     real.get()
-        .ofHeight(d, which, sideDepth, pitch)
-        .ifPresent(
-            part -> {
-              RectUm place =
-                  pen.placed(at + (pitch - part.widthUm()) / 2, 0, part.widthUm(), sideDepth);
-              real.get()
-                  .stamp(part)
-                  .setDown(
-                      pen.canvas(),
-                      new PointUm(place.xUm(), place.yUm()),
-                      // As the side's pen, but the lower side of a cell faces the die edge.
-                      new int[] {2, 4, 0, 6}[side],
-                      place);
-            });
+        .stamp(part)
+        .setDown(
+            pen.canvas(),
+            new PointUm(place.xUm(), place.yUm()),
+            // As the side's pen, but the lower side of a cell faces the die edge.
+            new int[] {2, 4, 0, 6}[side],
+            place);
   }
 
   /** One I/O cell of the given kind; the same kind is always drawn the same. */

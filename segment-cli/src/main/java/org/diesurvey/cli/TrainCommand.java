@@ -99,6 +99,16 @@ final class TrainCommand implements Callable<Integer> {
   private String without;
 
   @Option(
+      names = "--judge-on",
+      paramLabel = "TECHNOLOGY",
+      defaultValue = "GF180MCU",
+      description =
+          "Confidence is fitted on dies that its models have not seen: every tenth, and all with"
+              + " blocks of this technology (the beginning of its name); ${DEFAULT-VALUE} by"
+              + " default. The model itself learns from all.")
+  private String judgeOn;
+
+  @Option(
       names = "--work",
       paramLabel = "DIR",
       description =
@@ -151,32 +161,40 @@ final class TrainCommand implements Callable<Integer> {
         half,
         "first look",
         (die, number) ->
-            seen.add(die.features()::row, die.shownClasses(TrainingDies.PURE, 1), number));
+            seen.add(
+                die.features()::row,
+                die.shownClasses(TrainingDies.PURE, 1),
+                number,
+                judged(die, number)));
     ModelTrainer.Trained early = ModelTrainer.train(seen, name, facts(library));
     TrainingSet fresh = new TrainingSet(tiles);
     TrainingSet around = new TrainingSet(tiles);
+    List<Integer> judged = new ArrayList<>();
     collect(
         store,
         seed + half,
         dies - half,
         "second look",
         (die, number) -> {
-          fresh.add(die.features()::row, die.shownClasses(TrainingDies.PURE, 1), number);
+          boolean out = judged(die, number);
+          if (out) {
+            judged.add(number);
+          }
+          fresh.add(die.features()::row, die.shownClasses(TrainingDies.PURE, 1), number, out);
           // Judged by a classifier that has not seen the die, as that of a user has not.
+          TileClassifier eye = out ? early.partial() : early.classifier();
           around.add(
-              early.classifier().surroundings(die.features(), die.sides()),
+              eye.surroundings(die.features(), die.sides()),
               die.shownClasses(TrainingDies.MOSTLY, 3),
-              number);
+              number,
+              out);
         });
     ModelTrainer.Trained first =
         ModelTrainer.trainFurther(early, seen, fresh, name, facts(library));
     ModelTrainer.Trained second =
-        ModelTrainer.trainSecond(first.classifier(), early.classifier(), around);
+        ModelTrainer.trainSecond(first.classifier(), early.partial(), around);
     TileClassifier classifier =
-        second
-            .classifier()
-            .withRegionsKnown(
-                regionsLeftOut(store, seed + half, dies - half, second.partial(), workers));
+        second.classifier().withRegionsKnown(regionsOf(store, judged, second.partial(), workers));
     write(model, classifier.bytes(), out);
     if (work == null) {
       store.remove(seed, dies);
@@ -242,25 +260,16 @@ final class TrainCommand implements Callable<Integer> {
     return without != null && die.technology().startsWith(without);
   }
 
-  /** Regions of the dies that the partial model has not seen, in the order of seeds. */
-  private List<RegionConfidence.Outcome> regionsLeftOut(
-      TrainingStore store, int firstSeed, int count, TileClassifier partial, int workers) {
+  /** Whether a die is one that the models behind the confidence do not see. */
+  private boolean judged(LabelledTiles die, int number) {
+    return TrainingSet.leftOut(number) || die.technology().startsWith(judgeOn);
+  }
+
+  /** Regions of dies that the partial model has not seen, in their order. */
+  private static List<RegionConfidence.Outcome> regionsOf(
+      TrainingStore store, List<Integer> dies, TileClassifier partial, int workers) {
     List<RegionConfidence.Outcome> all = new ArrayList<>();
-    List<Integer> leftOut = new ArrayList<>();
-    for (int die = firstSeed; die < firstSeed + count; die++) {
-      if (TrainingSet.leftOut(die)) {
-        leftOut.add(die);
-      }
-    }
-    AtATime.each(
-            leftOut,
-            workers,
-            die -> {
-              LabelledTiles labelled = store.read(die);
-              return leftOut(labelled)
-                  ? List.<RegionConfidence.Outcome>of()
-                  : TrainingRegions.judge(labelled, partial);
-            })
+    AtATime.each(dies, workers, die -> TrainingRegions.judge(store.read(die), partial))
         .forEach(all::addAll);
     return all;
   }
@@ -271,6 +280,7 @@ final class TrainCommand implements Callable<Integer> {
     facts.put("first_seed", Integer.toString(seed));
     facts.put("tiles_per_class_and_die", Integer.toString(tiles));
     library.ifPresent(l -> facts.put("layouts", l.fingerprint()));
+    facts.put("judged_on", judgeOn);
     if (without != null) {
       facts.put("without", without);
     }

@@ -9,16 +9,16 @@ import org.diesurvey.tiles.TileGrid;
 
 /**
  * What the first classifier made of the surroundings of each tile, as features for the second: the
- * evidence of the tile itself, in squares around it, along its whole row and column, and over what
- * it flows to between alike neighbours; also contrast, likeness of the neighbours and the distance
- * to the die's edges. All lengths count in tiles.
+ * evidence of the tile itself, in squares around it, along its whole row and column, over the whole
+ * die, and over what it flows to between alike neighbours; also contrast, likeness of the
+ * neighbours and the distance to the die's edges. All lengths count in tiles.
  *
  * <p>The idea of classifying again on the first classifier's answers is auto-context (Tu 2008, from
  * memory).
  */
 final class Surroundings {
-  /** Sides of the squares, tiles: 24 to 250 um. */
-  private static final int[] SQUARES = {3, 7, 15, 31};
+  /** Sides of the squares, tiles: 24 um to 1 mm. */
+  private static final int[] SQUARES = {3, 7, 15, 31, 63, 127};
 
   /** Steps of the flow between alike neighbours. */
   private static final int[] FLOWS = {10, 40, 160};
@@ -29,7 +29,7 @@ final class Surroundings {
   private static final int K = SurfaceClass.COUNT;
 
   /** Number of features. */
-  static final int SIZE = K * (1 + SQUARES.length + FLOWS.length + 2) + 2 + 2 + 6 + 1;
+  static final int SIZE = K * (1 + SQUARES.length + FLOWS.length + 3) + 2 + 2 + 6 + 1;
 
   private static final float FLOOR = 0.01f;
 
@@ -127,6 +127,7 @@ final class Surroundings {
     }
     at = mean(r, r + 1, 0, grid.columns(), out, at);
     at = mean(0, grid.rows(), c, c + 1, out, at);
+    at = mean(0, grid.rows(), 0, grid.columns(), out, at);
     out[at++] = logContrast(tile) - middleContrast;
     out[at++] = logContrast(tile) - highContrast;
     out[at++] = (float) Math.log1p(links.rightDistance(tile));

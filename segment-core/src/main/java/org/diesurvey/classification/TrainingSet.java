@@ -11,6 +11,7 @@ public final class TrainingSet {
   private final List<float[]> rows = new ArrayList<>();
   private final List<Integer> labels = new ArrayList<>();
   private final List<Integer> dies = new ArrayList<>();
+  private final List<Boolean> leftOut = new ArrayList<>();
 
   /**
    * @param perClassAndDie at most this many tiles of one class are taken from one die, twice as
@@ -29,6 +30,15 @@ public final class TrainingSet {
    * @param die number of the die, also the seed of the sample
    */
   public void add(IntFunction<float[]> row, int[] classes, int die) {
+    add(row, classes, die, leftOut(die));
+  }
+
+  /**
+   * The same for a die of which the caller says whether it is left out.
+   *
+   * @param out whether the model that is judged must not see the die
+   */
+  public void add(IntFunction<float[]> row, int[] classes, int die, boolean out) {
     SplittableRandom random = new SplittableRandom(die);
     for (SurfaceClass c : SurfaceClass.values()) {
       List<Integer> tiles = new ArrayList<>();
@@ -45,6 +55,7 @@ public final class TrainingSet {
         rows.add(row.apply(t).clone());
         labels.add(c.ordinal());
         dies.add(die);
+        leftOut.add(out);
       }
     }
   }
@@ -54,7 +65,7 @@ public final class TrainingSet {
     return rows.size();
   }
 
-  /** Feature vectors of all tiles, or of those whose die is (not) in every tenth. */
+  /** Feature vectors of all tiles, or of those whose die is (not) left out. */
   float[][] rows(Which which) {
     return indices(which).stream().map(rows::get).toArray(float[][]::new);
   }
@@ -76,7 +87,7 @@ public final class TrainingSet {
     return indices(which).stream().mapToInt(labels::get).toArray();
   }
 
-  /** Whether a die is left out of the fit, for calibration and for the score: every tenth is. */
+  /** Whether a die is left out of the fit whatever it shows: every tenth is. */
   public static boolean leftOut(int die) {
     return die % 10 == 9;
   }
@@ -91,8 +102,7 @@ public final class TrainingSet {
   private List<Integer> indices(Which which) {
     List<Integer> out = new ArrayList<>();
     for (int i = 0; i < rows.size(); i++) {
-      boolean leftOut = leftOut(dies.get(i));
-      if (which == Which.ALL || leftOut == (which == Which.LEFT_OUT)) {
+      if (which == Which.ALL || leftOut.get(i) == (which == Which.LEFT_OUT)) {
         out.add(i);
       }
     }

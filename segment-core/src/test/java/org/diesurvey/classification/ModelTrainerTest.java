@@ -36,6 +36,31 @@ class ModelTrainerTest {
   }
 
   @Test
+  void aDieThatTheCallerLeavesOut_isNotFitted() {
+    TrainingSet set = new TrainingSet(3);
+    for (int die = 0; die < 4; die++) {
+      set.add(TinyModels.die(die)::row, TinyModels.classes(), die, die == 2);
+    }
+    TrainingSet alone = new TrainingSet(3);
+    alone.add(TinyModels.die(2)::row, TinyModels.classes(), 2);
+    assertTrue(Arrays.deepEquals(alone.rows(Which.ALL), set.rows(Which.LEFT_OUT)));
+    assertEquals(3 * alone.size(), set.rows(Which.FOR_FITTING).length);
+  }
+
+  /** What the model itself has learnt from dies left out must not show in what is said of them. */
+  @Test
+  void diesLeftOut_areJudgedByTheModelThatHasNotSeenThem() {
+    TrainingSet set = new TrainingSet(12);
+    int[] wrong = Arrays.stream(TinyModels.classes()).map(c -> c < 0 ? c : (c + 1) % 6).toArray();
+    for (int die = 0; die < 40; die++) {
+      boolean out = die % 2 == 1;
+      set.add(TinyModels.die(die)::row, out ? wrong : TinyModels.classes(), die, out);
+    }
+    ModelTrainer.Trained trained = ModelTrainer.train(set, "left out", new TreeMap<>());
+    assertTrue(trained.accuracyLeftOut() < 0.1, "accuracy " + trained.accuracyLeftOut());
+  }
+
+  @Test
   void rareClass_givesAllItsTiles_onceEach() {
     TrainingSet set = new TrainingSet(50);
     FeatureTable die = TinyModels.die(1);

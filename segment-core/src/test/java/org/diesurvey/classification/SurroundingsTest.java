@@ -41,6 +41,19 @@ class SurroundingsTest {
     assertTrue(far < near, far + " over 56 um, " + near + " over 24 um");
   }
 
+  /** Half of the die is rows, so seen as a whole no tile's own class shows. */
+  @Test
+  void evidenceOfTheWholeDie_isTheSameForEveryTile() {
+    int at = Surroundings.SIZE - 11 - SurfaceClass.COUNT;
+    float[] left = row(0, List.of());
+    float[] right = row(143, List.of());
+    for (int k = 0; k < SurfaceClass.COUNT; k++) {
+      assertEquals(left[at + k], right[at + k]);
+    }
+    assertEquals(left[at], left[at + 2], 1e-5);
+    assertEquals((Math.log(0.96) + Math.log(0.02)) / 2, left[at], 1e-5);
+  }
+
   @Test
   void distances_countFromRealEdgesOnly() {
     int at = Surroundings.SIZE - 7;

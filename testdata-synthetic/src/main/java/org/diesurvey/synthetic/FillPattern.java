@@ -47,8 +47,7 @@ final class FillPattern {
     int columns = (int) (w / (pitchX * stretch));
     int rows = (int) (h / pitchY);
     for (int k = 0; k < turns && columns > turns && rows > turns; k++) {
-      Axis across =
-          Axis.seamed(columns - 1, pitchX, false, 0, 0, group, seam).moved(k * shift);
+      Axis across = Axis.seamed(columns - 1, pitchX, false, 0, 0, group, seam).moved(k * shift);
       Axis down = Axis.plain((rows - k - 1) / turns + 1, pitchY * turns).moved(k * pitchY);
       pen.lattice(shapes, across, pitchX, down, pitchY * turns);
     }

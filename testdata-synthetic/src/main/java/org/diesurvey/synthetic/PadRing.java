@@ -296,8 +296,7 @@ final class PadRing {
   /** A real I/O cell, or a stretch of a row of them, as deep as the side. */
   private void realCell(Pen pen, double at, int side, int kind, double sideDepth) {
     realPart(kind, sideDepth, pitch)
-        .ifPresent(
-            part -> setDown(pen, part, at + (pitch - part.widthUm()) / 2, side, sideDepth));
+        .ifPresent(part -> setDown(pen, part, at + (pitch - part.widthUm()) / 2, side, sideDepth));
   }
 
   private Optional<LayoutChoice.Part> realPart(int kind, double sideDepth, double mostWidth) {

@@ -124,6 +124,46 @@ class LayoutLibraryTest {
     }
   }
 
+  /**
+   * The driver of this library is 20 um by 40 um with gaps of 4.5 um; here it is drawn up to twice
+   * as large.
+   */
+  @Test
+  void realIoCells_abutOnMostRings() throws IOException {
+    LayoutLibrary library = LayoutLibrary.open(folder);
+    RectUm outer = new RectUm(0, 0, 900, 800);
+    int rings = 0;
+    int closed = 0;
+    for (long seed = 0; seed < 60; seed++) {
+      Dice dice = new Dice(seed);
+      LayoutChoice choice = LayoutChoice.draw(dice.child("choice"), library, 1);
+      if (!choice.takes(LayoutBlock.Kind.IO_CELL)) {
+        continue;
+      }
+      Canvas canvas = new Canvas(outer, 1);
+      Technology tech = Technology.draw(dice.child("technology"), 130, 130, false);
+      new PadRing(tech, dice, outer, 80, false, 1, Optional.of(choice)).paint(canvas, false);
+      rings++;
+      closed += widestGapPx(canvas, 40, 75) <= 12 ? 1 : 0;
+    }
+    assertTrue(closed > 0.4 * rings && closed < rings, closed + " of " + rings + " rings");
+  }
+
+  /** Longest run of columns without diffusion between two rows, in the middle of the upper side. */
+  private static int widestGapPx(Canvas canvas, int fromRow, int toRow) {
+    int widest = 0;
+    int run = 0;
+    for (int x = canvas.widthPx / 4; x < 3 * canvas.widthPx / 4; x++) {
+      boolean any = false;
+      for (int y = fromRow; y < toRow; y++) {
+        any |= canvas.plane(Layer.DIFFUSION)[y * canvas.widthPx + x] > 0.05;
+      }
+      run = any ? 0 : run + 1;
+      widest = Math.max(widest, run);
+    }
+    return widest;
+  }
+
   @Test
   void wideDies_takeBlocksOfTheLibraryAndLabelThem() throws IOException {
     LayoutLibrary library = LayoutLibrary.open(folder);

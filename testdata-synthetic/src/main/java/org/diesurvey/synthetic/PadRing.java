@@ -301,11 +301,12 @@ final class PadRing {
 
   private Optional<LayoutChoice.Part> realPart(int kind, double sideDepth, double mostWidth) {
     Dice d = dice.child("real kind", kind);
-    LayoutBlock.Kind which =
-        d.chance(0.6) && real.get().takes(LayoutBlock.Kind.IO_CELL)
-            ? LayoutBlock.Kind.IO_CELL
-            : LayoutBlock.Kind.IO_ROW;
-    return real.get().ofHeight(d, which, sideDepth - padsAloneUm, mostWidth);
+    boolean cell = d.chance(0.6) && real.get().takes(LayoutBlock.Kind.IO_CELL);
+    LayoutBlock.Kind which = cell ? LayoutBlock.Kind.IO_CELL : LayoutBlock.Kind.IO_ROW;
+    LayoutBlock.Kind other = cell ? LayoutBlock.Kind.IO_ROW : LayoutBlock.Kind.IO_CELL;
+    double height = sideDepth - padsAloneUm;
+    Optional<LayoutChoice.Part> part = real.get().ofHeight(d, which, height, mostWidth);
+    return part.isPresent() ? part : real.get().ofHeight(d, other, height, mostWidth);
   }
 
   private void setDown(Pen pen, LayoutChoice.Part part, double x, int side, double sideDepth) {

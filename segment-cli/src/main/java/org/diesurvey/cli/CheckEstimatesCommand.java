@@ -77,6 +77,11 @@ final class CheckEstimatesCommand implements Callable<Integer> {
           "Drawn dies: true areas and the node only; neither photographs nor periods. Fast.")
   private boolean areasOnly;
 
+  @Option(
+      names = "--no-node",
+      description = "Estimate as if the process node were not known, from periods alone.")
+  private boolean noNode;
+
   @Mixin private DensityOptions densities;
 
   @Mixin private ModelOptions model;
@@ -149,7 +154,7 @@ final class CheckEstimatesCommand implements Callable<Integer> {
     double pitch = truth.umPerPx();
     ScaleInput scale = new ScaleInput.Known(Calibration.ofPixelPitch(pitch, 0.002 * pitch));
     SegmentSettings settings = SegmentSettings.defaults();
-    if (truth.nodeNm().isPresent()) {
+    if (truth.nodeNm().isPresent() && !noNode) {
       settings = settings.withNodeNm(truth.nodeNm().getAsDouble());
     }
     DieEstimator estimator = densities.estimator();

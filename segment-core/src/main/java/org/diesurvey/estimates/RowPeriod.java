@@ -8,8 +8,8 @@ import java.util.Optional;
 
 /**
  * The period of standard-cell rows, and the ways to read it: mirrored rows repeat after two, but
- * where both look alike after one; and a peak at two thirds of a row was seen where the strips of a
- * mirrored pair are spaced evenly.
+ * where both look alike after one; a peak at two thirds of a row was seen where the strips of a
+ * mirrored pair are spaced evenly, and one at half a row where both strips of a row look alike.
  *
  * @param readings row heights in um with their probabilities
  * @param logSd standard uncertainty of the logarithm of the height, the scale's part left out
@@ -19,10 +19,15 @@ record RowPeriod(Choices<Double> readings, double logSd, String words) {
   private static final double LEAST_SAMPLES = 3;
   private static final double LONGEST_UM = 40;
 
-  private static final double TWO_ROWS = 0.5;
+  // Own choice, after periods of drawn and open rows.
+  private static final double TWO_ROWS = 0.43;
 
-  private static final double ONE_ROW = 0.42;
-  private static final double TWO_THIRDS = 0.08;
+  private static final double ONE_ROW = 0.37;
+  private static final double TWO_THIRDS = 0.07;
+  private static final double HALF_A_ROW = 0.13;
+
+  /** A row has two strips, so nothing shows that it repeats below two samples. */
+  private static final double LEAST_SAMPLES_OF_ROW = 2;
 
   /** Probability that the period is of something else than the rows. */
   private static final double FOREIGN = 0.2;
@@ -49,12 +54,15 @@ record RowPeriod(Choices<Double> readings, double logSd, String words) {
         .map(
             p -> {
               double v = p.lengthUm().value();
+              List<Choices.Option<Double>> readings = new ArrayList<>();
+              if (v / 2 >= LEAST_SAMPLES_OF_ROW * umPerPx) {
+                readings.add(new Choices.Option<>(TWO_ROWS, v / 2));
+              }
+              readings.add(new Choices.Option<>(ONE_ROW, v));
+              readings.add(new Choices.Option<>(TWO_THIRDS, 1.5 * v));
+              readings.add(new Choices.Option<>(HALF_A_ROW, 2 * v));
               return new RowPeriod(
-                  new Choices<>(
-                      List.of(
-                          new Choices.Option<>(TWO_ROWS, v / 2),
-                          new Choices.Option<>(ONE_ROW, v),
-                          new Choices.Option<>(TWO_THIRDS, 1.5 * v))),
+                  new Choices<>(readings),
                   p.lengthUm().relativeUncertainty(),
                   String.format(Locale.ROOT, "%.3g \u00b5m in %s", v, block.id()));
             });

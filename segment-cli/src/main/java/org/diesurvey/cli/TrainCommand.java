@@ -51,7 +51,7 @@ final class TrainCommand implements Callable<Integer> {
   @Option(
       names = "--dies",
       paramLabel = "N",
-      defaultValue = "1000",
+      defaultValue = "1500",
       description = {
         "How many dies are drawn, 40 to 100000; ${DEFAULT-VALUE} by default. All teach the look"
             + " at a tile, the second half of them also the look at its surroundings."

@@ -241,7 +241,7 @@ final class ChangeWriter {
     String unit = frames.unit().symbol();
     String a = p.classA().map(DieClass::label).orElse("ground without a class");
     String b = p.classB().map(DieClass::label).orElse("ground without a class");
-    String area = rounded(size) + " " + unit.replace("um", "\u00b5m") + "\u00b2";
+    String area = area(size);
     return switch (p.kind()) {
       case MOVED ->
           String.format(
@@ -270,13 +270,18 @@ final class ChangeWriter {
     };
   }
 
-  /** Both figures to the place of the uncertainty's second digit. */
-  private static String rounded(Measured size) {
+  /** Areas in mm2 as everywhere, both figures to the place of the uncertainty's second digit. */
+  private String area(Measured size) {
     double u = Math.max(1, size.standardUncertainty());
+    if (frames.unit() == LengthUnit.UM) {
+      int decimals = Math.max(0, 7 - (int) Math.floor(StrictMath.log10(u)));
+      String form = "%." + decimals + "f \u00b1 %." + decimals + "f mm\u00b2";
+      return String.format(Locale.ROOT, form, Math.abs(size.value()) / 1e6, u / 1e6);
+    }
     double step = Math.max(1, StrictMath.pow(10, Math.floor(StrictMath.log10(u)) - 1));
     return String.format(
         Locale.ROOT,
-        "%.0f \u00b1 %.0f",
+        "%.0f \u00b1 %.0f px\u00b2",
         Math.rint(Math.abs(size.value()) / step) * step,
         Math.rint(u / step) * step);
   }

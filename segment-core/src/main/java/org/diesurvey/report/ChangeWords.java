@@ -8,6 +8,8 @@ import org.diesurvey.classification.DieClass;
 import org.diesurvey.comparison.Change;
 import org.diesurvey.comparison.ChangeKind;
 import org.diesurvey.comparison.Comparison;
+import org.diesurvey.comparison.EstimateShift;
+import org.diesurvey.comparison.LengthUnit;
 import org.diesurvey.quantity.Measured;
 
 /** Phrases of comparisons that pages, tables and documents share. */
@@ -60,13 +62,28 @@ final class ChangeWords {
     return c.changes().stream().filter(x -> x.kind() == kind).count();
   }
 
-  /** "1.2 ± 0.4 µm" or "5300 ± 300 µm²", with a sign where it is a difference. */
+  /** "1.2 ± 0.4 µm" or "0.00530 ± 0.00030 mm²", with a sign where it is a difference. */
   static String size(Comparison c, Change change) {
     boolean length = change.measure() == Change.Measure.DISTANCE;
-    String text = Quantities.withUncertainty(change.size(), length ? unit(c) : unit(c) + "\u00b2");
+    String text =
+        length
+            ? Quantities.withUncertainty(change.size(), unit(c))
+            : c.unit() == LengthUnit.UM
+                ? Quantities.withUncertainty(change.size().times(1e-6), "mm\u00b2")
+                : Quantities.withUncertainty(change.size(), "px\u00b2");
     return change.measure() == Change.Measure.AREA_CHANGE && change.size().value() > 0
         ? "+" + text
         : text;
+  }
+
+  /** Name of an amount for people. */
+  static String amountName(EstimateShift e) {
+    return switch (e.name()) {
+      case "bits" -> "Bits";
+      case "nand2_equivalents" -> "Gates, NAND2-equivalents";
+      case "logic_transistors" -> "Transistors of the logic";
+      default -> DieWords.capital(e.name().replace('_', ' '));
+    };
   }
 
   static String significance(Change change) {
@@ -75,7 +92,7 @@ final class ChangeWords {
 
   /** "93 %". */
   static String confidence(Change change) {
-    return Quantities.fixed(100 * change.confidence(), 0) + "\u00a0%";
+    return Quantities.probability(change.confidence());
   }
 
   static String unit(Comparison c) {

@@ -44,7 +44,10 @@ final class ComparisonSections {
     Registration r = c.registration();
     StringBuilder s = new StringBuilder("<dl class=\"figures\">\n");
     fact(s, "Changes", Integer.toString(c.changes().size()));
-    fact(s, "Structure that agrees", Quantities.percent(r.commonShare()));
+    fact(
+        s,
+        "Structure that agrees",
+        Quantities.percent(c.difference().same()) + " of the earlier die");
     fact(s, "Scatter of the registration", Quantities.significant(r.residual(), 2) + " " + unit());
     return s + "</dl>\n";
   }
@@ -181,23 +184,22 @@ final class ComparisonSections {
             List.of(
                 HtmlTable.text("Amount"), HtmlTable.number("Earlier"), HtmlTable.number("Later")));
     for (EstimateShift e : c.estimates()) {
-      table.row(
-          Html.escape(DieWords.capital(e.name())), span(e.a(), e.unit()), span(e.b(), e.unit()));
+      table.row(Html.escape(ChangeWords.amountName(e)), span(e.a()), span(e.b()));
     }
     return table.toString();
   }
 
-  private static String span(Optional<EstimateShift.Span> span, String unit) {
+  private static String span(Optional<EstimateShift.Span> span) {
     return span.map(
             s ->
                 Html.escape(
-                    ChangeWords.amount(s.median())
+                    "about "
+                        + ChangeWords.amount(s.median())
                         + " ("
                         + ChangeWords.amount(s.low())
                         + " to "
                         + ChangeWords.amount(s.high())
-                        + ") "
-                        + unit))
+                        + ")"))
         .orElse(NONE);
   }
 

@@ -4,10 +4,12 @@ import java.awt.BasicStroke;
 import java.awt.Color;
 import java.awt.Font;
 import java.awt.Graphics2D;
+import java.awt.Rectangle;
 import java.awt.RenderingHints;
 import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import java.awt.image.BufferedImage;
+import java.util.ArrayList;
 import java.util.List;
 import org.diesurvey.comparison.Change;
 import org.diesurvey.comparison.Comparison;
@@ -69,6 +71,7 @@ final class ComparisonStill {
     g.drawImage(image, left, HEAD, w, h, null);
     double sx = (double) w / image.getWidth();
     double sy = (double) h / image.getHeight();
+    List<Rectangle> plates = new ArrayList<>();
     for (Change change : comparison.changes()) {
       List<Outline> outlines = earlier ? change.outlinesA() : change.outlinesB();
       Path2D path = new Path2D.Double(Path2D.WIND_EVEN_ODD);
@@ -87,7 +90,7 @@ final class ComparisonStill {
       g.setStroke(
           new BasicStroke(2.4f, BasicStroke.CAP_BUTT, BasicStroke.JOIN_MITER, 10, dashes, 0));
       g.draw(path);
-      plate(g, change, path.getBounds2D(), left, w);
+      plate(g, change, path.getBounds2D(), new Rectangle(left, HEAD, w, h), plates);
     }
   }
 
@@ -105,15 +108,22 @@ final class ComparisonStill {
     path.closePath();
   }
 
-  /** Name of the change above its outline, kept inside the picture. */
-  private static void plate(Graphics2D g, Change change, Rectangle2D box, int left, int w) {
+  /** Name of the change by its outline, inside the picture and clear of the names before it. */
+  private static void plate(
+      Graphics2D g, Change change, Rectangle2D box, Rectangle picture, List<Rectangle> taken) {
     String text = change.id() + " " + ChangeWords.name(change.kind());
     Lettering words = Lettering.of(g, text, Font.PLAIN, 15);
     int wide = (int) Math.ceil(words.width()) + 10;
-    int x = (int) Math.max(left, Math.min(left + w - wide, box.getX()));
-    int y = (int) Math.max(HEAD, box.getY() - 22);
+    int x = (int) Math.max(picture.x, Math.min(picture.x + picture.width - wide, box.getX()));
+    int above = (int) Math.max(picture.y, box.getY() - 22);
+    Rectangle plate = new Rectangle(x, above, wide, 20);
+    while (taken.stream().anyMatch(plate::intersects)
+        && plate.y + 2 * plate.height < picture.y + picture.height) {
+      plate.y += plate.height + 1;
+    }
+    taken.add(plate);
     g.setColor(Color.WHITE);
-    g.fillRect(x, y, wide, 20);
-    words.draw(x + 5, y + 15, INK);
+    g.fill(plate);
+    words.draw(plate.x + 5, plate.y + 15, INK);
   }
 }

@@ -75,10 +75,10 @@ class ComparisonPageTest {
             "From the earlier die to the later one: 6 changes: 1 moved, 1 resized, 1 other class,"
                 + " 1 other content, 1 new, 1 gone."));
     assertTrue(page.contains("60.00 \u00b1 0.40 \u00b5m"), "the move");
-    assertTrue(page.contains("+5000 \u00b1 210 \u00b5m\u00b2"), "the growth has a sign");
+    assertTrue(page.contains("+0.00500 \u00b1 0.00021 mm\u00b2"), "the growth has a sign");
     assertTrue(page.contains("turned by 90\u00b0 anticlockwise"));
     assertTrue(page.contains("the stated scales contradict each other"));
-    assertTrue(page.contains("20,500 (10,000 to 41,000) bit"));
+    assertTrue(page.contains("about 20,500 (10,000 to 41,000)"));
     assertTrue(page.contains("judged differently"));
     assertTrue(page.contains("1 of 2 matches are unchanged"));
     assertTrue(page.contains("ydrofluoric acid"));

@@ -60,7 +60,7 @@ const Ledger = (() => {
       element("dl", {}, c.lines.map(([name, value]) =>
         element("div", {}, element("dt", {}, name), element("dd", {}, value)))),
       element("p", { class: "links" }, element("button", { type: "button", id: "look-close",
-        onclick: () => Plate.show(Marks.places(c)) }, "Look at it closely")));
+        onclick: () => Plate.show(Marks.places(c)) }, "Zoom to change")));
   }
 
   return {

@@ -34,7 +34,7 @@ const Legend = (() => {
         element("div", { class: "keys", role: "group", "aria-label": "Lines and places" },
           extra("was here", rule("before"), "before"),
           extra("is here", rule("after"), "after"),
-          extra("Names", null, "names"),
+          extra("Labels", null, "names"),
           Pair.different.length > 0 && extra("structure differs", square("differs"), "different"),
           Pair.unjudged.length > 0
             && extra("cannot be judged", square("unjudged"), "unjudged")),

@@ -54,9 +54,31 @@ const Marks = (() => {
     }
     const [a, b, x] = Frame.box(outlines);
     const text = element("span", {}, kindOf(c).sign + " " + c.id);
-    group.addLayer(L.marker(Plate.latLng([(a + x) / 2, b]), { interactive: false, keyboard: false,
-      icon: L.divIcon({ className: "name-plate", html: text, iconSize: null }) }));
+    const mark = L.marker(Plate.latLng([(a + x) / 2, b]), { interactive: false, keyboard: false,
+      icon: L.divIcon({ className: "name-plate", html: text, iconSize: null }) });
+    mark.of = c.id;
+    group.addLayer(mark);
   }
+
+  // Of labels that lie on one another the first stays, and always that of the chosen change.
+  function thin() {
+    const marks = [];
+    group.eachLayer(layer => layer.of !== undefined && layer.getElement() && marks.push(layer));
+    marks.sort((m, n) => (n.of === chosen) - (m.of === chosen));
+    const taken = [];
+    for (const mark of marks) {
+      mark.getElement().classList.remove("no-room");
+      const box = mark.getElement().firstChild.getBoundingClientRect();
+      const free = taken.every(t => box.right < t.left || box.left > t.right
+        || box.bottom < t.top || box.top > t.bottom);
+      mark.getElement().classList.toggle("no-room", !free);
+      if (free) {
+        taken.push(box);
+      }
+    }
+  }
+
+  Plate.map.on("zoomend", thin);
 
   function draw() {
     group.clearLayers();
@@ -93,6 +115,7 @@ const Marks = (() => {
         e.classList.toggle("pointed", id === pointed);
       }
     }));
+    thin();
   }
 
   return {

@@ -55,4 +55,33 @@ final class PageFrame {
   static String number(double value) {
     return Double.isNaN(value) ? "\u2013" : String.format(Locale.ROOT, "%.4g", value);
   }
+
+  /** "2.345 ± 0.012": two digits of the uncertainty, and the value to the same place. */
+  static String measured(double value, double u) {
+    if (!(u > 0)) {
+      return number(value);
+    }
+    int decimals = Math.max(0, 1 - (int) Math.floor(Math.log10(u)));
+    return String.format(
+        Locale.ROOT, "%." + decimals + "f\u00a0\u00b1\u00a0%." + decimals + "f", value, u);
+  }
+
+  /** Whole percent; nothing that was estimated is certain. */
+  static String confidence(double p) {
+    return Double.isNaN(p)
+        ? "\u2013"
+        : p > 0.99 ? "&gt;\u00a099\u00a0%" : Math.round(100 * p) + "\u00a0%";
+  }
+
+  /** "20,500 (10,000 to 41,000)", to three digits. */
+  static String amount(double value, double low, double high) {
+    return Double.isNaN(value)
+        ? "\u2013"
+        : count(value) + (Double.isNaN(low) ? "" : " (" + count(low) + " to " + count(high) + ")");
+  }
+
+  private static String count(double v) {
+    double step = v == 0 ? 1 : Math.pow(10, Math.max(0, Math.floor(Math.log10(Math.abs(v))) - 2));
+    return String.format(Locale.ROOT, "%,.0f", Math.rint(v / step) * step);
+  }
 }

@@ -95,7 +95,7 @@ final class InspectCommand implements Callable<Integer> {
   @Option(
       names = "--plane",
       paramLabel = "N",
-      description = "Which picture of a file that holds several, from 1; the first if left away.")
+      description = "Which picture of a file that holds several, from 1; the first by default.")
   private Integer plane;
 
   private final Diesurvey root;

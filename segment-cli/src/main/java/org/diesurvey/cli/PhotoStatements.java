@@ -33,7 +33,7 @@ final class PhotoStatements {
       paramLabel = "N",
       description =
           "Which picture of a file that holds several (a stack, channels, pages), counted from 1;"
-              + " the first if left away, with a warning that says so.")
+              + " the first by default, with a warning that says so.")
   private Integer plane;
 
   /** The photograph of an empty field. */

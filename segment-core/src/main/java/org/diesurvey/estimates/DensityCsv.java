@@ -152,7 +152,7 @@ final class DensityCsv {
     try {
       v = Double.parseDouble(text);
     } catch (NumberFormatException e) {
-      throw refused("row " + line + ": " + column + " is no number, was \"" + text + "\"");
+      throw refused("row " + line + ": " + column + " is not a number, was \"" + text + "\"");
     }
     if (!(v > 0) || Double.isInfinite(v)) {
       throw refused("row " + line + ": " + column + " must be above 0, was " + text);

@@ -306,7 +306,7 @@ final class SvgOutlines {
     try {
       return Double.parseDouble(text.replace("px", ""));
     } catch (NumberFormatException x) {
-      throw Refused.file(place, "the attribute " + name + " is no number", x);
+      throw Refused.file(place, "the attribute " + name + " is not a number", x);
     }
   }
 }

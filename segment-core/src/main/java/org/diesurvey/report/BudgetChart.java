@@ -49,7 +49,7 @@ final class BudgetChart {
     if (rows.isEmpty()) {
       return "";
     }
-    StringBuilder s = new StringBuilder("<section>\n<h2>What the uncertainty is made of</h2>\n");
+    StringBuilder s = new StringBuilder("<section>\n<h2>Uncertainty budget</h2>\n");
     s.append(
         """
         <p>Length: standard uncertainty of the class's total area, relative to it. Parts: shares of

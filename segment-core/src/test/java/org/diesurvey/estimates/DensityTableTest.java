@@ -162,7 +162,7 @@ class DensityTableTest {
         "no rows | node_nm,quantity,low,centre,high,obtained,source | no row",
         "negative | H;130,row_height_um,-1,2,3,measured,x | low must be above 0",
         "zero | H;130,row_height_um,0,2,3,measured,x | above 0",
-        "no number | H;130,row_height_um,1,two,3,measured,x | centre is no number",
+        "no number | H;130,row_height_um,1,two,3,measured,x | centre is not a number",
         "order | H;130,row_height_um,3,2,1,measured,x | must ascend",
         "quantity | H;130,gates,1,2,3,measured,x | \"gates\" is unknown",
         "node missing | H;,row_height_um,1,2,3,measured,x | node_nm",

@@ -1,5 +1,6 @@
 // Reading a report: the picture, the table, the chosen region, the tape.
 
+import { readFile } from "node:fs/promises";
 import { must, near, open, close, clickAt, choose, cell, row, onScreen, drag } from "./bench.mjs";
 
 export async function page_shows_photograph_and_regions() {
@@ -107,7 +108,7 @@ export async function layers_go_off_and_on() {
   await close(page);
 }
 
-export async function tape_reads_micrometres_with_the_scales_part() {
+export async function ruler_reads_micrometres_with_placing_and_scale() {
   const page = await open("bench.html");
   await page.click("#mode-measure");
   await clickAt(page, 100, 190);
@@ -116,7 +117,10 @@ export async function tape_reads_micrometres_with_the_scales_part() {
   const text = await page.textContent("#tape-reads");
   const [, value, u] = text.match(/^([\d.]+) ± ([\d.]+)\u00a0µm/) || [];
   near(Number(value), 300, 2, "a tape of 300 um");
-  near(Number(u), 300 * 0.01, 0.06, "1 % of it, as the pitch");
+  // 1 % of it, as the pitch, and two ends, each placed within 1.5 screen px along the ruler.
+  const a = await onScreen(page, 100, 190), b = await onScreen(page, 400, 190);
+  const placing = 1.5 * Math.SQRT2 * 300 / (b.x - a.x);
+  near(Number(u), Math.hypot(3, placing), 0.06, "both together");
   await page.fill("#tape-spans", "20");
   const pitch = (await page.textContent("#tape-reads")).match(/one of 20 periods is ([\d.]+)/)[1];
   near(Number(pitch), 15, 0.1, "the pitch over 20 spans");
@@ -196,5 +200,100 @@ export async function table_is_copied_for_a_spreadsheet() {
   await page.keyboard.press("Control+v");
   const text = await page.inputValue("#ledger-words");
   must(text.includes("area_mm2") && text.includes("MEM1"), text);
+  await close(page);
+}
+
+export async function rulers_stay_and_go_with_the_outlines() {
+  const page = await open("bench.html");
+  await page.click("#mode-measure");
+  for (const y of [190, 260]) {
+    await clickAt(page, 100, y);
+    await clickAt(page, 400, y);
+    await page.keyboard.press("f");
+  }
+  const rulers = () => page.locator("#rulers .ruler").count();
+  must(await rulers() === 2, "two rulers");
+  must(await page.locator("text.tape-name").count() === 2, "both named in the picture");
+  await page.click("#mode-view");
+  must(await page.locator("text.tape-name").count() === 2, "they are to be seen in every mode");
+  await page.reload();
+  must(await rulers() === 2, "kept over a reload");
+  const [file] = await Promise.all([page.waitForEvent("download"), page.click("#save")]);
+  const saved = JSON.parse(await readFile(await file.path(), "utf8"));
+  must(saved.rulers.length === 2 && saved.rulers[1].id === "R2", "in the file of outlines");
+  near(saved.rulers[0].length, 300, 2, "its length in um");
+  must(saved.rulers[0].standard_uncertainty_length > 3, "with the uncertainty of placing");
+  await page.click("#mode-measure");
+  await page.click("#tape-clear");
+  must(await rulers() === 0, "all removed");
+  await page.click("#tape-clear");
+  must(await rulers() === 2, "and brought back");
+  await page.click("#tape-clear");
+  await page.setInputFiles("#open", { name: "saved.geojson", mimeType: "application/json",
+    buffer: Buffer.from(JSON.stringify(saved)) });
+  await page.waitForFunction(() => document.querySelectorAll("#rulers .ruler").length === 2);
+  await close(page);
+}
+
+export async function card_tells_why_a_region_has_its_class() {
+  const page = await open("bench.html");
+  await choose(page, "MEM2");
+  await page.click("#why summary");
+  await page.waitForSelector("#why tbody tr");
+  const text = await page.textContent("#why");
+  // The bench draws a lattice of 8 um into MEM2.
+  must(text.includes("repeats along both axes, every 8.0\u00a0µm by 8.0\u00a0µm"), text);
+  must(await page.locator("#why .curve .period").count() === 2, "both periods are marked");
+  must(text.includes("Speaks against it"), "both sides are heard");
+  must(await page.locator("#why tbody tr").count() === 4, "of all four classes");
+  await page.waitForFunction(() => {
+    const c = document.querySelector("#why canvas");
+    const data = c.getContext("2d").getImageData(0, 0, c.width, c.height).data;
+    return new Set(data).size > 10;
+  });
+  await page.click("#why .links button");
+  must(!(await page.textContent("#entry h2")).startsWith("MEM2 "), "an alike region is chosen");
+  must(await page.locator("#why[open]").count() === 1, "and its card is open");
+  await close(page);
+}
+
+export async function view_is_saved_as_a_picture() {
+  const page = await open("bench.html");
+  const [file] = await Promise.all([page.waitForEvent("download"), page.click("#still")]);
+  must(file.suggestedFilename() === "bench.view.png", file.suggestedFilename());
+  const bytes = await readFile(await file.path());
+  must(bytes.subarray(1, 4).toString() === "PNG", "a PNG");
+  const size = await page.evaluate(() => [document.querySelector("#plate").clientWidth]);
+  must(bytes.readUInt32BE(16) === 2 * size[0], "twice as fine as the screen");
+  const colours = await page.evaluate(async text => {
+    const image = new Image();
+    image.src = "data:image/png;base64," + text;
+    await image.decode();
+    const c = document.createElement("canvas");
+    c.width = image.width;
+    c.height = image.height;
+    const g = c.getContext("2d");
+    g.drawImage(image, 0, 0);
+    const d = g.getImageData(0, 0, c.width, c.height).data;
+    const seen = new Set();
+    for (let i = 0; i < d.length; i += 4) {
+      seen.add(d[i] << 16 | d[i + 1] << 8 | d[i + 2]);
+    }
+    return [seen.has(0xE69F00), seen.has(0x0072B2), seen.size];
+  }, bytes.toString("base64"));
+  must(colours[0] && colours[1] && colours[2] > 1000, "photograph and outlines: " + colours);
+  await close(page);
+}
+
+export async function small_damaged_places_are_one_row() {
+  const page = await open("damaged.html");
+  const rows = () => page.locator("#ledger tbody tr").count();
+  const folded = await rows();
+  must((await page.textContent("tr.fold")).includes("6 specks"), await page.textContent("tr.fold"));
+  must((await page.textContent(".tally")).startsWith("12 regions"), "all are counted");
+  await page.click("tr.fold button");
+  must(await rows() === folded + 6, "each of them on request");
+  await page.click("tr.fold button");
+  must(await rows() === folded, "and back");
   await close(page);
 }

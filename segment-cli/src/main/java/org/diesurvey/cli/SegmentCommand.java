@@ -51,6 +51,7 @@ import picocli.CommandLine.Parameters;
       "  overlay.png         the photograph with the regions drawn on it",
       "  label-map.png       0 off-die, 1 memory array, 2 hard macro, 3 logic, 4 pad ring, 255"
           + " unclear",
+      "  classes.png         the same in the colours of the legend, to look at",
       "  confidence-map.png  0 to 255 for a confidence of 0 to 1",
       "  regions.csv         one row per region",
       "  regions.geojson     outlines in um, origin at the lower left die corner",

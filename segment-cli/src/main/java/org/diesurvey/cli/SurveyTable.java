@@ -148,9 +148,14 @@ final class SurveyTable {
     if (t.dieClass() == DieClass.UNCLEAR || percent.getCount() == 0) {
       return "\u2013";
     }
-    String least = Figures.fixed(percent.getMin(), 0);
-    String most = Figures.fixed(percent.getMax(), 0);
+    String least = whole(percent.getMin());
+    String most = whole(percent.getMax());
     return (least.equals(most) ? "" : least + " to ") + most + " %";
+  }
+
+  /** Nothing that was estimated is certain. */
+  private static String whole(double percent) {
+    return percent > 99 ? "> 99" : Figures.fixed(percent, 0);
   }
 
   private static String share(double share) {

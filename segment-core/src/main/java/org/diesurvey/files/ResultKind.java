@@ -16,6 +16,7 @@ public enum ResultKind {
       Map.of("survey.json", "\"diesurvey-survey\""),
       Set.of(
           "label-map.png",
+          "classes.png",
           "confidence-map.png",
           "overlay.png",
           "regions.geojson",

@@ -19,6 +19,9 @@ record PictureDoubt(List<Notice> notices) {
   /** Highest confidence of a region of a picture that is in doubt. */
   static final double MOST_CONFIDENCE = 0.3;
 
+  /** Highest confidence of all: some hundred regions of known class cannot vouch for more. */
+  private static final double MOST = 0.999;
+
   /**
    * The same where no scale is known: what hangs on absolute size is a guess then, and no
    * measurement on dies left out supports more.
@@ -86,7 +89,7 @@ record PictureDoubt(List<Notice> notices) {
    * The regions with their confidence held down where there is doubt, and where no scale is known.
    */
   List<DieRegion> applied(List<DieRegion> regions, boolean scaleKnown) {
-    double most = !notices.isEmpty() ? MOST_CONFIDENCE : scaleKnown ? 1 : MOST_WITHOUT_SCALE;
+    double most = !notices.isEmpty() ? MOST_CONFIDENCE : scaleKnown ? MOST : MOST_WITHOUT_SCALE;
     return regions.stream().map(r -> r.confidence() <= most ? r : r.withConfidence(most)).toList();
   }
 }

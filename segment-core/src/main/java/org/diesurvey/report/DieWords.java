@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.regions.DamagedPlaces;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Survey;
@@ -68,6 +69,11 @@ final class DieWords {
         + (clockwiseDeg < 0 ? "anticlockwise" : "clockwise");
   }
 
+  /** Whether a place is unclear because nothing of it can be seen. */
+  static boolean hidden(String reason) {
+    return reason.equals(DamagedPlaces.REASON) || reason.equals(DamagedPlaces.MISSING);
+  }
+
   /** Name of a class without its letter. */
   static String plainName(ClassTotal total) {
     return capital(
@@ -107,12 +113,12 @@ final class DieWords {
         : text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
   }
 
-  /** Area where there is a scale, and share. */
+  /** Area with its standard uncertainty where there is a scale, and share. */
   static String amount(ClassTotal total) {
     String share = Quantities.percent(total.shareOfDie());
     return total
         .areaMm2()
-        .map(a -> Quantities.significant(a.value(), 3) + " mm\u00b2   " + share)
+        .map(a -> Quantities.withUncertainty(a, "mm\u00b2") + ",  " + share)
         .orElse(share);
   }
 }

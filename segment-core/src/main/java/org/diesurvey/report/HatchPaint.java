@@ -12,8 +12,8 @@ import java.awt.image.BufferedImage;
 
 /** A translucent fill with a hatch over it, as a repeating tile. */
 final class HatchPaint {
-  private static final double FILL_ALPHA = 0.23;
-  private static final double HATCH_ALPHA = 0.5;
+  private static final double FILL_ALPHA = 0.13;
+  private static final double HATCH_ALPHA = 0.32;
 
   private HatchPaint() {}
 

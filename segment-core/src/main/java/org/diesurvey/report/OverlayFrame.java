@@ -16,7 +16,7 @@ final class OverlayFrame {
   private static final Color PAPER = new Color(0xFBFAF6);
   private static final Color INK = new Color(0x1C2430);
   private static final Color SOFT_INK = new Color(0x5A6472);
-  private static final double ITEM_WIDTH = 332;
+  private static final double ITEM_WIDTH = 372;
   private static final double ROW_HEIGHT = 82;
   private static final double TITLE_HEIGHT = 84;
   private static final double MARGIN = 28;
@@ -48,7 +48,9 @@ final class OverlayFrame {
             + (hasArrays(survey) ? 1 : 0)
             + (survey.scale().calibration().isPresent() ? 1 : 0);
     int rows = (items + columns - 1) / columns;
-    int top = (int) Math.round(TITLE_HEIGHT * unit);
+    OverlayNotices notices = new OverlayNotices(survey, width - 2 * margin, unit);
+    int title = (int) Math.round(TITLE_HEIGHT * unit);
+    int top = title + notices.height();
     int bottom = (int) Math.round((rows * ROW_HEIGHT + 1.2 * MARGIN) * unit);
     BufferedImage page =
         new BufferedImage(width, top + drawn.getHeight() + bottom, BufferedImage.TYPE_INT_RGB);
@@ -59,6 +61,7 @@ final class OverlayFrame {
     g.drawImage(drawn, margin, top, null);
     OverlayFrame frame = new OverlayFrame(survey, g, unit, width);
     frame.title();
+    notices.draw(g, margin, title);
     frame.legend(top + drawn.getHeight(), columns, rows, scale);
     g.dispose();
     return page;
@@ -109,9 +112,7 @@ final class OverlayFrame {
     g.fill(swatch);
     g.setPaint(HatchPaint.of(style, (int) Math.round(14 * unit), 1.5 * unit));
     g.fill(swatch);
-    g.setColor(style.color());
-    g.setStroke(new BasicStroke((float) (3 * unit)));
-    g.draw(swatch);
+    OverlayPicture.outline(g, swatch, total.dieClass(), style, unit);
     double left = x + 68 * unit;
     line(DieWords.name(total), Font.BOLD, 24 * unit, left, y + 20 * unit, INK);
     line(DieWords.amount(total), Font.PLAIN, 22 * unit, left, y + 50 * unit, SOFT_INK);

@@ -5,6 +5,7 @@ import java.awt.Color;
 import java.awt.Graphics2D;
 import java.awt.Paint;
 import java.awt.RenderingHints;
+import java.awt.Shape;
 import java.awt.geom.Path2D;
 import java.awt.image.BufferedImage;
 import java.util.HashMap;
@@ -73,12 +74,8 @@ final class OverlayPicture {
     // The last class first: where two regions share an edge, the rarer class shows its colour.
     for (int i = regions.size() - 1; i >= 0; i--) {
       SurveyRegion r = regions.get(i);
-      Path2D path = path(r.outlinePx());
-      boolean unclear = r.dieClass() == DieClass.UNCLEAR;
-      double width = unclear ? 1.6 * unit : 3 * unit;
-      float[] dash = unclear ? dash(9) : null;
-      stroke(g, path, unclear ? SHADE : HALO, width + 2.4 * unit, null);
-      stroke(g, path, unclear ? PALE : ClassStyle.of(r.dieClass()).color(), width, dash);
+      ClassStyle style = ClassStyle.of(r.dieClass(), r.reason());
+      outline(g, path(r.outlinePx()), r.dieClass(), style, unit);
     }
     for (SurveyRegion r : regions) {
       for (Outline array : r.bitCellArraysPx()) {
@@ -96,6 +93,15 @@ final class OverlayPicture {
     RegionLabels.draw(g, regions, scale, unit);
   }
 
+  /** The line around a region, and around its sample in the legend. */
+  static void outline(Graphics2D g, Shape shape, DieClass dieClass, ClassStyle style, double unit) {
+    boolean unclear = dieClass == DieClass.UNCLEAR;
+    double width = unclear ? 1.6 * unit : 3 * unit;
+    float[] dash = unclear ? new float[] {(float) (9 * unit), (float) (6.3 * unit)} : null;
+    stroke(g, shape, unclear ? SHADE : HALO, width + 2.4 * unit, null);
+    stroke(g, shape, unclear ? PALE : style.color(), width, dash);
+  }
+
   private Paint hatch(ClassStyle style) {
     return HatchPaint.of(style, (int) Math.round(14 * unit), 1.5 * unit);
   }
@@ -104,7 +110,7 @@ final class OverlayPicture {
     return new float[] {(float) (length * unit), (float) (0.7 * length * unit)};
   }
 
-  private static void stroke(Graphics2D g, Path2D path, Color color, double width, float[] dash) {
+  private static void stroke(Graphics2D g, Shape path, Color color, double width, float[] dash) {
     g.setColor(color);
     g.setStroke(
         new BasicStroke(

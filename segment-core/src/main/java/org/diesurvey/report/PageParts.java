@@ -35,6 +35,7 @@ final class PageParts {
           "scalebar",
           "table",
           "ledger",
+          "why",
           "entry",
           "tape",
           "reshape",
@@ -43,6 +44,7 @@ final class PageParts {
           "mend",
           "changes",
           "save",
+          "still",
           "keys",
           "start");
 

@@ -27,6 +27,10 @@ final class PdfReport {
   private static final float SMALL = 8.5f;
   private static final float HIGHEST_PICTURE = 385;
   private static final float JPEG_QUALITY = 0.85f;
+
+  /** From so many on, damaged places share a row. */
+  private static final int CROWD = 4;
+
   private static final String NONE = "\u2013";
 
   private final Survey survey;
@@ -110,7 +114,7 @@ final class PdfReport {
   }
 
   private void totals() throws IOException {
-    pages.heading("How the " + DieWords.whole(survey) + " is shared out");
+    pages.heading("Area by class");
     List<Row> rows = new ArrayList<>();
     for (ClassTotal t : survey.totals()) {
       rows.add(
@@ -139,7 +143,16 @@ final class PdfReport {
   private void regions() throws IOException {
     pages.heading("Regions");
     List<Row> rows = new ArrayList<>();
+    // A crowd of damaged places is one row; the totals say what each kind hides.
+    List<SurveyRegion> damaged =
+        survey.regions().stream()
+            .filter(r -> r.reason().map(DieWords::hidden).orElse(false))
+            .toList();
+    boolean crowd = damaged.size() >= CROWD;
     for (SurveyRegion r : survey.regions()) {
+      if (crowd && damaged.contains(r)) {
+        continue;
+      }
       rows.add(
           new Row(
               ClassStyle.of(r.dieClass(), r.reason()).color(),
@@ -154,6 +167,22 @@ final class PdfReport {
                       ? NONE
                       : Quantities.probability(r.confidence()),
                   inside(r))));
+    }
+    if (crowd) {
+      for (ClassTotal t : survey.totals()) {
+        if (t.reason().map(DieWords::hidden).orElse(false)) {
+          rows.add(
+              new Row(
+                  ClassStyle.of(t.dieClass(), t.reason()).color(),
+                  List.of(
+                      t.regions() + (t.regions() == 1 ? " place" : " places"),
+                      t.dieClass().label() + ": " + t.reason().orElseThrow(),
+                      Quantities.withUncertainty(t.areaMm2(), "mm\u00b2"),
+                      Quantities.percent(t.shareOfDie()),
+                      NONE,
+                      NONE)));
+        }
+      }
     }
     pages.table(
         List.of(

@@ -1,17 +1,19 @@
 package org.diesurvey.report;
 
+import java.awt.Color;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import java.util.zip.CRC32;
 import java.util.zip.Deflater;
 
 /**
- * Writes an 8-bit grey or RGB picture as PNG (W3C, "Portable Network Graphics Specification, Third
- * Edition"), row by row, with the filter "up" on every row and fast deflate: maps of regions pack
- * to next to nothing and the writing keeps pace with large photographs.
+ * Writes an 8-bit grey, RGB or palette picture as PNG (W3C, "Portable Network Graphics
+ * Specification, Third Edition"), row by row, with the filter "up" on every row and fast deflate:
+ * maps of regions pack to next to nothing and the writing keeps pace with large photographs.
  */
 final class PngRows implements Closeable {
   private static final byte[] SIGNATURE = {(byte) 0x89, 'P', 'N', 'G', '\r', '\n', 0x1a, '\n'};
@@ -30,6 +32,20 @@ final class PngRows implements Closeable {
    * @param channels 1 grey or 3 RGB
    */
   PngRows(OutputStream out, int width, int height, int channels) throws IOException {
+    this(out, width, height, channels, List.of());
+  }
+
+  /**
+   * A picture whose samples are numbers of colours.
+   *
+   * @param palette the colours, at most 256
+   */
+  PngRows(OutputStream out, int width, int height, List<Color> palette) throws IOException {
+    this(out, width, height, 1, palette);
+  }
+
+  private PngRows(OutputStream out, int width, int height, int channels, List<Color> palette)
+      throws IOException {
     this.out = out;
     this.height = height;
     previous = new byte[Math.multiplyExact(width, channels)];
@@ -37,10 +53,17 @@ final class PngRows implements Closeable {
     filtered[0] = FILTER_UP;
     out.write(SIGNATURE);
     ByteBuffer header = ByteBuffer.allocate(13);
-    header.putInt(width).putInt(height).put((byte) 8).put((byte) (channels == 3 ? 2 : 0));
+    int kind = !palette.isEmpty() ? 3 : channels == 3 ? 2 : 0;
+    header.putInt(width).putInt(height).put((byte) 8).put((byte) kind);
     chunk("IHDR", header.array(), 13);
     byte[] software = Pictures.MARK.getBytes(StandardCharsets.ISO_8859_1);
     chunk("tEXt", software, software.length);
+    if (!palette.isEmpty()) {
+      ByteBuffer colours = ByteBuffer.allocate(3 * palette.size());
+      palette.forEach(
+          c -> colours.put((byte) c.getRed()).put((byte) c.getGreen()).put((byte) c.getBlue()));
+      chunk("PLTE", colours.array(), colours.capacity());
+    }
   }
 
   /** Adds the next row: width x channels samples. */

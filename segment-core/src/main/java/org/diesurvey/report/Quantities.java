@@ -70,10 +70,13 @@ final class Quantities {
     return fixed(100 * share, 1) + "\u00a0%";
   }
 
-  /** Whole percent for probabilities; the ends are not overstated. */
+  /** Whole percent for probabilities; nothing that was estimated is certain. */
   static String probability(double p) {
-    if (p > 0.99 && p < 1) {
+    if (p > 0.99) {
       return "> 99\u00a0%";
+    }
+    if (p > 0 && p < 0.01) {
+      return "< 1\u00a0%";
     }
     return Math.round(100 * p) + "\u00a0%";
   }

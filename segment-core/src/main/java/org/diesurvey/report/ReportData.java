@@ -8,6 +8,7 @@ import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.diesurvey.classification.DieClass;
@@ -30,12 +31,16 @@ final class ReportData {
       List.of(DieClass.MEMORY_ARRAY, DieClass.HARD_MACRO, DieClass.LOGIC, DieClass.PAD_RING);
 
   private final Survey survey;
+  private final Map<String, RegionLook> looks;
+  private final WhyWords why;
   private final boolean scaled;
   private final StringWriter text = new StringWriter();
   private final JsonGenerator out;
 
-  private ReportData(Survey survey) throws IOException {
+  private ReportData(Survey survey, Map<String, RegionLook> looks) throws IOException {
     this.survey = survey;
+    this.looks = looks;
+    why = new WhyWords(survey, looks);
     scaled = survey.scale().calibration().isPresent();
     out =
         JsonFactory.builder()
@@ -45,9 +50,9 @@ final class ReportData {
   }
 
   /** Survey and measures of the tiles; the tiles themselves stand in {@link #tiles}. */
-  static String json(Survey survey, PhotoPyramid pyramid) {
+  static String json(Survey survey, PhotoPyramid pyramid, Map<String, RegionLook> looks) {
     try {
-      ReportData data = new ReportData(survey);
+      ReportData data = new ReportData(survey, looks);
       data.document(pyramid);
       return safe(data.text.toString());
     } catch (IOException e) {
@@ -179,6 +184,9 @@ final class ReportData {
     }
     out.writeEndArray();
     lines(r);
+    if (looks.containsKey(r.id())) {
+      look(r, looks.get(r.id()));
+    }
     out.writeArrayFieldStart("arrays");
     for (int i = 0; i < r.bitCellArraysPx().size(); i++) {
       out.writeStartObject();
@@ -215,6 +223,46 @@ final class ReportData {
           FinePatternText.of(r.finePattern().get()));
     }
     out.writeEndArray();
+  }
+
+  /** The crop that shows why; its pixels are those of the page's own picture. */
+  private void look(SurveyRegion r, RegionLook look) throws IOException {
+    CropTexture t = look.texture();
+    out.writeObjectFieldStart("look");
+    number("x", Quantities.fixed(look.x(), 1));
+    number("y", Quantities.fixed(look.y(), 1));
+    out.writeNumberField("side", look.side());
+    curve("along_x", t.alongX());
+    curve("along_y", t.alongY());
+    number("contrast", Quantities.significant(t.contrast(), 2));
+    number("flat", Quantities.fixed(t.flat(), 2));
+    out.writeArrayFieldStart("alike");
+    for (String id : look.alike()) {
+      out.writeString(id);
+    }
+    out.writeEndArray();
+    out.writeArrayFieldStart("cases");
+    for (WhyWords.Case c : why.of(r, look)) {
+      out.writeStartArray();
+      out.writeString(c.name());
+      out.writeString(c.probability());
+      out.writeString(c.speaksFor());
+      out.writeString(c.speaksAgainst());
+      out.writeEndArray();
+    }
+    out.writeEndArray();
+    out.writeEndObject();
+  }
+
+  private void curve(String name, List<Integer> curve) throws IOException {
+    out.writeArrayFieldStart(name);
+    for (int hundredth : curve) {
+      out.writeNumber(hundredth);
+    }
+    out.writeEndArray();
+    if (CropTexture.period(curve).isPresent()) {
+      out.writeNumberField("period_" + name, CropTexture.period(curve).getAsInt());
+    }
   }
 
   private void line(String name, String value) throws IOException {

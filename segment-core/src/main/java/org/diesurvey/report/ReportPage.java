@@ -13,6 +13,7 @@ import java.io.Writer;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.Map;
 import org.diesurvey.files.Disk;
 import org.diesurvey.survey.Survey;
 
@@ -28,11 +29,13 @@ final class ReportPage {
   private static final int STILL_PX = 1600;
 
   private final Survey survey;
+  private final Map<String, RegionLook> looks;
   private final ReportSections sections;
   private final Writer out;
 
-  private ReportPage(Survey survey, Writer out) {
+  private ReportPage(Survey survey, Map<String, RegionLook> looks, Writer out) {
     this.survey = survey;
+    this.looks = looks;
     this.out = out;
     sections = new ReportSections(survey);
   }
@@ -42,22 +45,28 @@ final class ReportPage {
    *
    * @param overlay picture of the survey
    * @param pyramid the photograph without drawings
+   * @param looks crops of regions by id
    * @param created moment to show
    */
   static void write(
-      Survey survey, BufferedImage overlay, PhotoPyramid pyramid, Instant created, Path file)
+      Survey survey,
+      BufferedImage overlay,
+      PhotoPyramid pyramid,
+      Map<String, RegionLook> looks,
+      Instant created,
+      Path file)
       throws IOException {
     try (Writer out =
         new BufferedWriter(new OutputStreamWriter(Disk.create(file), UTF_8.newEncoder()))) {
-      new ReportPage(survey, out).page(overlay, pyramid, created);
+      new ReportPage(survey, looks, out).page(overlay, pyramid, created);
     }
   }
 
-  /** The page as text, for small photographs. */
+  /** The page as text, for small photographs; without crops. */
   static String html(Survey survey, BufferedImage overlay, PhotoPyramid pyramid, Instant created) {
     StringWriter text = new StringWriter();
     try {
-      new ReportPage(survey, text).page(overlay, pyramid, created);
+      new ReportPage(survey, Map.of(), text).page(overlay, pyramid, created);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
@@ -135,7 +144,7 @@ final class ReportPage {
 
   private void data(PhotoPyramid pyramid) throws IOException {
     out.write("<script type=\"application/json\" id=\"survey-data\">");
-    out.write(ReportData.json(survey, pyramid));
+    out.write(ReportData.json(survey, pyramid, looks));
     out.write("</script>\n");
     for (PhotoPyramid.Level level : pyramid.levels()) {
       out.write("<script type=\"application/json\" id=\"tiles-" + level.halvings() + "\">");

@@ -8,19 +8,13 @@ import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyRegion;
 
 /** The parts of the page that show what was found. All methods return safe markup. */
 final class ReportSections {
-  private static final int MOST_NAMED = 12;
   private static final String MM2 = "mm\u00b2";
 
   private final Survey survey;
   private final boolean scaled;
-
-  /** Notices that may make every figure worthless; they stand in full above the picture. */
-  private static final List<String> SEVERE =
-      List.of("metal-left", "unlike-training-data", "no-scale", "die-cut");
 
   ReportSections(Survey survey) {
     this.survey = survey;
@@ -195,35 +189,24 @@ final class ReportSections {
   /** What to know first: how many warnings there are, and which classes are in doubt. */
   String inBrief() {
     StringBuilder s = new StringBuilder();
-    int n = survey.notices().size();
-    for (Notice notice : survey.notices()) {
-      if (SEVERE.contains(notice.id())) {
-        n--;
-        s.append("<p class=\"brief severe\"><strong>")
-            .append(Html.escape(notice.sentence()))
-            .append("</strong> ")
-            .append(Html.escape(notice.remedy()))
-            .append("</p>\n");
-      }
+    List<Notice> severe = SevereNotices.of(survey);
+    for (Notice notice : severe) {
+      s.append("<p class=\"brief severe\"><strong>")
+          .append(Html.escape(notice.sentence()))
+          .append("</strong> ")
+          .append(Html.escape(notice.remedy()))
+          .append("</p>\n");
     }
+    int n = survey.notices().size() - severe.size();
     if (n > 0) {
       s.append("<p class=\"brief\"><a href=\"#warnings\">")
           .append(n)
           .append(n == 1 ? " warning" : " warnings")
           .append(" to know before using these figures</a></p>\n");
     }
-    List<String> doubtful =
-        survey.regions().stream()
-            .filter(r -> r.dieClass() != DieClass.UNCLEAR && r.confidence() < 0.5)
-            .map(SurveyRegion::id)
-            .toList();
-    if (!doubtful.isEmpty()) {
-      s.append("<p class=\"brief\">")
-          .append(doubtful.size() == 1 ? "One region has" : doubtful.size() + " regions have")
-          .append(" a confidence below 50\u00a0%, so the class is more likely wrong than right: ")
-          .append(Html.escape(DieWords.listed(doubtful, MOST_NAMED)))
-          .append(". Look before you use the figures.</p>\n");
-    }
+    SevereNotices.doubt(survey)
+        .ifPresent(
+            doubt -> s.append("<p class=\"brief\">").append(Html.escape(doubt)).append("</p>\n"));
     return s.toString();
   }
 
@@ -254,9 +237,7 @@ final class ReportSections {
           Html.escape(Quantities.withUncertainty(t.areaMm2(), MM2)),
           Html.escape(Quantities.percent(t.shareOfDie())));
     }
-    return "<section>\n<h2>How the "
-        + DieWords.whole(survey)
-        + " is shared out</h2>\n"
+    return "<section>\n<h2>Area by class</h2>\n"
         + ShareChart.bars(survey)
         + table
         + "<p class=\"gaps\">What is missing from 100\u00a0% are gaps between regions and specks"

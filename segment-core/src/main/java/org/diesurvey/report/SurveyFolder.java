@@ -34,6 +34,9 @@ public final class SurveyFolder {
   /** Class codes in the pixel frame of the photograph. */
   public static final String LABEL_MAP = "label-map.png";
 
+  /** The classes in the colours of the legend, in the pixel frame of the photograph. */
+  public static final String CLASSES = "classes.png";
+
   /** Confidence, 0 to 255 for 0 to 1, in the pixel frame of the photograph. */
   public static final String CONFIDENCE_MAP = "confidence-map.png";
 
@@ -125,7 +128,11 @@ public final class SurveyFolder {
     CompletableFuture<Void> tables =
         beside(
             () -> {
-              MapFiles.write(survey, folder.resolve(LABEL_MAP), folder.resolve(CONFIDENCE_MAP));
+              MapFiles.write(
+                  survey,
+                  folder.resolve(LABEL_MAP),
+                  folder.resolve(CONFIDENCE_MAP),
+                  folder.resolve(CLASSES));
               Disk.write(
                   folder.resolve(GEOJSON),
                   GeoJsonWriter.text(SurveyOutlines.of(survey)).getBytes(UTF_8));
@@ -138,7 +145,8 @@ public final class SurveyFolder {
       addition.add(overlay, folder);
       picture = beside(() -> MapFiles.writePicture(overlay, folder.resolve(OVERLAY)));
       PhotoPyramid pyramid = PhotoPyramid.of(photo);
-      ReportPage.write(survey, overlay, pyramid, created, folder.resolve(REPORT));
+      ReportPage.write(
+          survey, overlay, pyramid, RegionLook.of(survey, photo), created, folder.resolve(REPORT));
       if (pdf) {
         try (OutputStream out = new BufferedOutputStream(Disk.create(folder.resolve(REPORT_PDF)))) {
           PdfReport.write(survey, Optional.of(overlay), created, out);

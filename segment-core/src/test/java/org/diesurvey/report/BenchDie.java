@@ -34,7 +34,8 @@ import org.diesurvey.survey.SurveyRegion;
 /**
  * A die of plain rectangles for work at the report: 700 x 500 um, turned by 2 degrees in a photo of
  * 1600 x 1200 px at 0.5 um/px. The survey is right but for the memory MEM1, whose right side it
- * puts at 296 um; in the picture it is at 300 um.
+ * puts at 296 um; in the picture it is at 300 um. MEM2 holds a lattice of 8 um both ways, MEM1 is
+ * plain.
  */
 final class BenchDie {
   private static final int WIDTH = 1600;
@@ -72,6 +73,13 @@ final class BenchDie {
     block(g, 100, 120, 300, 260, 130);
     block(g, 320, 120, 420, 260, 150);
     block(g, 450, 120, 600, 220, 175);
+    for (int column = 0; column < 9; column++) {
+      for (int row = 0; row < 14; row++) {
+        double x = 334 + 8 * column;
+        double y = 134 + 8 * row;
+        block(g, x, y, x + 4, y + 4, 128); // the lattice of MEM2
+      }
+    }
     g.dispose();
     Random noise = new Random(1);
     for (int y = 0; y < HEIGHT; y++) {
@@ -108,6 +116,11 @@ final class BenchDie {
   }
 
   static Survey survey(boolean scaled, String fileName) {
+    return survey(scaled, fileName, 0);
+  }
+
+  /** The same with small damaged places beside the logic. */
+  static Survey survey(boolean scaled, String fileName, int damaged) {
     BenchDie die = new BenchDie(scaled);
     Outline ring = new Outline(box(0, 0, DIE_WIDTH, DIE_HEIGHT), List.of(box(60, 60, 640, 440)));
     die.add("MEM1", DieClass.MEMORY_ARRAY, new Outline(box(100, 120, 296, 260), List.of()), 0.9);
@@ -116,6 +129,10 @@ final class BenchDie {
     die.add("LOG1", DieClass.LOGIC, new Outline(box(80, 280, 620, 420), List.of()), 0.97);
     die.add("PAD1", DieClass.PAD_RING, ring, 0.85);
     die.add("UNC1", DieClass.UNCLEAR, new Outline(box(450, 230, 600, 270), List.of()), 0.7);
+    for (int i = 0; i < damaged; i++) {
+      Outline speck = new Outline(box(65, 90 + 20 * i, 70, 95 + 20 * i), List.of());
+      die.add("UNC" + (i + 2), DieClass.UNCLEAR, Optional.of("damaged"), speck, 0.5);
+    }
     double mm2 = DIE_WIDTH * DIE_HEIGHT / 1e6;
     return new Survey(
         new Software("diesurvey", "0.1.0", "bench 1", "0".repeat(64)),
@@ -155,6 +172,11 @@ final class BenchDie {
   }
 
   private void add(String id, DieClass c, Outline um, double confidence) {
+    Optional<String> reason = c == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty();
+    add(id, c, reason, um, confidence);
+  }
+
+  private void add(String id, DieClass c, Optional<String> reason, Outline um, double confidence) {
     double areaUm2 = area(um.shell()) - um.holes().stream().mapToDouble(BenchDie::area).sum();
     boolean array = id.equals("MEM1");
     Outline inner = new Outline(box(105, 125, 290, 250), List.of());
@@ -167,7 +189,7 @@ final class BenchDie {
         new SurveyRegion(
             id,
             c,
-            c == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty(),
+            reason,
             px(um),
             scaled ? Optional.of(um) : Optional.empty(),
             array ? List.of(px(inner)) : List.of(),
@@ -195,16 +217,18 @@ final class BenchDie {
   private List<ClassTotal> totals() {
     List<ClassTotal> totals = new ArrayList<>();
     for (DieClass c : DieClass.values()) {
-      List<SurveyRegion> of = regions.stream().filter(r -> r.dieClass() == c).toList();
-      if (!of.isEmpty()) {
+      for (Optional<String> reason :
+          regions.stream()
+              .filter(r -> r.dieClass() == c)
+              .map(SurveyRegion::reason)
+              .distinct()
+              .toList()) {
+        List<SurveyRegion> of =
+            regions.stream().filter(r -> r.dieClass() == c && r.reason().equals(reason)).toList();
         double share = of.stream().mapToDouble(SurveyRegion::shareOfDie).sum();
         totals.add(
             new ClassTotal(
-                c,
-                of.get(0).reason(),
-                of.size(),
-                measured(share * DIE_WIDTH * DIE_HEIGHT / 1e6, 0.02),
-                share));
+                c, reason, of.size(), measured(share * DIE_WIDTH * DIE_HEIGHT / 1e6, 0.02), share));
       }
     }
     return totals;

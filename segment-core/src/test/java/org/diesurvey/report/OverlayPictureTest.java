@@ -17,6 +17,7 @@ import org.diesurvey.classification.DieClass;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.DieFrame;
+import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 import org.diesurvey.survey.Preparation;
@@ -85,6 +86,18 @@ class OverlayPictureTest {
       // Lines are smoothed against what lies below them.
       assertTrue(nearest < 48, c + " is not to be seen, nearest colour is off by " + nearest);
     }
+  }
+
+  @Test
+  void severeNotices_standAboveThePhotograph_andOthersDoNot() {
+    ImageSource photo = new ImageSource(new BufferedImage(900, 600, BufferedImage.TYPE_INT_RGB));
+    Survey plain = empty(900, 600);
+    int bare = OverlayPicture.of(plain, photo).getHeight();
+    Notice severe = new Notice("metal-left", "Metal seems to be left.", "Delayer the die.");
+    int told = OverlayPicture.of(plain.withNotices(List.of(severe)), photo).getHeight();
+    assertTrue(told > bare + 15, told + " px high, " + bare + " px without a notice");
+    Notice mild = new Notice("several-planes", "Several pictures.", "Choose one.");
+    assertEquals(bare, OverlayPicture.of(plain.withNotices(List.of(mild)), photo).getHeight());
   }
 
   private static int distance(int a, int b) {

@@ -38,7 +38,9 @@ class QuantitiesTest {
   @Test
   void ends_areNotOverstated() {
     assertEquals("> 99\u00a0%", Quantities.probability(0.9991));
-    assertEquals("100\u00a0%", Quantities.probability(1));
+    assertEquals("> 99\u00a0%", Quantities.probability(1), "nothing estimated is certain");
+    assertEquals("< 1\u00a0%", Quantities.probability(0.004));
+    assertEquals("0\u00a0%", Quantities.probability(0));
     assertEquals("< 0.1\u00a0%", Quantities.percent(0.0004));
     assertEquals("0.0\u00a0%", Quantities.percent(0));
   }

@@ -48,6 +48,7 @@ class SurveyFolderTest {
     assertEquals(
         List.of(
             "checksums.sha256",
+            "classes.png",
             "confidence-map.png",
             "label-map.png",
             "overlay.png",
@@ -62,6 +63,10 @@ class SurveyFolderTest {
     assertEquals(30, labels.getHeight());
     assertEquals(1, labels.getRaster().getNumBands());
     assertEquals(255, labels.getRaster().getSample(20, 7, 0));
+    BufferedImage classes = ImageIO.read(out.resolve(SurveyFolder.CLASSES).toFile());
+    assertEquals(0xFF8A8A8A, classes.getRGB(20, 7), "unclear");
+    assertEquals(0xFFFFFFFF, classes.getRGB(0, 0), "paper beside the die");
+    assertEquals(0xFFE69F00, classes.getRGB(8, 7), "a memory array");
     BufferedImage confidences = ImageIO.read(out.resolve(SurveyFolder.CONFIDENCE_MAP).toFile());
     assertEquals(204, confidences.getRaster().getSample(8, 7, 0), "0.8 of 255");
     assertEquals(153, confidences.getRaster().getSample(4, 3, 0), "0.6 of 255");
@@ -97,7 +102,7 @@ class SurveyFolderTest {
     SurveyFolder.write(SmallSurvey.of(false), photo(), out, CREATED);
     assertTrue(SurveyJson.read(out.resolve("survey.json")).scale().calibration().isEmpty());
     assertEquals("mine", Files.readString(out.resolve("notes.txt")));
-    assertEquals(9, names(out).size());
+    assertEquals(10, names(out).size());
     assertEquals(List.of("small"), names(folder));
   }
 
@@ -145,7 +150,7 @@ class SurveyFolderTest {
     assertEquals(List.of(), names(folder));
     SurveyFolder.write(SmallSurvey.of(true), photo(), out, CREATED);
     refuse(out, broken);
-    assertEquals(8, names(out).size());
+    assertEquals(9, names(out).size());
     assertEquals(List.of("small"), names(folder));
   }
 

@@ -88,6 +88,7 @@ const Entry = (() => {
         element("span", {}, s.kind === "array" ? "bit-cell array" : Words.className(s))),
       verbs(s),
       facts(s),
+      Why.card(s, links),
       links("Bit-cell arrays", Store.arraysOf(s.id)),
       links("Next to", neighbours),
       note(s)].filter(e => e));

@@ -4,6 +4,7 @@
 const Keeping = (() => {
   const KEY = "diesurvey:" + Survey.survey_sha256;
   const STEPS = KEY + ":steps";
+  const RULERS = KEY + ":rulers";
   const ASIDE = KEY + ":set-aside";
   const LARGEST_STEPS = 1e6; // characters; older steps are dropped beyond
   const mark = () => Math.random().toString(36).slice(2, 12);
@@ -47,6 +48,31 @@ const Keeping = (() => {
     forget() {
       stamp = null;
       localStorage.removeItem(KEY);
+    },
+
+    // The rulers kept, as they were written; null if there are none that can be read.
+    readRulers() {
+      try {
+        return JSON.parse(localStorage.getItem(RULERS));
+      } catch (e) {
+        return null;
+      }
+    },
+
+    writeRulers(list) {
+      try {
+        if (list.length === 0) {
+          localStorage.removeItem(RULERS);
+        } else {
+          localStorage.setItem(RULERS, JSON.stringify(list));
+        }
+      } catch (e) {
+        // They stay on the page, and go into the file that is saved.
+      }
+    },
+
+    onOtherRulers(listener) {
+      addEventListener("storage", e => e.key === RULERS && listener());
     },
 
     // Calls back with the text that another window wrote.

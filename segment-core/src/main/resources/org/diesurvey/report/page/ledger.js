@@ -3,6 +3,8 @@
 const Ledger = (() => {
   const filter = { words: "", layer: "", doubtful: false };
   const tally = element("p", { class: "tally", role: "status" });
+  const SPECK = 0.001, FEW = 4; // share of the die; fewer specks than this stay by themselves
+  let unfolded = false;
 
   const table = sortedTable({
     label: "Table of regions",
@@ -15,11 +17,12 @@ const Ledger = (() => {
     ],
     sorted: 2,
     up: false,
-    entries: () => Store.regions.filter(wanted),
+    entries,
     before: (a, b) => a.id < b.id ? -1 : 1,
     row,
     pick,
-    isChosen: id => id === Shapes.chosenId
+    isChosen: id => id === Shapes.chosenId || id === "damage" && !unfolded && Shapes.chosen
+        && isSpeck(Shapes.chosen)
       || Shapes.chosen !== undefined && id === Shapes.chosen.partOf,
   });
 
@@ -34,7 +37,42 @@ const Ledger = (() => {
         && s.reason !== "empty"));
   }
 
+  const isSpeck = s => s.made === "found" && !s.note && s.share < SPECK && s.cls === "unclear"
+    && ["damaged", "missing"].includes(s.reason);
+
+  // The regions that are shown; small damaged places are one entry until somebody wants to see them.
+  function entries() {
+    const list = Store.regions.filter(wanted);
+    const specks = list.filter(isSpeck);
+    if (specks.length < FEW) {
+      return list;
+    }
+    const sum = name => specks.reduce((n, s) => n + s[name], 0);
+    const areaMm2 = Frame.scaled ? sum("areaMm2") : undefined;
+    const scale = 2 * Frame.relativeUncertainty;
+    // The outlines' parts are each its own, that of the scale is common to all.
+    const own = specks.reduce((n, s) => n + Math.max(0, s.uAreaMm2 ** 2 - (scale * s.areaMm2) ** 2), 0);
+    const all = { id: "damage", fold: specks.length, cls: "unclear", reason: "damaged", made: "found",
+      note: "", areaPx: sum("areaPx"), share: sum("share"), areaMm2,
+      uAreaMm2: Frame.scaled ? Math.hypot(Math.sqrt(own), scale * areaMm2) : undefined };
+    return [...unfolded ? list : list.filter(s => !isSpeck(s)), all];
+  }
+
+  function foldRow(s) {
+    return element("tr", { "data-id": s.id, class: "fold", onclick: () => pick(s) },
+      element("th", { scope: "row" }, element("button", { type: "button", class: "id",
+        "aria-pressed": "false", "aria-expanded": String(unfolded),
+        title: unfolded ? "Fold them together" : "Show each of them" }, s.fold + " specks")),
+      element("td", {}, Hatches.swatchOf(s), "damaged"),
+      element("td", { class: "n" }, Words.bareArea(s)),
+      element("td", { class: "n" }, Words.percent(s.share)),
+      element("td", { class: "n" }, "–"));
+  }
+
   function row(s) {
+    if (s.fold) {
+      return foldRow(s);
+    }
     const mark = s.made === "found" ? "" : "*";
     return element("tr",
       { "data-id": s.id, class: s.id === Shapes.chosenId && "chosen",
@@ -52,12 +90,18 @@ const Ledger = (() => {
   }
 
   function pick(s) {
+    if (s.fold) {
+      unfolded = !unfolded;
+      rows();
+      return;
+    }
     Shapes.choose(s.id);
     Plate.reveal(s.rings);
   }
 
   function rows() {
-    tally.textContent = tallied(table.rows(), Store.regions.length, "region");
+    table.rows();
+    tally.textContent = tallied(Store.regions.filter(wanted).length, Store.regions.length, "region");
   }
 
   function layerChoices(select) {
@@ -92,7 +136,8 @@ const Ledger = (() => {
     // The table as it is shown, for a spreadsheet: one row for each region, columns parted by tabs.
     text: () => {
       const unit = Frame.scaled ? "mm2" : "px2";
-      const lines = table.entries().map(s => [s.id, Words.className(s),
+      const lines = table.entries().filter(s => !s.fold || !unfolded).flatMap(s =>
+        s.fold ? Store.regions.filter(x => wanted(x) && isSpeck(x)) : [s]).map(s => [s.id, Words.className(s),
         Frame.scaled ? Words.significant(s.areaMm2, 6) : Math.round(s.areaPx),
         Frame.scaled && s.uAreaMm2 > 0 ? Words.significant(s.uAreaMm2, 3) : "",
         (100 * s.share).toFixed(2), hasConfidence(s) ? (100 * s.confidence).toFixed(1) : "",

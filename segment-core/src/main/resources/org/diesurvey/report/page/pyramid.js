@@ -76,6 +76,43 @@ const Pyramid = (() => {
       });
     },
 
+    // Paints a square of the photograph, or what a view of it holds, onto a canvas. The square lies
+    // around (x, y), its sides along axes turned by an angle; wide and high, where they are given,
+    // are its own in px of the photograph. Done once all tiles are there.
+    paint(context, { x, y, side, turn = 0, wide = side, high = side, width, height }) {
+      const across = width || context.canvas.width, down = height || context.canvas.height;
+      const scale = across / wide;
+      const wanted = Math.floor(Math.log2(1 / Math.min(1, scale)) + 0.01);
+      const l = levels.find(v => v.halvings >= wanted) || levels[levels.length - 1];
+      const reach = turn === 0 ? [wide / 2, high / 2] : [(wide + high) / 2, (wide + high) / 2];
+      const f = 2 ** l.halvings, tile = TILE * f;
+      const jobs = [];
+      const from = v => Math.max(0, Math.floor(v / tile));
+      for (let r = from(y - reach[1]); r < Math.ceil(l.height / TILE) && r * tile < y + reach[1]; r++) {
+        for (let c = from(x - reach[0]); c < columns(l) && c * tile < x + reach[0]; c++) {
+          jobs.push(new Promise(done => {
+            const image = new Image();
+            image.onload = () => {
+              context.save();
+              context.beginPath();
+              context.rect(0, 0, across, down);
+              context.clip();
+              context.translate(across / 2, down / 2);
+              context.rotate(-turn);
+              context.scale(scale, scale);
+              context.imageSmoothingEnabled = scale * f < 3;
+              context.drawImage(image, c * tile - x, r * tile - y, image.width * f, image.height * f);
+              context.restore();
+              done();
+            };
+            image.onerror = done;
+            image.src = address(l, c, r);
+          }));
+        }
+      }
+      return Promise.all(jobs);
+    },
+
     // The grey value at a place of the photograph in a level, bilinear; NaN where it is not decoded
     // yet (decoding starts then) or outside.
     greyAt(halvings, x, y) {

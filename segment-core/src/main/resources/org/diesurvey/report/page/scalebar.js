@@ -25,6 +25,11 @@ const ScaleBar = (() => {
   draw();
 
   return {
+    // Length in screen px, and the words.
+    get now() {
+      return { length: parseFloat(line.style.width), words: label.textContent };
+    },
+
     // Shows the place under the pointer or the sight.
     read(p) {
       if (!p) {

@@ -9,6 +9,7 @@ Tape.start();
 Entry.start();
 Changes.start();
 Save.start();
+Still.start();
 at("closer").addEventListener("click", () => Plate.map.zoomIn(1));
 at("farther").addEventListener("click", () => Plate.map.zoomOut(1));
 at("whole").addEventListener("click", () => Plate.whole());

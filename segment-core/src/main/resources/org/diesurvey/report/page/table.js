@@ -67,7 +67,7 @@ function sortedTable({ label, columns, sorted, up, entries, before, row, pick, i
 
     // The entry before or after the chosen one, in the order of the table.
     step(by, chosenId) {
-      const list = shown();
+      const list = shown().filter(e => !e.fold);
       if (list.length > 0) {
         const now = list.findIndex(e => e.id === chosenId);
         const next = now < 0 ? (by > 0 ? 0 : list.length - 1)

@@ -33,7 +33,7 @@ const Words = {
   },
 
   probability(p) {
-    return (p > 0.99 && p < 1 ? "> 99" : Math.round(100 * p)) + NARROW + "%";
+    return (p > 0.99 ? "> 99" : p > 0 && p < 0.01 ? "< 1" : Math.round(100 * p)) + NARROW + "%";
   },
 
   area(shape) {

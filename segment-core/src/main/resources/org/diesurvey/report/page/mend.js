@@ -105,6 +105,8 @@ const Mend = (() => {
     }, s.id);
   }
 
+  const OVERLAP = 0.001; // um, or px without a scale
+
   // The rectangle along the die's axes that closes the gap between two boxes side by side.
   function bridge(a, b) {
     const boxes = [a, b].map(rings => Geometry.box(rings.map(ring => ring.map(Frame.toDie))));
@@ -115,7 +117,10 @@ const Mend = (() => {
     if (!beside && !above) {
       return undefined;
     }
-    const [x0, x1] = [Math.min(...x), Math.max(...x)], [y0, y1] = [Math.min(...y), Math.max(...y)];
+    // A little into both: on a turned die, sides that only touch differ in their last digits.
+    const [ox, oy] = beside ? [OVERLAP, 0] : [0, OVERLAP];
+    const [x0, x1] = [Math.min(...x) - ox, Math.max(...x) + ox];
+    const [y0, y1] = [Math.min(...y) - oy, Math.max(...y) + oy];
     return [[[x0, y0], [x1, y0], [x1, y1], [x0, y1]].map(Frame.fromDie)];
   }
 

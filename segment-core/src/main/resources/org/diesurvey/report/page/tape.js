@@ -118,7 +118,7 @@ const Tape = (() => {
     return [drawing("path", { class: "tape-under", d: path }),
       drawing("path", { class: "tape-line", d: path }),
       ...points.map(([cx, cy]) => drawing("circle", { class: "tape-end", cx, cy, r: 4 })),
-      words && drawing("text", { class: "tape-name", x: x + 7, y: y - 7 }, words)].filter(e => e);
+      words && drawing("text", { class: "tape-name", "paint-order": "stroke", x: x + 7, y: y - 7 }, words)].filter(e => e);
   };
 
   Plate.drawOver(() => [

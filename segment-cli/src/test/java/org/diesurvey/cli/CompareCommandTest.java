@@ -93,10 +93,16 @@ class CompareCommandTest {
     assertTrue(call.out().contains("comparison.html"), call.out());
     Path again = temp.resolve("again");
     assertEquals(0, compare(surveyA, surveyB, "--out", again, "--threads", 2).code());
-    for (String name : names(again)) {
+    Set<String> twice = new java.util.TreeSet<>(names(again));
+    assertTrue(twice.remove("checksums.sha256"), "a list of checksums");
+    for (String name : twice) {
       assertArrayEquals(
           Files.readAllBytes(out.resolve(name)), Files.readAllBytes(again.resolve(name)), name);
     }
+    // The first one's list has the PDF too.
+    assertTrue(
+        Files.readAllLines(out.resolve("checksums.sha256"))
+            .containsAll(Files.readAllLines(again.resolve("checksums.sha256"))));
     JsonNode json = new ObjectMapper().readTree(out.resolve("comparison.json").toFile());
     assertEquals("diesurvey-comparison", json.get("format").asText());
     int changes = json.get("changes").size();

@@ -155,7 +155,7 @@ class SegmentCommandTest {
       assertEquals(0, call.code(), call.err());
     }
     List<Path> written = files(temp.resolve("t1/die-3"));
-    assertEquals(8, written.size());
+    assertEquals(9, written.size());
     for (Path one : written) {
       Path other = temp.resolve("t3/die-3").resolve(one.getFileName().toString());
       assertArrayEquals(Files.readAllBytes(one), Files.readAllBytes(other), one.toString());

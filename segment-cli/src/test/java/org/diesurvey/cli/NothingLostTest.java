@@ -302,8 +302,7 @@ class NothingLostTest {
     int killed = 0;
     for (int when = 1; when <= 9; when++) {
       String renaming = "rename,renameat,renameat2";
-      List<String> ended =
-          new ArrayList<>(List.of("/usr/bin/strace", "-f", "--seccomp-bpf", "-qq", "-o"));
+      List<String> ended = new ArrayList<>(List.of("/usr/bin/strace", "-f", "-qq", "-o"));
       ended.addAll(List.of("/dev/null", "-e", "trace=" + renaming, "-e"));
       ended.add("inject=" + renaming + ":signal=KILL:when=" + when);
       for (String name : List.of("die", ".die.diesurvey/new", ".die.diesurvey/old")) {

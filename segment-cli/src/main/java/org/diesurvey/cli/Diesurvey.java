@@ -137,7 +137,7 @@ public final class Diesurvey implements Callable<Integer> {
     line.setOut(terminal.out());
     line.setErr(terminal.err());
     line.setColorScheme(Help.defaultColorScheme(terminal.colour() ? Help.Ansi.ON : Help.Ansi.OFF));
-    line.setUsageHelpWidth(96);
+    line.setUsageHelpWidth(80);
     line.setUsageHelpLongOptionsMaxWidth(34);
     line.setCaseInsensitiveEnumValuesAllowed(true);
     line.setParameterExceptionHandler((e, args) -> root.wrongCall(e));

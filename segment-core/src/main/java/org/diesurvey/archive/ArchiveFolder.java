@@ -143,7 +143,9 @@ final class ArchiveFolder implements ArchivePlace {
   }
 
   /**
-   * Puts in order what ended runs left in an archive, unless a run is at work in it.
+   * Puts in order what ended runs left in an archive, unless a run is at work in it. Without a lock
+   * file no run has written here: the folder of an object store, in which a lock file would keep
+   * the next run out.
    *
    * @return what was put in order; empty if a run is at work, or the archive cannot be written
    */
@@ -153,6 +155,9 @@ final class ArchiveFolder implements ArchivePlace {
     }
     try {
       requireNoLinks(root);
+      if (!Disk.there(root.resolve(LOCK))) {
+        return Optional.of(List.of());
+      }
       ArchiveFolder archive = held(root);
       try {
         return Optional.of(archive.restore());

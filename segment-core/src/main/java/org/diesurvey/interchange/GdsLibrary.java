@@ -2,7 +2,6 @@ package org.diesurvey.interchange;
 
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.diesurvey.DieInputException;
@@ -47,32 +46,9 @@ record GdsLibrary(double umPerUnit, Map<String, Structure> structures) {
    */
   static GdsLibrary read(byte[] bytes, String place) {
     GdsStream in = new GdsStream(bytes, place);
-    in.expect(GdsRecord.HEADER);
-    GdsRecord r = in.next();
-    while (r != GdsRecord.UNITS) {
-      if (r != GdsRecord.BGNLIB && r != GdsRecord.LIBNAME) {
-        throw in.fault("has a record " + r + " before its units");
-      }
-      r = in.next();
-    }
-    in.real();
-    double um = in.real() * 1e6;
-    if (!(um > 0 && um < 1e6)) {
-      throw in.fault("has a database unit of " + um + " um");
-    }
-    Map<String, Structure> all = new LinkedHashMap<>();
+    double um = in.unitUm();
     Reader reader = new Reader(in, place);
-    for (r = in.next(); r != GdsRecord.ENDLIB; r = in.next()) {
-      if (r != GdsRecord.BGNSTR) {
-        throw in.fault("has a record " + r + " outside a structure");
-      }
-      in.expect(GdsRecord.STRNAME);
-      String name = in.text();
-      if (all.put(name, reader.structure()) != null) {
-        throw in.fault("has two structures '" + Refused.quoted(name) + "'");
-      }
-    }
-    return new GdsLibrary(um, all);
+    return new GdsLibrary(um, in.structures(reader::structure));
   }
 
   /** Reads the elements of a structure. */

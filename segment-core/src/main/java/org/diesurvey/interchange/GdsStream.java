@@ -3,6 +3,9 @@ package org.diesurvey.interchange;
 import java.nio.BufferUnderflowException;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.function.Supplier;
 import org.diesurvey.DieInputException;
 
 /** Walks over the records of a GDSII stream and refuses what is cut off or damaged. */
@@ -49,6 +52,42 @@ final class GdsStream {
     if (next() != kind) {
       throw fault("has a record " + record + " where " + kind + " was expected");
     }
+  }
+
+  /** Reads from the start to behind the units: the database unit, um. */
+  double unitUm() {
+    expect(GdsRecord.HEADER);
+    for (GdsRecord r = next(); r != GdsRecord.UNITS; r = next()) {
+      if (r != GdsRecord.BGNLIB && r != GdsRecord.LIBNAME) {
+        throw fault("has a record " + r + " before its units");
+      }
+    }
+    real();
+    double um = real() * 1e6;
+    if (!(um > 0 && um < 1e6)) {
+      throw fault("has a database unit of " + um + " um");
+    }
+    return um;
+  }
+
+  /**
+   * Reads the structures behind the units, in their order.
+   *
+   * @param body reads one from behind its name to its end
+   */
+  <T> Map<String, T> structures(Supplier<T> body) {
+    Map<String, T> all = new LinkedHashMap<>();
+    for (GdsRecord r = next(); r != GdsRecord.ENDLIB; r = next()) {
+      if (r != GdsRecord.BGNSTR) {
+        throw fault("has a record " + r + " outside a structure");
+      }
+      expect(GdsRecord.STRNAME);
+      String name = text();
+      if (all.put(name, body.get()) != null) {
+        throw fault("has two structures '" + Refused.quoted(name) + "'");
+      }
+    }
+    return all;
   }
 
   int int16() {

@@ -2,7 +2,6 @@ package org.diesurvey.interchange;
 
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -79,32 +78,9 @@ final class LayoutCells {
    */
   static LayoutCells read(byte[] bytes, LayoutLayers layers, String place) {
     GdsStream in = new GdsStream(bytes, place);
-    in.expect(GdsRecord.HEADER);
-    GdsRecord r = in.next();
-    while (r != GdsRecord.UNITS) {
-      if (r != GdsRecord.BGNLIB && r != GdsRecord.LIBNAME) {
-        throw in.fault("has a record " + r + " before its units");
-      }
-      r = in.next();
-    }
-    in.real();
-    double um = in.real() * 1e6;
-    if (!(um > 0 && um < 1e6)) {
-      throw in.fault("has a database unit of " + um + " um");
-    }
-    Map<String, Cell> all = new LinkedHashMap<>();
+    double um = in.unitUm();
     Elements elements = new Elements(in, layers, place);
-    for (r = in.next(); r != GdsRecord.ENDLIB; r = in.next()) {
-      if (r != GdsRecord.BGNSTR) {
-        throw in.fault("has a record " + r + " outside a structure");
-      }
-      in.expect(GdsRecord.STRNAME);
-      String name = in.text();
-      if (all.put(name, elements.cell()) != null) {
-        throw in.fault("has two structures '" + Refused.quoted(name) + "'");
-      }
-    }
-    return new LayoutCells(um, all, place);
+    return new LayoutCells(um, in.structures(elements::cell), place);
   }
 
   private static final class Elements {

@@ -5,8 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
@@ -16,11 +14,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.TreeMap;
-import java.util.concurrent.TimeUnit;
 import org.diesurvey.DieInputException;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.survey.Outline;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -146,7 +142,9 @@ class GdsTest {
     Path file = folder.resolve("o.gds");
     Files.write(file, GdsWriter.bytes(set, MOMENT));
     Map<String, Double> seen =
-        python(
+        Gdspy.figures(
+            folder,
+            60,
             """
             import gdspy, sys
             lib = gdspy.GdsLibrary(infile=sys.argv[1], units="import")
@@ -172,7 +170,9 @@ class GdsTest {
   void fileOfTheIndependentWriter_withPlacedStructures_isReadFlat() throws Exception {
     Path file = folder.resolve("other.gds");
     Map<String, Double> written =
-        python(
+        Gdspy.figures(
+            folder,
+            60,
             """
             import gdspy, sys
             lib = gdspy.GdsLibrary("OTHER", unit=1e-6, precision=1e-9)
@@ -221,49 +221,5 @@ class GdsTest {
             .sorted()
             .toArray();
     assertArrayEquals(expected, left, 1e-3);
-  }
-
-  /** Lines of a name and a number that a script prints. */
-  private Map<String, Double> python(String script, Path argument)
-      throws IOException, InterruptedException {
-    Path file = folder.resolve("script.py");
-    Files.writeString(file, script);
-    for (String python : List.of("/usr/bin/python3", "python3")) {
-      if (run(python, "-c", "import gdspy").isEmpty()) {
-        continue;
-      }
-      Optional<String> out = run(python, "-W", "ignore", file.toString(), argument.toString());
-      Map<String, Double> all = new TreeMap<>();
-      for (String line : out.orElseThrow(() -> new AssertionError("script failed")).split("\n")) {
-        String[] words = line.strip().split(" ");
-        all.put(words[0], Double.parseDouble(words[1]));
-      }
-      return all;
-    }
-    Assumptions.abort(
-        "skipped: no python3 with gdspy (Debian: apt-get install python3-gdspy), so the independent"
-            + " reader of GDSII was not asked");
-    throw new IllegalStateException("not reached");
-  }
-
-  private Optional<String> run(String... command) throws IOException, InterruptedException {
-    Path out = folder.resolve("out.txt");
-    Process p;
-    try {
-      p =
-          new ProcessBuilder(command)
-              .redirectOutput(out.toFile())
-              .redirectError(ProcessBuilder.Redirect.DISCARD)
-              .start();
-    } catch (IOException e) {
-      return Optional.empty();
-    }
-    if (!p.waitFor(60, TimeUnit.SECONDS)) {
-      p.destroyForcibly();
-      return Optional.empty();
-    }
-    return p.exitValue() == 0
-        ? Optional.of(Files.readString(out, StandardCharsets.UTF_8).strip())
-        : Optional.empty();
   }
 }

@@ -12,15 +12,12 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.concurrent.TimeUnit;
 import java.util.zip.GZIPOutputStream;
 import org.diesurvey.DieInputException;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -207,7 +204,9 @@ class LayerMaskTest {
   void areasByLayer_areThoseOfTheIndependentProgram() throws Exception {
     Path file = folder.resolve("other.gds");
     Map<String, Double> other =
-        python(
+        Gdspy.figures(
+            folder,
+            300,
             """
             import gdspy, sys
             lib = gdspy.GdsLibrary("OTHER", unit=1e-6, precision=1e-9)
@@ -263,49 +262,5 @@ class LayerMaskTest {
           assertEquals(1, set / area, 0.02, bit.word());
         });
     assertTrue(other.get("parts3") > 1.01 * other.get("layer3"), "the wells do not overlap");
-  }
-
-  /** Lines of a name and a number that a script prints. */
-  private Map<String, Double> python(String script, Path argument)
-      throws IOException, InterruptedException {
-    Path file = folder.resolve("script.py");
-    Files.writeString(file, script);
-    for (String python : List.of("/usr/bin/python3", "python3")) {
-      if (run(python, "-c", "import gdspy").isEmpty()) {
-        continue;
-      }
-      String out =
-          run(python, "-W", "ignore", file.toString(), argument.toString())
-              .orElseThrow(() -> new AssertionError("script failed"));
-      Map<String, Double> all = new HashMap<>();
-      for (String line : out.split("\n")) {
-        String[] words = line.strip().split(" ");
-        all.put(words[0], Double.parseDouble(words[1]));
-      }
-      return all;
-    }
-    Assumptions.abort(
-        "skipped: no python3 with gdspy (Debian: apt-get install python3-gdspy), so the independent"
-            + " program was not asked");
-    throw new IllegalStateException("not reached");
-  }
-
-  private Optional<String> run(String... command) throws IOException, InterruptedException {
-    Path out = folder.resolve("out.txt");
-    Process p;
-    try {
-      p =
-          new ProcessBuilder(command)
-              .redirectOutput(out.toFile())
-              .redirectError(ProcessBuilder.Redirect.DISCARD)
-              .start();
-    } catch (IOException e) {
-      return Optional.empty();
-    }
-    if (!p.waitFor(300, TimeUnit.SECONDS)) {
-      p.destroyForcibly();
-      return Optional.empty();
-    }
-    return p.exitValue() == 0 ? Optional.of(Files.readString(out)) : Optional.empty();
   }
 }

@@ -36,5 +36,7 @@ for %%J in ("%TARGET%\segment-cli-*.jar") do set "JAR=%%~fJ"
 
 :run
 rem The thorough compiler is kept for what runs long; see the launcher for other systems.
-"%JAVA%" -XX:+UseSerialGC -XX:MaxRAMPercentage=60 -Djava.awt.headless=true "-Ddiesurvey.nativeFolder=%TARGET%\native" %DIESURVEY_JAVA_OPTS% -jar "%JAR%" %*
+set "QUICK=-XX:TieredStopAtLevel=1"
+for %%C in (batch benchmark check-estimates draw masks score score-comparisons score-micrometers teach train train-changes) do if "%~1"=="%%C" set "QUICK="
+"%JAVA%" -XX:+UseSerialGC -XX:MaxRAMPercentage=60 %QUICK% -Djava.awt.headless=true "-Ddiesurvey.nativeFolder=%TARGET%\native" %DIESURVEY_JAVA_OPTS% -jar "%JAR%" %*
 exit /b %errorlevel%

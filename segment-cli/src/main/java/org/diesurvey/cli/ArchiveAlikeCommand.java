@@ -79,7 +79,7 @@ final class ArchiveAlikeCommand implements Callable<Integer> {
             model.segmenter(),
             stated.isEmpty() ? ScaleInput.NONE : stated.get(0),
             scales.mayUseTag(),
-            new Progress(root.terminal(), true, 1));
+            root.progress(true, 1));
     ArchiveTable found = LayoutSearch.table(LayoutSearch.alike(archive, survey, most));
     root.terminal().out().print(root.terminal().shown(found.csv()));
     root.terminal().out().flush();

@@ -1,5 +1,7 @@
 package org.diesurvey.cli;
 
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Locale;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.archive.BatchListener;
@@ -54,7 +56,9 @@ final class BatchLog implements BatchListener {
     if (quiet) {
       return;
     }
-    if (terminal.errIsTerminal()) {
+    if (root.progressForm() == Progress.Form.JSON) {
+      terminal.remark(json(outcome, progress));
+    } else if (terminal.errIsTerminal()) {
       String line = line(progress);
       terminal.redraw(line, LINE);
     } else if (progress.seconds() - told >= LINE_EVERY_S) {
@@ -71,23 +75,26 @@ final class BatchLog implements BatchListener {
         : file + ": " + said;
   }
 
+  private static String json(BatchOutcome outcome, BatchProgress p) {
+    ObjectNode line = JsonNodeFactory.instance.objectNode();
+    line.put("event", "end")
+        .put("item", p.done())
+        .put("of", p.photos())
+        .put("name", outcome.photo().place())
+        .put("outcome", outcome.hasSurvey() ? "surveyed" : "not surveyed")
+        .put("elapsed_s", Math.round(10 * p.seconds()) / 10.0);
+    p.secondsLeft().ifPresent(s -> line.put("remaining_s", Math.round(10 * s) / 10.0));
+    return line.toString();
+  }
+
   private static String line(BatchProgress p) {
     StringBuilder line = new StringBuilder();
     line.append(p.done()).append(" of ").append(p.photos());
     p.perMinute().ifPresent(r -> line.append(String.format(Locale.ROOT, ", %.1f photos/min", r)));
-    p.secondsLeft().ifPresent(s -> line.append(", about ").append(span(s)).append(" left"));
+    p.secondsLeft()
+        .ifPresent(s -> line.append(", about ").append(Progress.span(s)).append(" left"));
     int lost = p.rejected() + p.failed();
     return lost == 0 ? line.toString() : line.append(", ").append(lost).append(" lost").toString();
-  }
-
-  /** "40 s", "12 min", "3.5 h". */
-  static String span(double seconds) {
-    if (seconds < 90) {
-      return String.format(Locale.ROOT, "%.0f s", seconds);
-    }
-    return seconds < 5400
-        ? String.format(Locale.ROOT, "%.0f min", seconds / 60)
-        : String.format(Locale.ROOT, "%.1f h", seconds / 3600);
   }
 
   private void clear() {
@@ -106,7 +113,7 @@ final class BatchLog implements BatchListener {
             Locale.ROOT,
             "%d photographs in %s: %d surveyed, %d unchanged, %d rejected, %d failed",
             p.photos(),
-            span(p.seconds()),
+            Progress.span(p.seconds()),
             p.surveyed(),
             p.unchanged(),
             p.rejected(),

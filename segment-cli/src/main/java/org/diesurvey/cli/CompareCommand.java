@@ -127,7 +127,7 @@ final class CompareCommand implements Callable<Integer> {
     requireFree(read);
     DieSegmenter segmenter = segmenter();
     Instant created = Created.moment(root.terminal());
-    Progress progress = new Progress(root.terminal(), quiet, revisions.size());
+    Progress progress = root.progress(quiet, 2 * revisions.size() - 1);
     LayoutComparer comparer =
         new LayoutComparer(
             TileClassifier.programVersion(), model.threads(), segmenter.classifier());

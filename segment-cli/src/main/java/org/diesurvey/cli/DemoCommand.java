@@ -69,7 +69,7 @@ final class DemoCommand implements Callable<Integer> {
     ScaleInput scale =
         new ScaleInput.Known(Calibration.ofPixelPitch(pitch, PITCH_UNCERTAINTY * pitch));
     OutcomePrinter printer = new OutcomePrinter(root, quiet, false);
-    Progress progress = new Progress(root.terminal(), quiet, 1);
+    Progress progress = root.progress(quiet, 1);
     segmenter = segmenter.with(segmenter.settings().withNodeNm(die.truth().nodeNm()));
     PhotoRun run =
         new PhotoRun(

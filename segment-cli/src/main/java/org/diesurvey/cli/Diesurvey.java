@@ -3,6 +3,7 @@ package org.diesurvey.cli;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Properties;
 import java.util.concurrent.Callable;
@@ -72,7 +73,18 @@ public final class Diesurvey implements Callable<Integer> {
               + " batch: the time for one photograph, 600 by default.")
   private Double timeLimit;
 
+  @Option(
+      names = "--progress",
+      paramLabel = "text|json",
+      scope = ScopeType.INHERIT,
+      defaultValue = "text",
+      description =
+          "How progress is told on standard error: text, or a line of JSON for each step, with"
+              + " seconds gone and left. Default: ${DEFAULT-VALUE}.")
+  private Progress.Form form;
+
   private final Terminal terminal;
+  private Optional<Progress> shown = Optional.empty();
   private CommandLine line;
   private List<String> words = List.of();
 
@@ -173,6 +185,21 @@ public final class Diesurvey implements Callable<Integer> {
     return terminal;
   }
 
+  /**
+   * Progress of this call.
+   *
+   * @param items how many photographs or dies there are
+   */
+  Progress progress(boolean quiet, int items) {
+    Progress p = new Progress(terminal, form, quiet, items, System::nanoTime);
+    shown = Optional.of(p);
+    return p;
+  }
+
+  Progress.Form progressForm() {
+    return form;
+  }
+
   /** The words of this call, as they were given. */
   List<String> words() {
     return words;
@@ -230,6 +257,7 @@ public final class Diesurvey implements Callable<Integer> {
   }
 
   private int failed(Exception e) {
+    shown.ifPresent(Progress::stop);
     if (e instanceof DieInputException || e instanceof WrongOption) {
       terminal.remark("diesurvey: " + e.getMessage());
       trace(e);
@@ -241,6 +269,7 @@ public final class Diesurvey implements Callable<Integer> {
 
   /** Says that this program failed, in one sentence. */
   void fault(String place, Throwable e) {
+    shown.ifPresent(Progress::stop);
     String remedy = debug ? "" : "; run it again with --debug and report what it shows";
     terminal.remark(
         e instanceof OutOfMemoryError

@@ -111,13 +111,17 @@ final class MeasureCommand implements Callable<Integer> {
     folders.requireFree(List.of(photo));
     Instant created = Created.moment(root.terminal());
     OutcomePrinter printer = new OutcomePrinter(root, quiet, json);
+    Progress progress = root.progress(quiet, 1);
+    progress.begin(String.valueOf(photo.getFileName()));
     Map<String, Double> seconds = new LinkedHashMap<>();
     long start = System.nanoTime();
     try (DiePhoto opened = DiePhoto.open(photo)) {
+      progress.stageDone("open");
       PhotoScale used = PhotoScale.choose(stated, scale.mayUseTag(), opened.info());
       Survey survey = measurer.measure(opened, used.input(), drawn);
       survey = PhotoRun.with(survey, used.notice());
       seconds.put("measure", (System.nanoTime() - start) / 1e9);
+      progress.stageDone("measures");
       boolean made = SurveyFolders.prepare(out);
       try {
         SurveyFolders.Place place = folders.place(photo);
@@ -126,6 +130,7 @@ final class MeasureCommand implements Callable<Integer> {
         }
         SurveyFolder.write(
             survey, opened.pixels(), place.folder(), created, false, read, (overlay, folder) -> {});
+        progress.end("measured");
         printer.tell(new PhotoOutcome.Surveyed(photo, survey, place.folder(), seconds));
       } finally {
         if (made) {

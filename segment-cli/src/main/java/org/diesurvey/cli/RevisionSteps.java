@@ -81,11 +81,15 @@ final class RevisionSteps implements ComparisonFolder.Steps, AutoCloseable {
     if (earlier.isEmpty() || open.isEmpty()) {
       return Optional.empty();
     }
+    progress.begin(revisions.get(number - 1).name() + " and " + revisions.get(number).name());
     try {
-      return Optional.of(
+      ComparisonFolder.Step step =
           new ComparisonFolder.Step(
-              earlier.get(), open.get(), comparer.compare(earlier.get(), open.get())));
+              earlier.get(), open.get(), comparer.compare(earlier.get(), open.get()));
+      progress.end("compared");
+      return Optional.of(step);
     } catch (DieInputException e) {
+      progress.end("not compared");
       refusals.add(e);
       return Optional.empty();
     }

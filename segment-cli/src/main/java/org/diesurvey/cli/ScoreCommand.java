@@ -172,7 +172,7 @@ final class ScoreCommand implements Callable<Integer> {
     }
     Optional<DieSegmenter> segmenter =
         surveys == null ? Optional.of(model.segmenter()) : Optional.empty();
-    Progress progress = new Progress(root.terminal(), quiet, entries.size() + drawn);
+    Progress progress = root.progress(quiet, entries.size() + drawn);
     List<ScoreCard> cards = new ArrayList<>();
     for (TruthEntry entry : entries) {
       progress.begin(SurveyFolders.stem(entry.file()));

@@ -127,7 +127,7 @@ final class SegmentCommand implements Callable<Integer> {
     OutcomePrinter printer = new OutcomePrinter(root, quiet, json);
     try {
       PhotoRun run = new PhotoRun(segmenter, stated, scale.mayUseTag(), known, created, pdf, read);
-      Progress progress = new Progress(root.terminal(), quiet, photos.size());
+      Progress progress = root.progress(quiet, photos.size());
       for (Path photo : photos) {
         SurveyFolders.Place place = folders.place(photo);
         PhotoOutcome outcome = run.survey(place, progress);

@@ -177,7 +177,7 @@ final class TeachCommand implements Callable<Integer> {
   }
 
   private ModelTeacher.Taught teach(List<Lesson> lessons, ScaleInput stated, TileClassifier start) {
-    Progress progress = new Progress(root.terminal(), quiet, lessons.size());
+    Progress progress = root.progress(quiet, lessons.size());
     SortedMap<String, String> facts = new TreeMap<>();
     List<TaughtTiles> tiles = new ArrayList<>();
     for (int i = 0; i < lessons.size(); i++) {

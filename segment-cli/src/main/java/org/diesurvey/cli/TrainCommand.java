@@ -224,7 +224,7 @@ final class TrainCommand implements Callable<Integer> {
   /** Draws and works out what the store lacks. */
   private void draw(TrainingStore store, Optional<LayoutLibrary> library, int workers) {
     List<Long> missing = store.missing(seed, dies);
-    Progress progress = new Progress(root.terminal(), quiet, missing.size());
+    Progress progress = root.progress(quiet, missing.size());
     AtATime.each(
         missing,
         workers,
@@ -245,7 +245,7 @@ final class TrainCommand implements Callable<Integer> {
       int count,
       String what,
       ObjIntConsumer<LabelledTiles> add) {
-    Progress progress = new Progress(root.terminal(), quiet, count);
+    Progress progress = root.progress(quiet, count);
     for (int die = firstSeed; die < firstSeed + count; die++) {
       progress.begin("die " + die);
       LabelledTiles labelled = store.read(die);

@@ -1,6 +1,7 @@
 package org.diesurvey.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.File;
@@ -8,6 +9,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
 import java.util.Map;
@@ -79,7 +81,18 @@ class LauncherTest {
     if (!Files.exists(bin)) {
       Files.createDirectory(bin);
       for (String tool :
-          List.of("readlink", "dirname", "find", "head", "mktemp", "rm", "touch", "mkdir")) {
+          List.of(
+              "readlink",
+              "dirname",
+              "find",
+              "head",
+              "mktemp",
+              "rm",
+              "touch",
+              "mkdir",
+              "cat",
+              "cksum",
+              "sort")) {
         String folder = Files.exists(Path.of("/usr/bin", tool)) ? "/usr/bin/" : "/bin/";
         script(bin.resolve(tool), "exec " + folder + tool + " \"$@\"");
       }
@@ -122,9 +135,32 @@ class LauncherTest {
     provideTools();
     run(launcher, temp, "demo");
     Path source = Files.writeString(project.resolve("segment-cli/src/main/A.java"), "class A {}");
-    Files.setLastModifiedTime(
-        source, java.nio.file.attribute.FileTime.fromMillis(System.currentTimeMillis() + 60_000));
-    assertTrue(run(launcher, temp, "demo").err().contains("sources are newer"));
+    Files.setLastModifiedTime(source, later(60));
+    assertTrue(run(launcher, temp, "demo").err().contains("sources have changed"));
+  }
+
+  @Test
+  void newDatesAlone_buildNothing() throws Exception {
+    provideTools();
+    Path source = Files.writeString(project.resolve("segment-cli/src/main/A.java"), "class A {}");
+    run(launcher, temp, "demo");
+    Files.setLastModifiedTime(source, later(60));
+    Files.setLastModifiedTime(project.resolve("pom.xml"), later(60));
+    assertEquals("", run(launcher, temp, "demo").err());
+  }
+
+  private static FileTime later(int seconds) {
+    return FileTime.fromMillis(System.currentTimeMillis() + 1000L * seconds);
+  }
+
+  @Test
+  void oneSurvey_isCompiledQuickly_longRunsAreNot() throws Exception {
+    provideTools();
+    String quick = "<-XX:TieredStopAtLevel=1>";
+    assertTrue(run(launcher, temp, "segment", "a.png").out().contains(quick));
+    assertTrue(run(launcher, temp, "--version").out().contains(quick));
+    assertFalse(run(launcher, temp, "batch", "photos").out().contains(quick));
+    assertFalse(run(launcher, temp, "score-comparisons").out().contains(quick));
   }
 
   @Test

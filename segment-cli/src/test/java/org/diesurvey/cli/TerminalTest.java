@@ -29,32 +29,6 @@ class TerminalTest {
   }
 
   @Test
-  void watchedProgress_redrawsOneLineAndClearsIt() {
-    StringWriter err = new StringWriter();
-    PrintWriter out = new PrintWriter(new StringWriter());
-    Terminal t = new Terminal(out, new PrintWriter(err), true, false, false, k -> null);
-    Progress p = new Progress(t, false, 2);
-    p.begin("die.png");
-    p.stageDone("features");
-    p.end("surveyed");
-    assertFalse(err.toString().contains("\n"));
-    assertTrue(err.toString().contains("\r["), err.toString());
-    assertTrue(err.toString().endsWith("\r"));
-  }
-
-  @Test
-  void pipedProgress_isOneLineAPhotograph() {
-    StringWriter err = new StringWriter();
-    PrintWriter out = new PrintWriter(new StringWriter());
-    Terminal t = new Terminal(out, new PrintWriter(err), false, false, false, k -> null);
-    Progress p = new Progress(t, false, 2);
-    p.begin("die.png");
-    p.stageDone("features");
-    p.end("surveyed");
-    assertEquals("1 of 2  die.png: surveyed", err.toString().strip());
-  }
-
-  @Test
   void controlCharacters_neverReachTheTerminal_ourOwnStylesDo() {
     StringWriter out = new StringWriter();
     StringWriter err = new StringWriter();
@@ -66,18 +40,6 @@ class TerminalTest {
     assertEquals("\u001b[1mdie?]0;x.png\u001b[0m", out.toString().strip());
     t.result("{\"file\":\"a\u009bb\"}");
     assertTrue(out.toString().contains("{\"file\":\"a\\u009bb\"}"), out.toString());
-  }
-
-  @Test
-  void progressOfAHostileName_staysInItsLine() {
-    StringWriter err = new StringWriter();
-    PrintWriter out = new PrintWriter(new StringWriter());
-    Terminal t = new Terminal(out, new PrintWriter(err), true, false, false, k -> null);
-    Progress p = new Progress(t, false, 1);
-    p.begin("a\u001b[2Jb\nc.png");
-    p.stageDone("features");
-    assertFalse(err.toString().contains("\u001b"));
-    assertFalse(err.toString().contains("\n"));
   }
 
   @Test

@@ -51,16 +51,37 @@ record Ensemble(Standardiser standardiser, List<Stage> stages, float temperature
     return standardiser.centre().length;
   }
 
+  /**
+   * Adds the mean of the stages' probabilities of many tiles to the sums from index at on.
+   *
+   * @param rows standardised features, one row after the other
+   * @param count of rows
+   */
+  void addProbabilities(float[] rows, int count, float[] out, int at) {
+    float[] score = new float[SurfaceClass.COUNT];
+    for (Stage s : stages) {
+      float[] all = s.scores(rows, count);
+      for (int i = 0; i < count; i++) {
+        System.arraycopy(all, i * score.length, score, 0, score.length);
+        addShare(score, out, at + i * score.length);
+      }
+    }
+  }
+
   /** Adds the mean of the stages' probabilities to the sums from index at on. */
   void addProbabilities(float[] z, float[] out, int at) {
-    float share = 1f / stages.size();
     float[] score = new float[SurfaceClass.COUNT];
     for (Stage s : stages) {
       s.scores(z, score);
-      Stage.softmax(score, temperature);
-      for (int k = 0; k < score.length; k++) {
-        out[at + k] += share * score[k];
-      }
+      addShare(score, out, at);
+    }
+  }
+
+  private void addShare(float[] score, float[] out, int at) {
+    float share = 1f / stages.size();
+    Stage.softmax(score, temperature);
+    for (int k = 0; k < score.length; k++) {
+      out[at + k] += share * score[k];
     }
   }
 }

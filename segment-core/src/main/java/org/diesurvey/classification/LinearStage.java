@@ -1,5 +1,7 @@
 package org.diesurvey.classification;
 
+import java.util.Arrays;
+
 /**
  * One linear classifier on standardised features: scores are weights times features plus bias,
  * probabilities their softmax. Mutable arrays stay inside the package.
@@ -47,5 +49,17 @@ final class LinearStage implements Stage {
       }
       out[k] = sum;
     }
+  }
+
+  @Override
+  public float[] scores(float[] rows, int count) {
+    int features = weights[0].length;
+    float[] out = new float[count * bias.length];
+    float[] score = new float[bias.length];
+    for (int i = 0; i < count; i++) {
+      scores(Arrays.copyOfRange(rows, i * features, (i + 1) * features), score);
+      System.arraycopy(score, 0, out, i * bias.length, bias.length);
+    }
+    return out;
   }
 }

@@ -2,12 +2,13 @@ package org.diesurvey.classification;
 
 import java.util.SplittableRandom;
 import org.diesurvey.Cancellation;
+import org.diesurvey.vision.MatrixProduct;
 
 /**
  * A small network on standardised features: one hidden layer of rectified linear units, softmax on
  * top. Trained by stochastic gradient descent with adaptive moments (Kingma and Ba 2015, Algorithm
  * 1, from memory) on the cross entropy plus a quadratic penalty. Written here because the library's
- * own network needs native linear algebra that nothing else here needs.
+ * own network needs a native library of its own for linear algebra.
  */
 final class NetworkStage implements Stage {
   static final String KIND = "network";
@@ -61,6 +62,33 @@ final class NetworkStage implements Stage {
         addScaled(out, outer[h], hidden[h]);
       }
     }
+  }
+
+  @Override
+  public float[] scores(float[] rows, int count) {
+    int units = innerBias.length;
+    float[] hidden = MatrixProduct.of(rows, count, inner.length, flat(inner), units);
+    float[] out = new float[count * outerBias.length];
+    float[] score = new float[outerBias.length];
+    for (int i = 0; i < count; i++) {
+      System.arraycopy(outerBias, 0, score, 0, score.length);
+      for (int h = 0; h < units; h++) {
+        float active = hidden[i * units + h] + innerBias[h];
+        if (active > 0) {
+          addScaled(score, outer[h], active);
+        }
+      }
+      System.arraycopy(score, 0, out, i * score.length, score.length);
+    }
+    return out;
+  }
+
+  private static float[] flat(float[][] rows) {
+    float[] out = new float[rows.length * rows[0].length];
+    for (int r = 0; r < rows.length; r++) {
+      System.arraycopy(rows[r], 0, out, r * rows[r].length, rows[r].length);
+    }
+    return out;
   }
 
   /** Adds rows, each scaled; four at a time in the order of one by one, so with the same result. */

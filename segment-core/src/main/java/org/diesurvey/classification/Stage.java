@@ -12,6 +12,15 @@ sealed interface Stage permits LinearStage, NetworkStage {
    */
   void scores(float[] z, float[] out);
 
+  /**
+   * Scores of many tiles at once.
+   *
+   * @param rows standardised features, one row after the other
+   * @param count of rows
+   * @return {@link SurfaceClass#COUNT} scores for each row
+   */
+  float[] scores(float[] rows, int count);
+
   /** Turns scores into probabilities in place; a temperature above 1 softens. */
   static void softmax(float[] score, float temperature) {
     float top = Float.NEGATIVE_INFINITY;

@@ -223,11 +223,13 @@ public final class TileClassifier {
             r -> {
               Rows rows = source.get();
               float[] z = new float[ensemble.features()];
+              float[] all = new float[grid.columns() * z.length];
+              int first = r * grid.columns();
               for (int c = 0; c < grid.columns(); c++) {
-                int t = r * grid.columns() + c;
-                strangeness[t] = rows.write(t, z);
-                ensemble.addProbabilities(z, values, t * SurfaceClass.COUNT);
+                strangeness[first + c] = rows.write(first + c, z);
+                System.arraycopy(z, 0, all, c * z.length, z.length);
               }
+              ensemble.addProbabilities(all, grid.columns(), values, first * SurfaceClass.COUNT);
             });
     return new TileProbabilities(grid, values, strangeness);
   }

@@ -93,6 +93,23 @@ class NetworkStageTest {
     }
   }
 
+  @Test
+  void scoresOfManyTiles_areThoseOfEach() {
+    NetworkStage n = random(5, 7);
+    SplittableRandom random = new SplittableRandom(3);
+    float[] rows = new float[5 * 40];
+    for (int i = 0; i < rows.length; i++) {
+      rows[i] = (float) random.nextGaussian();
+    }
+    float[] all = n.scores(rows, 40);
+    float[] one = new float[SurfaceClass.COUNT];
+    for (int i = 0; i < 40; i++) {
+      n.scores(Arrays.copyOfRange(rows, 5 * i, 5 * i + 5), one);
+      assertArrayEquals(
+          one, Arrays.copyOfRange(all, i * one.length, (i + 1) * one.length), 1e-5f, "row " + i);
+    }
+  }
+
   /** Exclusive or of two signs: no linear classifier gets more than about three quarters right. */
   @Test
   void exclusiveOr_isLearned() {

@@ -110,13 +110,16 @@ final class ArchiveCommand implements Runnable {
     result.remarks().forEach(root.terminal()::remark);
     root.terminal()
         .remark(
-            result.surveys()
-                + " surveys, "
-                + result.files()
-                + " files checked, "
-                + result.findings().size()
-                + " faults");
+            counted(result.surveys(), "survey")
+                + ", "
+                + counted(result.files(), "file")
+                + " checked, "
+                + counted(result.findings().size(), "fault"));
     return result.findings().isEmpty() ? ExitCode.DONE : ExitCode.SOME_REJECTED;
+  }
+
+  private static String counted(int number, String what) {
+    return number + " " + what + (number == 1 ? "" : "s");
   }
 
   @Command(

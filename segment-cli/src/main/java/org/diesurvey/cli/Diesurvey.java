@@ -7,11 +7,15 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Properties;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import org.diesurvey.DieInputException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Help;
 import picocli.CommandLine.IVersionProvider;
+import picocli.CommandLine.MissingParameterException;
+import picocli.CommandLine.Model.ArgSpec;
+import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
@@ -243,10 +247,32 @@ public final class Diesurvey implements Callable<Integer> {
   }
 
   private int wrongCall(ParameterException e) {
-    terminal.remark("diesurvey: " + plain(e.getMessage()));
+    terminal.remark("diesurvey: " + sentence(e));
     UnmatchedArgumentException.printSuggestions(e, terminal.err());
     terminal.remark("See: " + e.getCommandLine().getCommandSpec().qualifiedName() + " --help");
     return ExitCode.WRONG_CALL;
+  }
+
+  /** What is wrong with a call, in the words of this program. */
+  private static String sentence(ParameterException e) {
+    if (e instanceof MissingParameterException missing && !missing.getMissing().isEmpty()) {
+      return "this is missing: "
+          + missing.getMissing().stream()
+              .map(Diesurvey::named)
+              .distinct()
+              .collect(Collectors.joining(" and "))
+          + ".";
+    }
+    if (e instanceof UnmatchedArgumentException unmatched && !unmatched.getUnmatched().isEmpty()) {
+      return "'" + unmatched.getUnmatched().get(0) + "' is not a command or option here.";
+    }
+    return plain(e.getMessage());
+  }
+
+  private static String named(ArgSpec a) {
+    String name = a.isOption() ? ((OptionSpec) a).longestName() + " " : "";
+    int least = a.arity().min();
+    return name + a.paramLabel() + (least > 1 ? " (at least " + least + ")" : "");
   }
 
   /** Names of types of the program mean nothing to its users. */

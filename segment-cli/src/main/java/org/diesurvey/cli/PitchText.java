@@ -28,6 +28,7 @@ final class PitchText {
       throw invalid(
           "--um-per-px " + text,
           text,
+          "this is not a plain number (without a unit)",
           "state the width of one pixel on the die in micrometres, for example 0.5 or 0.5+-0.002");
     }
     double u = m.group(2) == null ? 0 : Double.parseDouble(m.group(2));
@@ -47,6 +48,9 @@ final class PitchText {
       throw invalid(
           "--die-size " + text,
           text,
+          PITCH.matcher(text.strip()).matches()
+              ? "this is one length, and a die has two"
+              : "these are not two plain numbers with an x between them",
           "state width x height in millimetres, for example 2.1x1.7 or 2.10x1.70+-0.01");
     }
     double u =
@@ -63,11 +67,9 @@ final class PitchText {
     return java.math.BigDecimal.ONE.scaleByPowerOfTen(-n.scale()).doubleValue();
   }
 
-  private static DieInputException invalid(String place, String text, String remedy) {
-    String seen =
-        text.indexOf(',') >= 0
-            ? "the decimal sign is a point, not a comma"
-            : "this is not a plain number (leave the unit away)";
+  private static DieInputException invalid(
+      String place, String text, String wanted, String remedy) {
+    String seen = text.indexOf(',') >= 0 ? "the decimal sign is a point, not a comma" : wanted;
     return new DieInputException(Reason.SCALE_INVALID, place + ": " + seen + "; " + remedy + ".");
   }
 }

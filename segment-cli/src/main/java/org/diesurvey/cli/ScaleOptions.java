@@ -68,8 +68,7 @@ final class ScaleOptions {
     if (given.size() > 1) {
       throw new DieInputException(
           Reason.SCALE_CONTRADICTORY,
-          String.join(" and ", given)
-              + " state the scale more than once: leave all but one of them away.");
+          String.join(" and ", given) + " state the scale more than once: keep one of them.");
     }
     if (pitch != null) {
       return new ScaleInput.Known(PitchText.pitch(pitch));

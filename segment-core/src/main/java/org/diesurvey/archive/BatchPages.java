@@ -72,10 +72,13 @@ final class BatchPages {
   }
 
   private String lead() {
-    return photos.rows().size()
-        + " photographs have a survey, "
-        + lost.rows().size()
-        + " have none. Shares are of the die, or of the photograph where no die edge was found. All"
+    int surveyed = photos.rows().size();
+    int none = lost.rows().size();
+    return surveyed
+        + (surveyed == 1 ? " photograph has a survey, " : " photographs have a survey, ")
+        + none
+        + (none == 1 ? " has none" : " have none")
+        + ". Shares are of the die, or of the photograph where no die edge was found. All"
         + " values are estimates from pictures.";
   }
 
@@ -93,6 +96,21 @@ final class BatchPages {
                                 PageFrame.percent(photos.number(i, column)),
                                 PageFrame.percent(s.median())))));
     return rows;
+  }
+
+  /** Where the survey of each outlier lies, in the order of their rows. */
+  private List<String> outlierLinks() {
+    List<String> links = new ArrayList<>();
+    spreads.values().forEach(s -> s.outliers().forEach(i -> links.add(report(i))));
+    return links;
+  }
+
+  private String report(int photo) {
+    return folder(photo) + SurveyFolder.REPORT;
+  }
+
+  private String folder(int photo) {
+    return "photos/" + photos.text(photo, "folder") + "/";
   }
 
   private List<List<String>> spreadRows() {
@@ -136,14 +154,14 @@ final class BatchPages {
     if (!spreads.isEmpty()) {
       page.append(picture());
     }
-    table(page, "Lowest, median, highest", SPREAD_COLUMNS, spreadRows());
+    table(page, "Lowest, median, highest", SPREAD_COLUMNS, spreadRows(), List.of());
     page.append("<h2>Outliers</h2>\n<p>").append(Html.escape(outlierText())).append("</p>\n");
-    table(page, "Outliers", OUTLIER_COLUMNS, outliers());
+    table(page, "Outliers", OUTLIER_COLUMNS, outliers(), outlierLinks());
     page.append("<h2>Photographs without a survey</h2>\n");
-    table(page, "Without a survey", LOST_COLUMNS, lostRows());
+    table(page, "Without a survey", LOST_COLUMNS, lostRows(), List.of());
     page.append("<h2>Contact sheet</h2>\n<div class=\"sheet\">\n");
     for (int i = 0; i < photos.rows().size(); i++) {
-      String folder = "photos/" + Html.escape(photos.text(i, "folder")) + "/";
+      String folder = Html.escape(folder(i));
       String name = Html.escape(photos.text(i, "file_name"));
       page.append("<figure><a href=\"").append(folder).append(SurveyFolder.REPORT);
       page.append("\"><img loading=\"lazy\" alt=\"\" src=\"").append(folder);
@@ -182,10 +200,18 @@ final class BatchPages {
       svg.append("<text x=\"0\" y=\"").append(y + 4).append("\">").append(share.getValue());
       svg.append("</text><line x1=\"120\" x2=\"").append(120 + WIDTH).append("\" y1=\"");
       svg.append(y).append("\" y2=\"").append(y).append("\"/>\n");
-      for (double v : values(share.getKey())) {
+      double[] each = values(share.getKey());
+      for (int i = 0; i < each.length; i++) {
         svg.append(
             String.format(
-                Locale.ROOT, "<circle cx=\"%.1f\" cy=\"%d\" r=\"5\"/>", 120 + WIDTH * v, y));
+                Locale.ROOT,
+                "<a href=\"%s\"><circle cx=\"%.1f\" cy=\"%d\" r=\"5\"><title>%s,"
+                    + " %s</title></circle></a>",
+                Html.escape(report(i)),
+                120 + WIDTH * each[i],
+                y,
+                Html.escape(photos.text(i, "file_name")),
+                PageFrame.percent(each[i])));
       }
       double median = 120 + WIDTH * spreads.get(share.getKey()).median();
       svg.append(
@@ -202,8 +228,15 @@ final class BatchPages {
     return svg.append("\" text-anchor=\"end\">100 %</text>\n</svg>\n").toString();
   }
 
+  /**
+   * @param links where the first cell of each row leads; empty without links
+   */
   private static void table(
-      StringBuilder page, String caption, List<String> columns, List<List<String>> rows) {
+      StringBuilder page,
+      String caption,
+      List<String> columns,
+      List<List<String>> rows,
+      List<String> links) {
     if (rows.isEmpty()) {
       page.append("<p>None.</p>\n");
       return;
@@ -212,9 +245,16 @@ final class BatchPages {
     page.append("<thead><tr>");
     columns.forEach(c -> page.append("<th scope=\"col\">").append(c).append("</th>"));
     page.append("</tr></thead>\n<tbody>\n");
-    for (List<String> row : rows) {
+    for (int r = 0; r < rows.size(); r++) {
       page.append("<tr>");
-      row.forEach(c -> page.append("<td>").append(Html.escape(c)).append("</td>"));
+      for (int c = 0; c < rows.get(r).size(); c++) {
+        String text = Html.escape(rows.get(r).get(c));
+        boolean linked = c == 0 && !links.isEmpty();
+        page.append("<td>")
+            .append(
+                linked ? "<a href=\"" + Html.escape(links.get(r)) + "\">" + text + "</a>" : text)
+            .append("</td>");
+      }
       page.append("</tr>\n");
     }
     page.append("</tbody></table></div>\n");

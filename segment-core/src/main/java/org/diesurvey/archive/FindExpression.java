@@ -192,7 +192,7 @@ public final class FindExpression {
   private double number(FindField field) {
     String token = next();
     if (!NUMBER.matcher(token).matches()) {
-      throw wrong("'" + token + "' is no number; leave units away, write 0.5 and not 0,5");
+      throw wrong("'" + token + "' is not a number; write 0.5, without a unit and not 0,5");
     }
     double value = Double.parseDouble(token);
     boolean percent = take("%");

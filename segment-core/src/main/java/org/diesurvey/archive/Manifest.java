@@ -209,7 +209,7 @@ public final class Manifest {
     }
     throw new IllegalArgumentException(
         String.format(
-            Locale.ROOT, "%s '%s' is no number (leave units away, write 0.5)", column, text));
+            Locale.ROOT, "%s '%s' is not a number (write 0.5, without a unit)", column, text));
   }
 
   private static DieInputException invalid(Path file, String what) {

@@ -140,7 +140,7 @@ final class ModelFile {
     } catch (IOException e) {
       throw new DieInputException(
           Reason.MODEL_INVALID,
-          file + " is not a model file of this program: train one, or leave the model away.",
+          file + " is not a model file of this program: train one, or do without --model.",
           e);
     }
   }
@@ -299,7 +299,7 @@ final class ModelFile {
   private static DieInputException invalid(String file, String what) {
     return new DieInputException(
         Reason.MODEL_INVALID,
-        file + " " + what + ": train a model with this version, or leave the model away.");
+        file + " " + what + ": train a model with this version, or do without --model.");
   }
 
   static String sha256(byte[] bytes) {

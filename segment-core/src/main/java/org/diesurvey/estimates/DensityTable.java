@@ -140,7 +140,7 @@ public final class DensityTable {
           String.format(
               Locale.ROOT,
               "The process node %s nm is not in the density table (%s, version %s), which goes from"
-                  + " %s to %s nm: state another node, leave it away, or add rows for it with"
+                  + " %s to %s nm: state another node or none, or add rows for it with"
                   + " --densities FILE.",
               plain(nodeNm),
               name,

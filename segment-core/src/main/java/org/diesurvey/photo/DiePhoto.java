@@ -219,7 +219,10 @@ public final class DiePhoto implements AutoCloseable {
           Reason.FILE_IS_DIRECTORY,
           UnreadFormat.ofFolder(path)
               .map(u -> path + " holds " + u.name() + ": " + u.remedy() + ".")
-              .orElse(path + " is a folder: name the photographs in it one by one."));
+              .orElse(
+                  path
+                      + " is a folder: name the photographs in it, or survey the whole folder with"
+                      + " batch."));
     }
     if (!Files.exists(path)) {
       throw new DieInputException(
@@ -281,7 +284,7 @@ public final class DiePhoto implements AutoCloseable {
               + (planes == 1 ? " holds one picture" : " holds " + planes + " pictures")
               + ", so there is no plane "
               + plane.getAsInt()
-              + (planes == 1 ? ": leave the plane away." : ": choose one from 1 to it."));
+              + (planes == 1 ? ": do not state a plane." : ": choose one from 1 to it."));
     }
   }
 

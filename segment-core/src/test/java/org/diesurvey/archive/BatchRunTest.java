@@ -11,8 +11,15 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.Statement;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -106,6 +113,33 @@ class BatchRunTest {
     Disk.removeMade(archive.resolve("photos").resolve(folders().get(1)));
     assertEquals(2, run().surveyed());
     assertEquals(List.of(), ArchiveCheck.of(archive).findings());
+  }
+
+  @Test
+  void summary_leadsToEverySurveyAndToOutliers() throws Exception {
+    run();
+    Path database = archive.resolve(ArchiveFolder.DATABASE);
+    try (Connection c = DriverManager.getConnection("jdbc:sqlite:" + database);
+        Statement s = c.createStatement()) {
+      s.execute(
+          "UPDATE class_total SET share = 0.99 WHERE class = 'memory array' AND photo_id ="
+              + " (SELECT max(photo_id) FROM photo)");
+      s.execute(
+          "UPDATE class_total SET share = 0.01 WHERE class = 'memory array' AND photo_id <>"
+              + " (SELECT max(photo_id) FROM photo)");
+    }
+    Path to = Files.createDirectory(folder.resolve("pages"));
+    BatchPages.write(archive, to, SampleArchive.MOMENT);
+    String page = Files.readString(to.resolve(BatchPages.REPORT));
+    Matcher link = Pattern.compile("href=\"(photos/[^\"]+)\"").matcher(page);
+    Set<String> found = new HashSet<>();
+    while (link.find()) {
+      found.add(link.group(1));
+      assertTrue(Files.isDirectory(archive.resolve(link.group(1)).getParent()), link.group(1));
+    }
+    assertEquals(6, found.size());
+    assertTrue(
+        page.matches("(?s).*<td><a href=\"photos/[^\"]+/report.html\">[^<]+</a></td>.*99.*"), page);
   }
 
   @Test

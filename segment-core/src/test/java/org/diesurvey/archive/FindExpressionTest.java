@@ -51,13 +51,13 @@ class FindExpressionTest {
         "memory share > 40 | write 40 %",
         "area > 3 | 'area' is no field",
         "node = 90 nm | 'nm' was not expected",
-        "node = 0,9 | is no number",
+        "node = 0,9 | is not a number",
         "node 90 | comes a comparison",
         "(node = 90 | closing bracket",
         "node = | a value is missing",
         "node contains 9 | is a number",
         "node = 9 % | not given in percent",
-        "node = 90; drop | is no number",
+        "node = 90; drop | is not a number",
       })
   void mistakes_areNamed(String expression, String words) {
     String said =

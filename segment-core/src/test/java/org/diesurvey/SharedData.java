@@ -41,6 +41,11 @@ public final class SharedData {
     return jsonFiles("open-dies");
   }
 
+  /** The truth files of whole chips rendered from open layouts, in order of name. */
+  public static List<Path> openChips() {
+    return jsonFiles("open-chips");
+  }
+
   /** The truth files of the real photographs, in order of name; their scale is unknown. */
   public static List<Path> realPhotos() {
     return jsonFiles("real-photos");

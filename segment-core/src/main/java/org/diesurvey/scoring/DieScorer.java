@@ -13,8 +13,9 @@ import org.diesurvey.survey.Point;
  * Scores a survey against the truth.
  *
  * <ul>
- *   <li><b>Scored pixels</b> are those whose truth is not 255. Off-die pixels are scored: a class
- *       given to them is a false positive.
+ *   <li><b>Scored pixels</b> are those whose truth is not 255; the share of the die that is not
+ *       scored stands beside the figures. Off-die pixels are scored: a class given to them is a
+ *       false positive.
  *   <li><b>IoU</b> of a class is TP / (TP + FP + FN) over the scored pixels. Unclear is no class: a
  *       pixel called unclear is missed. The mean goes over the on-die classes (memory array, hard
  *       macro, logic, pad ring) that the truth holds.
@@ -61,10 +62,17 @@ public final class DieScorer {
         table(answers),
         table(ConfidenceCheck.unweighted(answers)),
         prediction.confidence().map(m -> ConfidenceCheck.tiles(labels, m, truth.labels(), bins)),
+        notScored(truth.labels(), confusion),
+        WholeMemories.iou(truth, labels),
         prediction.bondPads().isPresent() && truth.bondPads().orElse(0) > 0
             ? Optional.of(
                 new PadCount(prediction.bondPads().getAsInt(), truth.bondPads().getAsInt()))
             : Optional.empty());
+  }
+
+  private static double notScored(LabelRaster truth, ConfusionMatrix confusion) {
+    long unjudged = truth.array().length - confusion.scored();
+    return unjudged / (double) Math.max(1, unjudged + confusion.scoredOnDie());
   }
 
   private static ClassScore classScore(DieClass c, ConfusionMatrix confusion, EdgeError edges) {

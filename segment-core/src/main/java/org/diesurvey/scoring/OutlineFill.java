@@ -7,34 +7,52 @@ import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 
-/** Counts what a label map shows inside an outline. */
+/** Pixels inside an outline: their centre lies in it and outside its holes (even-odd rule). */
 final class OutlineFill {
   private OutlineFill() {}
 
+  /** Pixels of one row that lie inside, from the first to before the last. */
+  interface Run {
+    void take(int y, int from, int to);
+  }
+
   /**
-   * Pixels of each code whose centre lies inside the outline and outside its holes (even-odd rule).
+   * Pixels of each code inside the outline.
    *
    * @return 256 counts, by code
    */
   static long[] histogram(LabelRaster labels, Outline outline) {
+    long[] counts = new long[256];
+    runs(
+        outline,
+        labels.width(),
+        labels.height(),
+        (y, from, to) -> {
+          for (int x = from; x < to; x++) {
+            counts[labels.get(x, y)]++;
+          }
+        });
+    return counts;
+  }
+
+  /** Hands over every run of pixels inside the outline, in a frame of a width and a height. */
+  static void runs(Outline outline, int width, int height, Run run) {
     List<List<Point>> rings = new ArrayList<>(outline.holes());
     rings.add(outline.shell());
     double top = outline.shell().stream().mapToDouble(Point::y).min().orElseThrow();
     double bottom = outline.shell().stream().mapToDouble(Point::y).max().orElseThrow();
     int first = (int) Math.max(0, Math.floor(top));
-    int last = (int) Math.min(labels.height() - 1, Math.ceil(bottom));
-    long[] counts = new long[256];
+    int last = (int) Math.min(height - 1, Math.ceil(bottom));
     for (int y = first; y <= last; y++) {
       double[] crossings = crossings(rings, y + 0.5);
       for (int i = 0; i + 1 < crossings.length; i += 2) {
         int from = (int) Math.max(0, Math.ceil(crossings[i] - 0.5));
-        int to = (int) Math.min(labels.width(), Math.ceil(crossings[i + 1] - 0.5));
-        for (int x = from; x < to; x++) {
-          counts[labels.get(x, y)]++;
+        int to = (int) Math.min(width, Math.ceil(crossings[i + 1] - 0.5));
+        if (from < to) {
+          run.take(y, from, to);
         }
       }
     }
-    return counts;
   }
 
   private static double[] crossings(List<List<Point>> rings, double y) {

@@ -17,6 +17,8 @@ import org.diesurvey.classification.DieClass;
  *     there are no scored regions
  * @param regionsEach the same, every region counting once
  * @param tiles reliability of the confidence map; empty if there is none
+ * @param notScored share of the die that the truth does not judge (label 255), 0 to 1
+ * @param wholeMemoryIou memory against the outlines of whole memories; empty if the truth has none
  * @param pads bond pads; empty if either number is unknown
  */
 public record ScoreCard(
@@ -28,6 +30,8 @@ public record ScoreCard(
     Optional<ReliabilityTable> regionsByArea,
     Optional<ReliabilityTable> regionsEach,
     Optional<ReliabilityTable> tiles,
+    double notScored,
+    OptionalDouble wholeMemoryIou,
     Optional<PadCount> pads) {
 
   /** Copies the list. */

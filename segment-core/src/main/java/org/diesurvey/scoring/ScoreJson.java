@@ -56,6 +56,8 @@ public final class ScoreJson {
     node.put("dies", summary.cards().size());
     put(node, "meanIou", summary.meanIou());
     put(node, "worstMeanIou", summary.worstIou());
+    put(node, "meanNotScoredShare", OptionalDouble.of(summary.meanNotScored()));
+    put(node, "meanWholeMemoryIou", summary.meanWholeMemoryIou());
     ObjectNode classes = node.putObject("classes");
     for (DieClass c : ScoredClasses.ON_DIE) {
       ObjectNode one = classes.putObject(c.label());
@@ -80,6 +82,8 @@ public final class ScoreJson {
     node.put("die", card.die());
     put(node, "umPerPx", card.umPerPx());
     put(node, "meanIou", card.meanIou());
+    put(node, "notScoredShare", OptionalDouble.of(card.notScored()));
+    put(node, "wholeMemoryIou", card.wholeMemoryIou());
     put(node, "unclearShare", OptionalDouble.of(card.unclearShare()));
     put(node, "calledOffDieShare", OptionalDouble.of(card.lostShare()));
     ObjectNode classes = node.putObject("classes");

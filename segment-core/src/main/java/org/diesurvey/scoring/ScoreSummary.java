@@ -49,6 +49,19 @@ public record ScoreSummary(List<ScoreCard> cards) {
     return cards.stream().mapToDouble(ScoreCard::unclearShare).average();
   }
 
+  /** Mean over the dies of the share that the truth does not judge, 0 to 1; 0 without dies. */
+  public double meanNotScored() {
+    return cards.stream().mapToDouble(ScoreCard::notScored).average().orElse(0);
+  }
+
+  /** Mean over the dies whose truth outlines whole memories; empty if none does. */
+  public OptionalDouble meanWholeMemoryIou() {
+    return cards.stream()
+        .map(ScoreCard::wholeMemoryIou)
+        .flatMapToDouble(OptionalDouble::stream)
+        .average();
+  }
+
   /** Mean over the dies with a scale of the median edge distance, um; empty if there is none. */
   public OptionalDouble meanEdgeMedianUm() {
     return scaled(EdgeError::median);

@@ -15,6 +15,9 @@ public final class ScoreText {
     StringBuilder text = new StringBuilder();
     text.append("Intersection over union by class; edge distance from true to found edges\n");
     text.append(overlap(summary)).append('\n');
+    text.append(
+        "What the truth leaves out (label 255), and memory against outlines of whole ones\n");
+    text.append(leftOut(summary)).append('\n');
     text.append("Found share of the die minus true share, percentage points\n");
     text.append(shares(summary));
     Optional<ReliabilityTable> byArea = summary.regionsByArea();
@@ -76,6 +79,25 @@ public final class ScoreText {
             ? "-"
             : "off by " + TextColumns.number(summary.meanPadErrorPercent(), 1) + " %");
     return table.row(mean).text();
+  }
+
+  private static String leftOut(ScoreSummary summary) {
+    TextColumns table = new TextColumns();
+    table.row(List.of("die", "not scored, % of the die", "whole memories, IoU"));
+    for (ScoreCard card : summary.cards()) {
+      table.row(
+          List.of(
+              card.die(),
+              TextColumns.number(100 * card.notScored(), 1),
+              TextColumns.number(card.wholeMemoryIou(), 3)));
+    }
+    return table
+        .row(
+            List.of(
+                "mean of dies",
+                TextColumns.number(100 * summary.meanNotScored(), 1),
+                TextColumns.number(summary.meanWholeMemoryIou(), 3)))
+        .text();
   }
 
   private static String shares(ScoreSummary summary) {

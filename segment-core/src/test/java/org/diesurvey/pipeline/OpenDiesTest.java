@@ -11,10 +11,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
 import org.diesurvey.SharedData;
-import org.diesurvey.calibration.Calibration;
-import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.SharedSurveys;
 import org.diesurvey.report.LabelMap;
 import org.diesurvey.scoring.DieScorer;
 import org.diesurvey.scoring.Prediction;
@@ -31,34 +29,48 @@ import org.junit.jupiter.api.Test;
  */
 @Tag("slow")
 class OpenDiesTest {
-  private static final double LEAST_MEAN_IOU = 0.80;
-  private static final double LEAST_IOU_OF_A_DIE = 0.65;
+  /** A little below what the results state, 2026-11-29; mean IoU of the classes of each die. */
+  private static final Map<String, Double> LEAST_IOU =
+      Map.of(
+          "o1_sky", 0.92,
+          "o2_gf", 0.72,
+          "o3_ihp", 0.93,
+          "o4_ihp", 0.85,
+          "o5_revA", 0.92,
+          "o5_revB", 0.92);
+
+  /** The same of whole chips that are surveyed well; the others are not, see the results. */
+  private static final Map<String, Double> LEAST_IOU_OF_CHIPS =
+      Map.of("o6_soc8", 0.75, "o7_opamps06", 0.52);
 
   @Test
-  void openLayouts_areSurveyedAsWellAsPromised() {
+  void wholeChips_areSurveyedAsWellAsStated() {
+    for (Path json : SharedData.openChips()) {
+      Truth truth = TruthFile.read(json);
+      if (LEAST_IOU_OF_CHIPS.containsKey(truth.name())) {
+        double iou = iou(truth, SharedSurveys.of(json));
+        assertTrue(iou >= LEAST_IOU_OF_CHIPS.get(truth.name()), truth.name() + " " + iou);
+      }
+    }
+  }
+
+  private static double iou(Truth truth, Survey survey) {
+    Prediction prediction = Prediction.of(survey, LabelMap.of(survey), Optional.empty());
+    return DieScorer.score(prediction, truth).meanIou().orElseThrow();
+  }
+
+  @Test
+  void openLayouts_areSurveyedAsWellAsStated() {
     Schema schema =
         SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
             .getSchema(SurveyJson.schema());
-    Map<String, Double> iou = new TreeMap<>();
     for (Path json : SharedData.openDies()) {
       Truth truth = TruthFile.read(json);
-      Survey survey = survey(truth, json);
+      Survey survey = SharedSurveys.of(json);
       String text = new String(SurveyJson.write(survey, Optional.empty()), StandardCharsets.UTF_8);
       assertEquals("[]", schema.validate(text, InputFormat.JSON).toString(), truth.name());
-      Prediction prediction = Prediction.of(survey, LabelMap.of(survey), Optional.empty());
-      iou.put(truth.name(), DieScorer.score(prediction, truth).meanIou().orElseThrow());
-    }
-    double mean = iou.values().stream().mapToDouble(v -> v).average().orElseThrow();
-    double worst = iou.values().stream().mapToDouble(v -> v).min().orElseThrow();
-    assertTrue(mean >= LEAST_MEAN_IOU, "mean IoU " + mean + ": " + iou);
-    assertTrue(worst >= LEAST_IOU_OF_A_DIE, "worst IoU " + worst + ": " + iou);
-  }
-
-  private static Survey survey(Truth truth, Path json) {
-    double pitch = truth.umPerPx().orElseThrow();
-    try (DiePhoto photo = DiePhoto.open(json.resolveSibling(truth.name() + ".jpg"))) {
-      return DieSegmenter.withDefaults()
-          .segment(photo, Calibration.ofPixelPitch(pitch, 0.002 * pitch));
+      double iou = iou(truth, survey);
+      assertTrue(iou >= LEAST_IOU.get(truth.name()), truth.name() + " " + iou);
     }
   }
 }

@@ -8,8 +8,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import org.diesurvey.SharedData;
+import org.diesurvey.SharedSurveys;
 import org.diesurvey.classification.DieClass;
-import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.report.LabelMap;
 import org.diesurvey.scoring.DieScorer;
 import org.diesurvey.scoring.Prediction;
@@ -23,17 +23,19 @@ import org.junit.jupiter.api.Test;
 /** Real photographs (CC0) of unknown scale, labelled by eye: see the SOURCES.md of the set. */
 @Tag("slow")
 class RealPhotosTest {
-  private static final double LEAST_IOU = 0.7;
+  /** A little below what the results state, 2026-11-29; IoU of memory. */
+  private static final Map<String, Double> LEAST_IOU =
+      Map.of(
+          "block-a-diffusion", 0.97,
+          "logic-arrays-b-polysilicon", 0.94,
+          "memory-c-polysilicon", 0.74);
 
   @Test
   void memories_areFoundWithoutAScale_andMetalIsTold() {
     Map<String, Double> iou = new TreeMap<>();
     for (Path json : SharedData.realPhotos()) {
       Truth truth = TruthFile.read(json);
-      Survey survey;
-      try (DiePhoto photo = DiePhoto.open(json.resolveSibling(truth.name() + ".jpg"))) {
-        survey = DieSegmenter.withDefaults().survey(photo, ScaleInput.NONE).survey();
-      }
+      Survey survey = SharedSurveys.of(json);
       boolean metal = truth.name().contains("metal-on");
       assertTrue(survey.scale().inferred().isPresent(), truth.name());
       assertTrue(survey.regions().stream().allMatch(r -> r.areaMm2().isEmpty()), truth.name());
@@ -47,7 +49,7 @@ class RealPhotosTest {
         iou.put(truth.name(), card.of(DieClass.MEMORY_ARRAY).iou().orElseThrow());
       }
     }
-    assertEquals(3, iou.size());
-    assertTrue(iou.values().stream().allMatch(v -> v >= LEAST_IOU), iou.toString());
+    assertEquals(LEAST_IOU.keySet(), iou.keySet());
+    iou.forEach((name, v) -> assertTrue(v >= LEAST_IOU.get(name), name + " " + v));
   }
 }

@@ -105,6 +105,30 @@ class DieScorerTest {
     assertEquals(0, fromOutline.median().orElseThrow(), 1e-12);
   }
 
+  /** Only the cells of a memory are labelled: 100 of its 400 px; the rest is not judged there. */
+  @Test
+  void wholeMemory_isHeldAgainstItsOutline_whateverTheLabelsLeaveOut() {
+    LabelRaster labels = Maps.rectangle(60, 60, 255, 20, 20, 20, 20);
+    Maps.paint(labels, 1, 25, 25, 10, 10);
+    Truth truth =
+        withOutlines(labels, List.of(new TruthOutline(MEMORY_ARRAY, Maps.box(20, 20, 20, 20))));
+    ScoreCard cells = DieScorer.score(Prediction.ofLabels(memory(25, 10)), truth);
+    assertEquals(1, cells.of(MEMORY_ARRAY).iou().orElseThrow(), 1e-12);
+    assertEquals(0.25, cells.wholeMemoryIou().orElseThrow(), 1e-12);
+    assertEquals(0.75, cells.notScored(), 1e-12);
+    ScoreCard whole = DieScorer.score(Prediction.ofLabels(memory(20, 20)), truth);
+    assertEquals(1, whole.wholeMemoryIou().orElseThrow(), 1e-12);
+    ScoreCard beyond = DieScorer.score(Prediction.ofLabels(memory(20, 25)), truth);
+    assertEquals(400 / 625.0, beyond.wholeMemoryIou().orElseThrow(), 1e-12);
+    Truth plain = Truth.ofLabels("d", labels, HALF_UM);
+    assertTrue(
+        DieScorer.score(Prediction.ofLabels(memory(20, 20)), plain).wholeMemoryIou().isEmpty());
+  }
+
+  private static LabelRaster memory(int at, int side) {
+    return Maps.rectangle(60, 60, 1, at, at, side, side);
+  }
+
   /** The ring reaches out to the die edge; the truth's outer ring lies inside the seal ring. */
   @Test
   void padRing_isHeldAgainstItsInnerEdgeOnly() {

@@ -29,7 +29,7 @@ final class WholeMemories {
     BitSet inside = new BitSet(labels.array().length);
     for (TruthOutline m : memories) {
       OutlineFill.runs(
-          m.outline(),
+          m.outlinePx(),
           labels.width(),
           labels.height(),
           (y, from, to) -> inside.set(y * labels.width() + from, y * labels.width() + to));

@@ -60,7 +60,9 @@ import picocli.CommandLine.Parameters;
       "  photo        path of the file, relative to the manifest",
       "  um_per_px    pixel pitch, um per pixel; where empty, what the options state",
       "  u_um_per_px  its standard uncertainty (k = 1)",
+      "  scale_origin how the pitch is known, in your words; kept with the survey",
       "  node_nm      process node, if known",
+      "  plane        which picture of a file that holds several, from 1",
       "  die_name, revision, layer, notes    kept with the survey, never change it",
       "",
       "A photograph is done again only if its bytes, its scale or node, the model, the densities or"

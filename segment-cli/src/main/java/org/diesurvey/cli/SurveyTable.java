@@ -97,7 +97,7 @@ final class SurveyTable {
     if (c.isPresent()) {
       String origin =
           switch (c.get().origin()) {
-            case STATED -> "stated";
+            case STATED -> stated(c.get().note());
             case CALIBRATION_FILE -> c.get().note();
             case PHOTO_METADATA -> "from the file's own tag, often meaningless";
             case DIE_SIZE -> "from the die size stated and the die edge found";
@@ -114,6 +114,10 @@ final class SurveyTable {
                         i.lowUmPerPx(),
                         i.highUmPerPx()))
             .orElse("");
+  }
+
+  private static String stated(String note) {
+    return note.equals(Calibration.STATED_BY_USER) ? "stated" : "stated: " + note;
   }
 
   private static List<String> totals(Survey survey) {

@@ -4,6 +4,7 @@ import java.net.URI;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import org.diesurvey.pipeline.ScaleInput;
 
 /**
@@ -13,10 +14,16 @@ import org.diesurvey.pipeline.ScaleInput;
  * @param scale what is known of its scale; NONE leaves it to the file's tag, where that is allowed
  * @param nodeNm process node, nm; empty for that of the segmenter's settings
  * @param labels what the owner says of it
+ * @param plane which picture of a file that holds several, from 1; empty for the first
  * @param stored where it lies in a store that is no folder of this computer; empty for a file
  */
 public record BatchPhoto(
-    Path file, ScaleInput scale, OptionalDouble nodeNm, PhotoLabels labels, Optional<URI> stored) {
+    Path file,
+    ScaleInput scale,
+    OptionalDouble nodeNm,
+    PhotoLabels labels,
+    OptionalInt plane,
+    Optional<URI> stored) {
   /** Digits of a survey's key that stand in the name of its folder. */
   static final int KEY_DIGITS = 12;
 
@@ -27,7 +34,12 @@ public record BatchPhoto(
 
   /** A file of this computer. */
   public BatchPhoto(Path file, ScaleInput scale, OptionalDouble nodeNm, PhotoLabels labels) {
-    this(file, scale, nodeNm, labels, Optional.empty());
+    this(file, scale, nodeNm, labels, OptionalInt.empty(), Optional.empty());
+  }
+
+  /** The same file, another of its pictures. */
+  BatchPhoto withPlane(OptionalInt other) {
+    return new BatchPhoto(file, scale, nodeNm, labels, other, stored);
   }
 
   /** Where it lies, as a path or a URI; names one photograph. */
@@ -41,7 +53,12 @@ public record BatchPhoto(
     String path = place.getPath() == null ? "" : place.getPath();
     String name = path.substring(path.lastIndexOf('/') + 1);
     return new BatchPhoto(
-        Path.of(name.isEmpty() ? "photo" : name), scale, nodeNm, labels, Optional.of(place));
+        Path.of(name.isEmpty() ? "photo" : name),
+        scale,
+        nodeNm,
+        labels,
+        OptionalInt.empty(),
+        Optional.of(place));
   }
 
   /** A photograph of which nothing but the scale is known. */

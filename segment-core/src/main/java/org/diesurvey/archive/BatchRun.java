@@ -261,7 +261,7 @@ public final class BatchRun {
                   "\n",
                   sum.isEmpty() ? photo.place() : sum,
                   photo.scale().toString(),
-                  photo.nodeNm().toString(),
+                  photo.nodeNm() + (photo.plane().isEmpty() ? "" : " " + photo.plane()),
                   surveyor.identity().toString()));
       return new Task(photo, sum, key);
     }

@@ -12,6 +12,7 @@ import org.diesurvey.CancelledException;
 import org.diesurvey.DieInputException;
 import org.diesurvey.files.ReadFiles;
 import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.photo.ReadLimits;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.SegmentSettings;
 import org.diesurvey.report.SurveyFolder;
@@ -51,7 +52,7 @@ public final class LocalSurveyor implements PhotoSurveyor {
               + ": a photograph in a store can only be read with --engine spark; copy it to a"
               + " folder, or use that engine.");
     }
-    try (DiePhoto open = DiePhoto.open(photo.file())) {
+    try (DiePhoto open = DiePhoto.open(photo.file(), ReadLimits.defaults(), photo.plane())) {
       SegmentSettings settings = segmenter.settings().withThreads(threads);
       if (photo.nodeNm().isPresent()) {
         settings = settings.withNodeNm(photo.nodeNm().getAsDouble());

@@ -17,6 +17,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVFormat;
@@ -40,7 +41,16 @@ public final class Manifest {
   /** Columns that a manifest may have. */
   public static final List<String> COLUMNS =
       List.of(
-          "photo", "um_per_px", "u_um_per_px", "node_nm", "die_name", "revision", "layer", "notes");
+          "photo",
+          "um_per_px",
+          "u_um_per_px",
+          "scale_origin",
+          "node_nm",
+          "plane",
+          "die_name",
+          "revision",
+          "layer",
+          "notes");
 
   private static final Pattern URI_LIKE = Pattern.compile("[A-Za-z][A-Za-z0-9+.-]+:/.*");
 
@@ -133,11 +143,15 @@ public final class Manifest {
 
   private static void checkHeader(List<String> names, Path file) {
     if (!names.contains("photo")) {
-      throw invalid(file, "line 1: the column photo is missing (columns: " + COLUMNS + ")");
+      throw invalid(
+          file,
+          "line 1: the column photo is missing (columns: " + String.join(", ", COLUMNS) + ")");
     }
     for (String name : names) {
       if (!COLUMNS.contains(name)) {
-        throw invalid(file, "line 1: unknown column '" + name + "' (columns: " + COLUMNS + ")");
+        throw invalid(
+            file,
+            "line 1: unknown column '" + name + "' (columns: " + String.join(", ", COLUMNS) + ")");
       }
     }
   }
@@ -165,9 +179,11 @@ public final class Manifest {
         new PhotoLabels(
             cell(row, "die_name"), cell(row, "revision"), cell(row, "layer"), cell(row, "notes"));
     try {
-      return URI_LIKE.matcher(name).matches()
-          ? BatchPhoto.stored(new URI(name), scale(row), node, labels)
-          : new BatchPhoto(folder.resolve(name).normalize(), scale(row), node, labels);
+      BatchPhoto photo =
+          URI_LIKE.matcher(name).matches()
+              ? BatchPhoto.stored(new URI(name), scale(row), node, labels)
+              : new BatchPhoto(folder.resolve(name).normalize(), scale(row), node, labels);
+      return photo.withPlane(plane(row));
     } catch (InvalidPathException | URISyntaxException e) {
       throw new IllegalArgumentException("'" + name + "' cannot be the name of a file", e);
     }
@@ -176,13 +192,29 @@ public final class Manifest {
   private ScaleInput scale(CSVRecord row) {
     OptionalDouble pitch = number(row, "um_per_px");
     OptionalDouble u = number(row, "u_um_per_px");
+    Optional<String> origin = cell(row, "scale_origin");
     if (pitch.isEmpty()) {
-      if (u.isPresent()) {
-        throw new IllegalArgumentException("u_um_per_px without um_per_px");
+      if (u.isPresent() || origin.isPresent()) {
+        throw new IllegalArgumentException(
+            (u.isPresent() ? "u_um_per_px" : "scale_origin") + " without um_per_px");
       }
       return otherwise;
     }
-    return new ScaleInput.Known(Calibration.ofPixelPitch(pitch.getAsDouble(), u.orElse(0)));
+    Calibration stated = Calibration.ofPixelPitch(pitch.getAsDouble(), u.orElse(0));
+    return new ScaleInput.Known(
+        new Calibration(stated.umPerPx(), stated.origin(), origin.orElse(stated.note())));
+  }
+
+  private static OptionalInt plane(CSVRecord row) {
+    OptionalDouble plane = number(row, "plane");
+    if (plane.isEmpty()) {
+      return OptionalInt.empty();
+    }
+    double n = plane.getAsDouble();
+    if (n < 1 || n > Integer.MAX_VALUE || n != Math.rint(n)) {
+      throw new IllegalArgumentException("plane must be the number of a picture, 1 or more");
+    }
+    return OptionalInt.of((int) n);
   }
 
   private static Optional<String> cell(CSVRecord row, String column) {

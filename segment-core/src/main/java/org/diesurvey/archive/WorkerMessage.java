@@ -7,6 +7,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import org.diesurvey.DieInputException;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
@@ -37,6 +38,7 @@ record WorkerMessage(BatchPhoto photo, String place, Path folder, Instant create
     n.put("created", created.getEpochSecond());
     n.put("threads", threads);
     photo.nodeNm().ifPresent(nm -> n.put("node_nm", nm));
+    photo.plane().ifPresent(p -> n.put("plane", p));
     if (photo.scale() instanceof ScaleInput.Known k) {
       n.put("um_per_px", k.calibration().umPerPx().value());
       n.put("u_um_per_px", k.calibration().umPerPx().standardUncertainty());
@@ -61,12 +63,14 @@ record WorkerMessage(BatchPhoto photo, String place, Path folder, Instant create
     String place = n.get("photo").asText();
     BatchPhoto photo =
         new BatchPhoto(
-            Path.of(parts.length == 3 ? parts[0] : place),
-            scale(n),
-            n.has("node_nm")
-                ? OptionalDouble.of(n.get("node_nm").asDouble())
-                : OptionalDouble.empty(),
-            PhotoLabels.NONE);
+                Path.of(parts.length == 3 ? parts[0] : place),
+                scale(n),
+                n.has("node_nm")
+                    ? OptionalDouble.of(n.get("node_nm").asDouble())
+                    : OptionalDouble.empty(),
+                PhotoLabels.NONE)
+            .withPlane(
+                n.has("plane") ? OptionalInt.of(n.get("plane").asInt()) : OptionalInt.empty());
     return new WorkerMessage(
         photo,
         place,

@@ -18,6 +18,9 @@ public record Calibration(Measured umPerPx, ScaleOrigin origin, String note) {
   /** Coarsest pitch accepted, um/px: a bond pad would be smaller than a pixel. */
   public static final double COARSEST_UM_PER_PX = 100;
 
+  /** The note of a pitch of which the user said no more. */
+  public static final String STATED_BY_USER = "stated by the user";
+
   /** Rejects pitches that no microscope photograph of a die has. */
   public Calibration {
     double v = umPerPx.value();
@@ -60,6 +63,6 @@ public record Calibration(Measured umPerPx, ScaleOrigin origin, String note) {
               + " as 0.5 or 0.5+-0.002.");
     }
     return new Calibration(
-        new Measured(umPerPx, standardUncertainty), ScaleOrigin.STATED, "stated by the user");
+        new Measured(umPerPx, standardUncertainty), ScaleOrigin.STATED, STATED_BY_USER);
   }
 }

@@ -17,6 +17,7 @@ import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -74,6 +75,15 @@ class BatchRunTest {
     assertEquals(8, surveyor.calls.get(), "the failed and the changed one");
     assertEquals(3, p.unchanged());
     assertEquals(1, p.rejected());
+  }
+
+  @Test
+  void otherPlaneOfAFile_isSurveyedAgain() throws IOException {
+    run();
+    photos.set(2, photos.get(2).withPlane(OptionalInt.of(2)));
+    BatchProgress p = run();
+    assertEquals(1, p.surveyed());
+    assertEquals(5, p.unchanged());
   }
 
   @Test

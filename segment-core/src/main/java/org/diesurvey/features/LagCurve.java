@@ -1,6 +1,7 @@
 package org.diesurvey.features;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -22,7 +23,17 @@ final class LagCurve {
 
   private static final float[] LAGS_PX = lagsPx();
 
+  /** Share of a lag from which the valley before a peak is looked for. */
+  private static final float VALLEY_FROM = 0.35f;
+
+  private static final int[] VALLEY_STARTS = valleyStarts();
+
   private final float[] r = new float[LAGS_PX.length];
+
+  /** Lowest value from {@link #VALLEY_STARTS} to each lag, itself included. */
+  private final float[] valley = new float[LAGS_PX.length];
+
+  private final int[] candidates = new int[LAGS_PX.length];
 
   /** First lag number of every octave and range at one pitch, and the end of the last. */
   record Ranges(List<Integer> octaves, List<Integer> ranges) {
@@ -58,6 +69,18 @@ final class LagCurve {
       }
     }
     return lags;
+  }
+
+  private static int[] valleyStarts() {
+    int[] starts = new int[LAGS_PX.length];
+    for (int i = 1; i < starts.length; i++) {
+      int from = starts[i - 1];
+      while (LAGS_PX[from] < VALLEY_FROM * LAGS_PX[i]) {
+        from++;
+      }
+      starts[i] = from;
+    }
+    return starts;
   }
 
   /** Number of lags. */
@@ -101,6 +124,23 @@ final class LagCurve {
         r[i] = norm <= 0 ? 0 : (float) Math.max(-1.2, Math.min(1.2, products[i] / norm));
       }
     }
+    findValleys();
+  }
+
+  /** Minima of a window that only moves on: what can still become one waits in a queue. */
+  private void findValleys() {
+    int head = 0;
+    int tail = 0;
+    for (int i = 0; i < r.length; i++) {
+      while (tail > head && r[candidates[tail - 1]] >= r[i]) {
+        tail--;
+      }
+      candidates[tail++] = i;
+      while (candidates[head] < VALLEY_STARTS[i]) {
+        head++;
+      }
+      valley[i] = r[candidates[head]];
+    }
   }
 
   /**
@@ -114,18 +154,10 @@ final class LagCurve {
     float best = 0;
     for (int i = Math.max(2, from); i < to; i++) {
       if (r[i] > r[i - 1] && r[i] >= r[i + 1]) {
-        best = Math.max(best, r[i] - valleyBefore(i));
+        best = Math.max(best, rise(i));
       }
     }
     return Math.max(2, from) < to ? best : Float.NaN;
-  }
-
-  private float valleyBefore(int i) {
-    float low = r[i];
-    for (int j = i - 1; j >= 0 && LAGS_PX[j] >= 0.35f * LAGS_PX[i]; j--) {
-      low = Math.min(low, r[j]);
-    }
-    return low;
   }
 
   /**
@@ -179,7 +211,7 @@ final class LagCurve {
 
   /** Height of a peak above the deepest valley before it. */
   float rise(int i) {
-    return r[i] - valleyBefore(i);
+    return r[i] - valley[i];
   }
 
   /**
@@ -204,10 +236,10 @@ final class LagCurve {
     if (lagPx > LAGS_PX[LAGS_PX.length - 1]) {
       return -1;
     }
-    int i = 0;
-    while (i + 1 < LAGS_PX.length
-        && Math.abs(LAGS_PX[i + 1] - lagPx) <= Math.abs(LAGS_PX[i] - lagPx)) {
-      i++;
+    int i = Arrays.binarySearch(LAGS_PX, lagPx);
+    if (i < 0) {
+      int above = -i - 1;
+      i = above > 0 && LAGS_PX[above] - lagPx > lagPx - LAGS_PX[above - 1] ? above - 1 : above;
     }
     return i;
   }

@@ -11,8 +11,10 @@ import org.diesurvey.tiles.TileGrid;
  * the coarse lags.
  */
 final class TileStatistics {
-  /** Tile rows of one band; bands are independent, so their number and order change nothing. */
-  private static final int BAND_TILE_ROWS = 32;
+  /**
+   * Most tile rows of one band; bands are independent, so their number and order change nothing.
+   */
+  private static final int BAND_TILE_ROWS = 40;
 
   /** Rows above and below a band that the lags and the local contrast reach into, working px. */
   private static final int LEAST_MARGIN_PX = 72;
@@ -48,8 +50,10 @@ final class TileStatistics {
   static TileStatistics of(PreparedDie die, TileGrid grid) {
     TileStatistics s = new TileStatistics(grid);
     GrayRaster half = new GrayRaster(Math.max(1, die.width() / 2), Math.max(1, die.height() / 2));
-    int bands = (grid.rows() + BAND_TILE_ROWS - 1) / BAND_TILE_ROWS;
-    IntStream.range(0, bands).parallel().forEach(b -> s.finestBand(die, b, half));
+    int each = bandRows(grid);
+    IntStream.range(0, (grid.rows() + each - 1) / each)
+        .parallel()
+        .forEach(b -> s.finestBand(die, b * each, Math.min(grid.rows(), (b + 1) * each), half));
     s.coarseLevels(half);
     s.damage = DamageMask.find(s.fine, DamageMask.missing(die, grid));
     s.damaged = DamageMask.tiles(s.damage, grid);
@@ -57,9 +61,13 @@ final class TileStatistics {
     return s;
   }
 
-  private void finestBand(PreparedDie die, int band, GrayRaster half) {
-    int first = band * BAND_TILE_ROWS;
-    int end = Math.min(grid.rows(), first + BAND_TILE_ROWS);
+  /** Tile rows of a band so that bands are alike and their number is even: pairs of processors. */
+  private static int bandRows(TileGrid grid) {
+    int bands = 2 * ((grid.rows() + 2 * BAND_TILE_ROWS - 1) / (2 * BAND_TILE_ROWS));
+    return Math.max(1, (grid.rows() + bands - 1) / bands);
+  }
+
+  private void finestBand(PreparedDie die, int first, int end, GrayRaster half) {
     int y0 = grid.start(first, 1, die.height());
     int y1 = grid.start(end, 1, die.height());
     int margin = Math.max(LEAST_MARGIN_PX, (int) Math.ceil(MARGIN_UM / grid.pitchUm()));
@@ -103,8 +111,8 @@ final class TileStatistics {
     for (int l = 1; l < Level.ALL.length; l++) {
       GrayRaster u = LocalContrast.of(g);
       int level = l;
-      int bands = (grid.rows() + BAND_TILE_ROWS - 1) / BAND_TILE_ROWS;
-      IntStream.range(0, bands)
+      int each = bandRows(grid);
+      IntStream.range(0, (grid.rows() + each - 1) / each)
           .parallel()
           .forEach(
               b ->
@@ -114,8 +122,8 @@ final class TileStatistics {
                       Level.ALL[level],
                       u.height(),
                       grid,
-                      b * BAND_TILE_ROWS,
-                      Math.min(grid.rows(), (b + 1) * BAND_TILE_ROWS),
+                      b * each,
+                      Math.min(grid.rows(), (b + 1) * each),
                       zero[level],
                       alongX[level],
                       alongY[level]));

@@ -61,6 +61,39 @@ export async function narrow_window_shows_everything_without_sideways_scrolling(
   }
 }
 
+export async function table_is_whole_from_1280_px_on() {
+  for (const width of [1280, 1440, 1920]) {
+    const page = await open("bench.html", { viewport: { width, height: 720 } });
+    const over = await page.evaluate(() => {
+      const box = document.querySelector(".rows");
+      return box.scrollWidth - box.clientWidth;
+    });
+    must(over <= 0, width + " px wide: the table is " + over + " px wider than its place");
+    await close(page);
+  }
+}
+
+export async function names_never_lie_over_one_another() {
+  for (const [width, height] of [[1440, 790], [390, 844]]) {
+    const page = await open("bench.html", { viewport: { width, height } });
+    const seen = await page.evaluate(() => {
+      const plates = [...document.querySelectorAll(".name-plate:not(.no-room) span")]
+        .map(e => ({ name: e.textContent, box: e.getBoundingClientRect() }));
+      const over = [];
+      plates.forEach((a, i) => plates.slice(0, i).forEach(b => {
+        if (a.box.left < b.box.right && b.box.left < a.box.right
+          && a.box.top < b.box.bottom && b.box.top < a.box.bottom) {
+          over.push(a.name + " over " + b.name);
+        }
+      }));
+      return { shown: plates.length, over };
+    });
+    must(seen.shown > 0, "names are shown");
+    must(seen.over.length === 0, width + " px wide: " + seen.over.join(", "));
+    await close(page);
+  }
+}
+
 export async function policy_lets_no_foreign_program_run() {
   const page = await open("bench.html");
   const ran = await page.evaluate(() => new Promise(done => {

@@ -64,15 +64,29 @@ const Shapes = (() => {
     group.addLayer(mark);
   }
 
-  // Names show where there is room for them, and always for the chosen region.
+  // Names show where there is room for them and no larger region's name is in the way, and always
+  // for the chosen region.
   function thin() {
+    const marks = [];
     group.eachLayer(layer => {
-      if (layer.room !== undefined && layer.getElement()) {
+      const plate = layer.room !== undefined && layer.getElement();
+      if (plate) {
         const room = layer.room / Plate.pxPerScreenPx();
-        layer.getElement().classList.toggle("small", room < 11);
-        layer.getElement().classList.toggle("no-room", room < 6 && layer.of !== chosen);
+        const shown = room >= 6 || layer.of === chosen;
+        plate.classList.toggle("small", room < 11);
+        plate.classList.toggle("no-room", !shown);
+        marks.push(...shown ? [{ plate, first: layer.of === chosen }] : []);
       }
     });
+    const kept = [];
+    marks.sort((a, b) => b.first - a.first)
+      .map(m => [m.plate, m.plate.firstElementChild.getBoundingClientRect()])
+      .forEach(([plate, box]) => {
+        const free = kept.every(k => box.right <= k.left || k.right <= box.left
+          || box.bottom <= k.top || k.bottom <= box.top);
+        plate.classList.toggle("no-room", !free);
+        kept.push(...free ? [box] : []);
+      });
   }
 
   function emphasise() {
@@ -105,6 +119,15 @@ const Shapes = (() => {
     hidden,
     draw,
     visible,
+    // Whether the name of a region stands in the picture.
+    named(id) {
+      let shown = false;
+      group.eachLayer(layer => {
+        const plate = layer.of === id && layer.getElement();
+        shown = shown || Boolean(plate && !plate.classList.contains("no-room"));
+      });
+      return shown;
+    },
     onChoice: listener => listeners.push(listener),
     get chosenId() { return chosen; },
     get chosen() { return chosen === null ? undefined : Store.byId(chosen); },

@@ -57,9 +57,8 @@ const Still = (() => {
     }
     if (Shapes.view.names) {
       for (const s of list.filter(x => x.kind === "region")) {
-        const spot = Geometry.labelPlace(s.rings);
-        if (spot.room / Plate.pxPerScreenPx() >= 6 || s.id === Shapes.chosenId) {
-          label(context, s.id, ...place(spot.at), 12 * FINE);
+        if (Shapes.named(s.id)) {
+          label(context, s.id, ...place(Geometry.labelPlace(s.rings).at), 12 * FINE);
         }
       }
     }

@@ -86,6 +86,19 @@ final class ChangeWords {
     };
   }
 
+  /** "about 96,000 (40,000 to 210,000)"; empty where nothing was estimated. */
+  static Optional<String> span(Optional<EstimateShift.Span> span) {
+    return span.map(
+        s ->
+            "about "
+                + amount(s.median())
+                + " ("
+                + amount(s.low())
+                + " to "
+                + amount(s.high())
+                + ")");
+  }
+
   static String significance(Change change) {
     return change.significance() >= 1000 ? "> 1000" : Quantities.fixed(change.significance(), 1);
   }

@@ -13,6 +13,7 @@ import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.graphics.image.JPEGFactory;
 import org.diesurvey.comparison.Change;
 import org.diesurvey.comparison.Comparison;
+import org.diesurvey.comparison.EstimateShift;
 import org.diesurvey.comparison.QuantityShift;
 
 /**
@@ -116,10 +117,41 @@ final class ComparisonPdf {
   }
 
   private void totals() throws IOException {
-    if (comparison.totals().isEmpty()) {
+    if (comparison.totals().isEmpty() && comparison.estimates().isEmpty()) {
       return;
     }
     pages.heading("In figures");
+    quantities();
+    estimates();
+  }
+
+  private void estimates() throws IOException {
+    if (comparison.estimates().isEmpty()) {
+      return;
+    }
+    List<PdfPages.Row> rows = new ArrayList<>();
+    for (EstimateShift e : comparison.estimates()) {
+      rows.add(
+          new PdfPages.Row(
+              PdfPages.RULE,
+              List.of(
+                  ChangeWords.amountName(e),
+                  ChangeWords.span(e.a()).orElse("\u2013"),
+                  ChangeWords.span(e.b()).orElse("\u2013"))));
+    }
+    pages.table(
+        List.of(
+            new PdfPages.Column("Estimate (95 %, same densities)", 0.32f, false),
+            new PdfPages.Column("Earlier", 0.34f, true),
+            new PdfPages.Column("Later", 0.34f, true)),
+        rows,
+        SMALL);
+  }
+
+  private void quantities() throws IOException {
+    if (comparison.totals().isEmpty()) {
+      return;
+    }
     List<PdfPages.Row> rows = new ArrayList<>();
     for (QuantityShift q : comparison.totals()) {
       rows.add(

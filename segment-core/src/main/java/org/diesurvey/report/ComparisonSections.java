@@ -190,17 +190,7 @@ final class ComparisonSections {
   }
 
   private static String span(Optional<EstimateShift.Span> span) {
-    return span.map(
-            s ->
-                Html.escape(
-                    "about "
-                        + ChangeWords.amount(s.median())
-                        + " ("
-                        + ChangeWords.amount(s.low())
-                        + " to "
-                        + ChangeWords.amount(s.high())
-                        + ")"))
-        .orElse(NONE);
+    return ChangeWords.span(span).map(Html::escape).orElse(NONE);
   }
 
   String matches() {

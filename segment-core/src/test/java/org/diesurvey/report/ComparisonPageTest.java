@@ -157,6 +157,7 @@ class ComparisonPageTest {
         assertTrue(text.contains(id), id);
       }
       assertTrue(text.contains("In figures"));
+      assertTrue(text.contains("Memory bits") && text.contains("10,000 to 41,000"), text);
     }
   }
 

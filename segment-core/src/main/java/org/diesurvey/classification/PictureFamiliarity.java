@@ -90,17 +90,39 @@ final class PictureFamiliarity {
   }
 
   static float[] mean(List<float[]> rows) {
-    double[] sum = new double[rows.get(0).length];
-    for (float[] r : rows) {
+    Mean mean = new Mean(rows.get(0).length);
+    rows.forEach(mean::add);
+    return mean.value();
+  }
+
+  /** Mean of rows that come one after the other. */
+  static final class Mean {
+    private final double[] sum;
+    private int rows;
+
+    Mean(int features) {
+      sum = new double[features];
+    }
+
+    void add(float[] row) {
+      rows++;
       for (int i = 0; i < sum.length; i++) {
-        sum[i] += r[i];
+        sum[i] += row[i];
       }
     }
-    float[] out = new float[sum.length];
-    for (int i = 0; i < out.length; i++) {
-      out[i] = (float) (sum[i] / rows.size());
+
+    boolean isEmpty() {
+      return rows == 0;
     }
-    return out;
+
+    /** Zeros without rows. */
+    float[] value() {
+      float[] out = new float[sum.length];
+      for (int i = 0; i < out.length; i++) {
+        out[i] = (float) (sum[i] / Math.max(1, rows));
+      }
+      return out;
+    }
   }
 
   /** Distance of a picture over that of the border: above 1 it is unlike the training dies. */

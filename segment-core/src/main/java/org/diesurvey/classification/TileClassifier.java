@@ -2,7 +2,6 @@ package org.diesurvey.classification;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Properties;
 import java.util.stream.IntStream;
@@ -170,21 +169,19 @@ public final class TileClassifier {
 
   /** Mean of the standardised features of all tiles that are not damaged; zeros if all are. */
   float[] mean(FeatureTable features) {
-    List<float[]> rows = sound(features);
-    return rows.isEmpty() ? new float[model.features()] : PictureFamiliarity.mean(rows);
+    return soundMean(features).value();
   }
 
-  /** Standardised features of the tiles that are not damaged. */
-  private List<float[]> sound(FeatureTable features) {
-    List<float[]> rows = new ArrayList<>();
+  private PictureFamiliarity.Mean soundMean(FeatureTable features) {
+    PictureFamiliarity.Mean mean = new PictureFamiliarity.Mean(model.features());
+    float[] z = new float[model.features()];
     for (int t = 0; t < features.grid().count(); t++) {
       if (!features.damaged(t)) {
-        float[] z = new float[model.features()];
         model.first().standardiser().apply(features.row(t), z);
-        rows.add(z);
+        mean.add(z);
       }
     }
-    return rows;
+    return mean;
   }
 
   /**
@@ -192,8 +189,8 @@ public final class TileClassifier {
    * Damaged tiles do not count.
    */
   public double unfamiliarity(FeatureTable features) {
-    List<float[]> rows = sound(features);
-    return rows.isEmpty() ? 0 : model.familiar().distance(PictureFamiliarity.mean(rows));
+    PictureFamiliarity.Mean mean = soundMean(features);
+    return mean.isEmpty() ? 0 : model.familiar().distance(mean.value());
   }
 
   /** The rows that the second classifier judges, or is trained on. */

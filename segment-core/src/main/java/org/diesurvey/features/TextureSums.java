@@ -245,17 +245,31 @@ final class TextureSums {
   }
 
   /** Pixel borders of tiles in a band that starts at some row. */
-  private record Spans(TileGrid grid, int reduction, int width, int height, int firstRow) {
+  private static final class Spans {
+    private final int[] lefts;
+    private final int[] tops;
+
+    Spans(TileGrid grid, int reduction, int width, int height, int firstRow) {
+      lefts = new int[grid.columns() + 1];
+      for (int c = 0; c < lefts.length; c++) {
+        lefts[c] = grid.start(c, reduction, width);
+      }
+      tops = new int[grid.rows() + 1];
+      for (int r = 0; r < tops.length; r++) {
+        tops[r] = grid.start(r, reduction, height) - firstRow;
+      }
+    }
+
     int columns() {
-      return grid.columns();
+      return lefts.length - 1;
     }
 
     int left(int c) {
-      return grid.start(c, reduction, width);
+      return lefts[c];
     }
 
     int top(int r) {
-      return grid.start(r, reduction, height) - firstRow;
+      return tops[r];
     }
   }
 }

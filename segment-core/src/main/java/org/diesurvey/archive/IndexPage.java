@@ -88,8 +88,9 @@ final class IndexPage {
         .append(BatchPages.REPORT)
         .append("\">summary</a> shows the spread over the dies and the photographs without a")
         .append(" survey; <a href=\"tables/\">tables</a> are CSV.</p>\n</header>\n<main>\n")
-        .append("<p class=\"words\" hidden><label for=\"words\">Show rows with the words </label>")
-        .append("<input id=\"words\" type=\"search\"> <span id=\"count\" aria-live=\"polite\">")
+        .append("<p class=\"words\" hidden><label for=\"words\">Show rows with </label>")
+        .append("<input id=\"words\" type=\"search\" placeholder=\"words, or memory > 40\">")
+        .append(" <span id=\"count\" aria-live=\"polite\">")
         .append("</span></p>\n<div class=\"scroll\">\n<table class=\"photos\">\n<caption>Shares of")
         .append(" the die (of the photograph where no die edge was found). All values are")
         .append(" estimates.</caption>\n<thead><tr><th scope=\"col\">Picture</th>");

@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.features.DamageKind;
 import org.diesurvey.features.DamageMap;
@@ -60,7 +61,7 @@ public final class DamagedPlaces {
    *
    * <p>A scratch that would cut a region in two stays in it: it hides next to nothing, and two
    * halves would count as two blocks. Bit-cell arrays are not cut, because the cells go on below
-   * the dirt.
+   * the dirt; only crumbs of the region that are dropped leave them too.
    *
    * @param regions without overlaps, from {@link RegionMap}
    * @return the regions without damaged places, and those places, in the order of {@link RegionMap}
@@ -109,7 +110,7 @@ public final class DamagedPlaces {
     for (Polygon part : parts) {
       List<Polygon> arrays =
           parts.size() == 1
-              ? region.arrays()
+              ? withoutCrumbs(region, part, solid, scratches)
               : region.arrays().stream()
                   .flatMap(a -> TileShapes.parts(a.intersection(part)).stream())
                   .toList();
@@ -124,6 +125,24 @@ public final class DamagedPlaces {
               region.tiles(),
               region.bondPads()));
     }
+  }
+
+  private static List<Polygon> withoutCrumbs(
+      DieRegion region, Polygon part, List<Geometry> solid, List<Geometry> scratches) {
+    if (region.arrays().isEmpty()) {
+      return List.of();
+    }
+    Geometry crumbs = region.outline().difference(part);
+    for (List<Geometry> hidden : List.of(solid, scratches)) {
+      for (Geometry h : hidden) {
+        crumbs = crumbs.difference(h);
+      }
+    }
+    Geometry lost = TileShapes.areas(crumbs);
+    return region.arrays().stream()
+        .flatMap(
+            a -> a.intersects(lost) ? TileShapes.parts(a.difference(lost)).stream() : Stream.of(a))
+        .toList();
   }
 
   private List<Polygon> without(List<Polygon> from, List<Geometry> hidden) {

@@ -7,15 +7,40 @@
   var words = document.getElementById("words");
   var count = document.getElementById("count");
   words.parentElement.hidden = false;
+  var heads = Array.prototype.map.call(table.tHead.rows[0].cells, function (cell) {
+    return cell.textContent.toLowerCase().replace(/[^a-z]/g, "");
+  });
+  // "memory > 40": the first column of figures whose title begins so, and the figure as it is shown.
+  function condition(name, sign, number) {
+    var column = heads.findIndex(function (h, i) {
+      return table.tHead.rows[0].cells[i].classList.contains("n") && h.indexOf(name) === 0;
+    });
+    return { column: column, name: name, holds: function (row) {
+      var cell = row.cells[column];
+      if (column < 0 || cell.dataset.v === "") { return false; }
+      var v = Number(cell.dataset.v) * (cell.textContent.indexOf("%") >= 0 ? 100 : 1);
+      return sign === ">" ? v > number : sign === "<" ? v < number
+        : sign === ">=" ? v >= number : sign === "<=" ? v <= number : Math.abs(v - number) < 1e-9;
+    } };
+  }
   words.addEventListener("input", function () {
-    var wanted = words.value.toLowerCase().split(/\s+/).filter(Boolean);
+    var conditions = [];
+    var rest = words.value.toLowerCase().replace(/([a-z]+)\s*(>=|<=|>|<|=)\s*([0-9]*\.?[0-9]+)\s*%?/g,
+      function (all, name, sign, number) {
+        conditions.push(condition(name, sign, Number(number)));
+        return " ";
+      });
+    var wanted = rest.split(/\s+/).filter(Boolean);
+    var unknown = conditions.filter(function (c) { return c.column < 0; });
     var shown = 0;
     rows.forEach(function (row) {
       var text = row.textContent.toLowerCase();
-      row.hidden = !wanted.every(function (w) { return text.indexOf(w) >= 0; });
+      row.hidden = !(wanted.every(function (w) { return text.indexOf(w) >= 0; })
+        && conditions.every(function (c) { return c.holds(row); }));
       shown += row.hidden ? 0 : 1;
     });
-    count.textContent = shown + " of " + rows.length + " shown";
+    count.textContent = unknown.length > 0 ? "no column of figures begins with '" + unknown[0].name + "'"
+      : shown + " of " + rows.length + " shown";
   });
   Array.prototype.forEach.call(table.tHead.rows[0].cells, function (cell, column) {
     var button = cell.querySelector("button");

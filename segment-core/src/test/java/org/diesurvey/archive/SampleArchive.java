@@ -3,6 +3,10 @@ package org.diesurvey.archive;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.SQLException;
+import java.sql.Statement;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -24,7 +28,7 @@ import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyJson;
 
 /** Photographs that are only text, and a survey for them. */
-final class SampleArchive {
+public final class SampleArchive {
   static final Instant MOMENT = Instant.parse("2026-01-31T12:00:00Z");
 
   private SampleArchive() {}
@@ -83,5 +87,23 @@ final class SampleArchive {
                   Optional.of("=1+1"))));
     }
     return photos;
+  }
+
+  /** The index of an archive of six photographs with 10, 20, ... 60 % memory. */
+  public static String indexPage(Path folder) throws IOException {
+    Path archive = folder.resolve("archive");
+    PhotoSurveyor surveyor = new CopyingSurveyor(survey(folder), 0, "1");
+    new BatchRun(archive, surveyor, 2, 1L << 30, MOMENT)
+        .run(photos(folder.resolve("photos"), 6), BatchListener.SILENT);
+    String database = "jdbc:sqlite:" + archive.resolve(ArchiveFolder.DATABASE);
+    try (Connection c = DriverManager.getConnection(database);
+        Statement s = c.createStatement()) {
+      s.execute(
+          "UPDATE class_total SET share = 0.1 * (1 + (SELECT count(*) FROM photo p WHERE p.photo_id"
+              + " < class_total.photo_id)) WHERE class = 'memory array'");
+    } catch (SQLException e) {
+      throw new IOException(e);
+    }
+    return IndexPage.html(archive);
   }
 }

@@ -11,6 +11,8 @@ import org.diesurvey.features.DamageMap;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.Polygon;
 
 class DamagedPlacesTest {
   /** Tiles of 16 px, cells of 4 px. */
@@ -69,6 +71,34 @@ class DamagedPlacesTest {
         List.of(Optional.empty(), Optional.of("missing"), Optional.of("damaged")),
         out.stream().map(DieRegion::reason).toList());
     assertEquals(20 * 20 * 16, out.get(1).outline().getArea(), 1e-6);
+  }
+
+  /** A corner of 24 x 12 px is cut off and dropped; the array goes on below the dirt, not there. */
+  @Test
+  void droppedCrumb_leavesTheBitCellArrayToo() {
+    DieRegion memory =
+        new DieRegion(
+            DieClass.MEMORY_ARRAY,
+            Optional.empty(),
+            TileShapes.rectangle(0, 0, 320, 320),
+            List.of(TileShapes.rectangle(200, 0, 320, 200)),
+            Map.of(DieClass.MEMORY_ARRAY, 1.0),
+            0.9,
+            400,
+            Optional.empty());
+    LabelRaster mask = new LabelRaster(80, 80);
+    for (int y = 0; y < 12; y++) {
+      for (int x = 66; x < 80; x++) {
+        mask.set(x, y, x >= 74 && y < 3 ? 0 : 2);
+      }
+    }
+    List<DieRegion> out = DamagedPlaces.cut(List.of(memory), DamageMap.of(mask, 2), GRID);
+    assertEquals(2, out.size());
+    assertEquals(1, out.get(0).arrays().size());
+    Polygon array = out.get(0).arrays().get(0);
+    assertEquals(120 * 200 - 24 * 12, array.getArea(), 1e-6);
+    Geometry covered = out.get(0).outline().union(out.get(1).outline());
+    assertEquals(0, array.difference(covered).getArea(), 1e-6);
   }
 
   @Test

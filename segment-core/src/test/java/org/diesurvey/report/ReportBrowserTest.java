@@ -20,6 +20,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
+import org.diesurvey.archive.SampleArchive;
 import org.diesurvey.comparison.Comparison;
 import org.diesurvey.comparison.SmallComparison;
 import org.diesurvey.photo.PixelSource;
@@ -111,6 +112,9 @@ class ReportBrowserTest {
         new RevisionOverview(
                 List.of(HOSTILE, "b.png", "c.png"), List.of(Optional.of(hostile), Optional.empty()))
             .html(Instant.EPOCH));
+    Files.writeString(
+        folder.resolve("archive.html"),
+        SampleArchive.indexPage(Files.createDirectory(folder.resolve("sample"))));
     List<DynamicTest> tests = new ArrayList<>();
     String java = System.getProperty("java.home");
     for (String line : run(node.get(), "run.mjs", browser.get().toString(), java)) {

@@ -10,11 +10,17 @@
   var heads = Array.prototype.map.call(table.tHead.rows[0].cells, function (cell) {
     return cell.textContent.toLowerCase().replace(/[^a-z]/g, "");
   });
-  // "memory > 40": the first column of figures whose title begins so, and the figure as it is shown.
-  function condition(name, sign, number) {
-    var column = heads.findIndex(function (h, i) {
-      return table.tHead.rows[0].cells[i].classList.contains("n") && h.indexOf(name) === 0;
+  // The column of figures with this title, else the first whose title begins so; -1 without any.
+  function figures(name) {
+    var own = heads.map(function (h, i) {
+      return table.tHead.rows[0].cells[i].classList.contains("n") ? h : "";
     });
+    var exact = own.indexOf(name);
+    return exact >= 0 ? exact : own.findIndex(function (h) { return h.indexOf(name) === 0; });
+  }
+  // "memory > 40": rows by a figure as it is shown.
+  function condition(name, sign, number) {
+    var column = figures(name);
     return { column: column, name: name, holds: function (row) {
       var cell = row.cells[column];
       if (column < 0 || cell.dataset.v === "") { return false; }

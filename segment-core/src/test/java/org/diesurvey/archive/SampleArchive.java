@@ -99,8 +99,9 @@ public final class SampleArchive {
     try (Connection c = DriverManager.getConnection(database);
         Statement s = c.createStatement()) {
       s.execute(
-          "UPDATE class_total SET share = 0.1 * (1 + (SELECT count(*) FROM photo p WHERE p.photo_id"
-              + " < class_total.photo_id)) WHERE class = 'memory array'");
+          "UPDATE class_total SET share = 0.1 * (1 + (SELECT CAST(substr(file_name, 7, 1) AS"
+              + " INTEGER) FROM surveyed_photo v WHERE v.photo_id = class_total.photo_id)) WHERE"
+              + " class = 'memory array'");
     } catch (SQLException e) {
       throw new IOException(e);
     }

@@ -123,7 +123,8 @@ class CompareCommandTest {
             "--out",
             out);
     assertEquals(0, call.code(), call.err());
-    assertTrue(call.err().contains("1 of 2  a.png: surveyed"), call.err());
+    assertTrue(call.err().contains("1 of 3  a.png: surveyed"), call.err());
+    assertTrue(call.err().contains("3 of 3  a.png and b.png: compared"), call.err());
     assertTrue(Files.isRegularFile(out.resolve("comparison.html")));
   }
 

@@ -81,10 +81,8 @@ final class BatchLog implements BatchListener {
         .put("item", p.done())
         .put("of", p.photos())
         .put("name", outcome.photo().place())
-        .put("outcome", outcome.hasSurvey() ? "surveyed" : "not surveyed")
-        .put("elapsed_s", Math.round(10 * p.seconds()) / 10.0);
-    p.secondsLeft().ifPresent(s -> line.put("remaining_s", Math.round(10 * s) / 10.0));
-    return line.toString();
+        .put("outcome", outcome.hasSurvey() ? "surveyed" : "not surveyed");
+    return Progress.timed(line, p.seconds(), p.secondsLeft()).toString();
   }
 
   private static String line(BatchProgress p) {

@@ -166,9 +166,14 @@ final class Progress {
         .put("item", event.equals("end") ? item : item + 1)
         .put("of", items)
         .put("name", name)
-        .put("share", Math.round(1000 * (item + share) / items) / 1000.0)
-        .put("elapsed_s", Math.round(10 * seconds()) / 10.0);
-    secondsLeft().ifPresent(s -> line.put("remaining_s", Math.round(10 * s) / 10.0));
+        .put("share", Math.round(1000 * (item + share) / items) / 1000.0);
+    return timed(line, seconds(), secondsLeft());
+  }
+
+  /** Adds seconds gone and left, in tenths. */
+  static ObjectNode timed(ObjectNode line, double seconds, OptionalDouble left) {
+    line.put("elapsed_s", Math.round(10 * seconds) / 10.0);
+    left.ifPresent(s -> line.put("remaining_s", Math.round(10 * s) / 10.0));
     return line;
   }
 

@@ -56,10 +56,15 @@ final class NetworkStage implements Stage {
   public void scores(float[] z, float[] out) {
     float[] hidden = innerBias.clone();
     addScaled(hidden, inner, z);
+    fromHidden(hidden, 0, out);
+  }
+
+  /** The scores from the sums of the hidden units, which begin at an index. */
+  private void fromHidden(float[] hidden, int from, float[] out) {
     System.arraycopy(outerBias, 0, out, 0, out.length);
-    for (int h = 0; h < hidden.length; h++) {
-      if (hidden[h] > 0) {
-        addScaled(out, outer[h], hidden[h]);
+    for (int h = 0; h < outer.length; h++) {
+      if (hidden[from + h] > 0) {
+        addScaled(out, outer[h], hidden[from + h]);
       }
     }
   }
@@ -71,13 +76,10 @@ final class NetworkStage implements Stage {
     float[] out = new float[count * outerBias.length];
     float[] score = new float[outerBias.length];
     for (int i = 0; i < count; i++) {
-      System.arraycopy(outerBias, 0, score, 0, score.length);
       for (int h = 0; h < units; h++) {
-        float active = hidden[i * units + h] + innerBias[h];
-        if (active > 0) {
-          addScaled(score, outer[h], active);
-        }
+        hidden[i * units + h] += innerBias[h];
       }
+      fromHidden(hidden, i * units, score);
       System.arraycopy(score, 0, out, i * score.length, score.length);
     }
     return out;

@@ -132,12 +132,10 @@ final class ComparisonPdf {
     List<PdfPages.Row> rows = new ArrayList<>();
     for (EstimateShift e : comparison.estimates()) {
       rows.add(
-          new PdfPages.Row(
-              PdfPages.RULE,
-              List.of(
-                  ChangeWords.amountName(e),
-                  ChangeWords.span(e.a()).orElse("\u2013"),
-                  ChangeWords.span(e.b()).orElse("\u2013"))));
+          ruled(
+              ChangeWords.amountName(e),
+              ChangeWords.span(e.a()).orElse("\u2013"),
+              ChangeWords.span(e.b()).orElse("\u2013")));
     }
     pages.table(
         List.of(
@@ -155,13 +153,11 @@ final class ComparisonPdf {
     List<PdfPages.Row> rows = new ArrayList<>();
     for (QuantityShift q : comparison.totals()) {
       rows.add(
-          new PdfPages.Row(
-              PdfPages.RULE,
-              List.of(
-                  DieWords.capital(q.name()),
-                  ChangeWords.quantity(q.a(), q.unit()),
-                  ChangeWords.quantity(q.b(), q.unit()),
-                  ChangeWords.difference(q.difference(), q.unit()))));
+          ruled(
+              DieWords.capital(q.name()),
+              ChangeWords.quantity(q.a(), q.unit()),
+              ChangeWords.quantity(q.b(), q.unit()),
+              ChangeWords.difference(q.difference(), q.unit())));
     }
     pages.table(
         List.of(
@@ -171,6 +167,10 @@ final class ComparisonPdf {
             new PdfPages.Column("Difference", 0.24f, true)),
         rows,
         SMALL);
+  }
+
+  private static PdfPages.Row ruled(String... cells) {
+    return new PdfPages.Row(PdfPages.RULE, List.of(cells));
   }
 
   /** Tables within a part, folded away on the page, are left to the page. */

@@ -12,7 +12,8 @@ import org.diesurvey.tiles.TileGrid;
  */
 final class TileStatistics {
   /**
-   * Most tile rows of one band; bands are independent, so their number and order change nothing.
+   * Most tile rows of one band. Bands are independent, so their order changes nothing; with their
+   * height confidences move in the fourth decimal.
    */
   private static final int BAND_TILE_ROWS = 40;
 

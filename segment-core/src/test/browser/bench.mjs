@@ -69,12 +69,35 @@ export async function onScreen(page, x, y) {
 const place = (page, x, y) =>
   page.evaluate(([x, y]) => {
     const data = JSON.parse(document.getElementById("survey-data").textContent);
+    const frame = data.die.outline_px;
+    const numbers = path => path.getAttribute("d").match(/-?[\d.]+/g).map(Number);
+    const seen = (path, i) => {
+      const d = numbers(path);
+      return new DOMPoint(d[2 * i], d[2 * i + 1]).matrixTransform(path.getScreenCTM());
+    };
     const edge = document.querySelector("path.edge-line");
-    const matrix = edge.getScreenCTM();
-    const corners = edge.getAttribute("d").match(/-?[\d.]+/g).map(Number);
-    const at = i => new DOMPoint(corners[2 * i], corners[2 * i + 1]).matrixTransform(matrix);
-    const [a, b, d] = [at(0), at(1), at(3)];
-    const [c0, c1, , c3] = data.die.outline_px; // without a scale places are told in px
+    let corner = i => seen(edge, i);
+    if (!edge) {
+      // Nothing is drawn there: three corners of the largest region that is in view as a whole.
+      const regions = [...data.regions].sort((a, b) => b.area_px - a.area_px);
+      const paths = [...document.querySelectorAll("path.shape-line")];
+      const k = regions.findIndex((r, i) => numbers(paths[i]).length === 2 * r.px.flat().length);
+      const px = regions[k].px[0];
+      const far = of => px.reduce((best, p, i) => (of(p) > of(px[best]) ? i : best), 0);
+      const [p, q, r] = [far(p => -p[0] - p[1]), far(p => p[0] - p[1]), far(p => p[1] - p[0])];
+      const [sp, sq, sr] = [p, q, r].map(i => seen(paths[k], i));
+      const [ax, ay] = [px[q][0] - px[p][0], px[q][1] - px[p][1]];
+      const [bx, by] = [px[r][0] - px[p][0], px[r][1] - px[p][1]];
+      corner = i => {
+        const [x, y] = [frame[i][0] - px[p][0], frame[i][1] - px[p][1]];
+        const s = (x * by - y * bx) / (ax * by - ay * bx);
+        const t = (ax * y - ay * x) / (ax * by - ay * bx);
+        return { x: sp.x + s * (sq.x - sp.x) + t * (sr.x - sp.x),
+          y: sp.y + s * (sq.y - sp.y) + t * (sr.y - sp.y) };
+      };
+    }
+    const [a, b, d] = [corner(0), corner(1), corner(3)];
+    const [c0, c1, , c3] = frame; // without a scale places are told in px
     const u = x / (data.die.width_um || Math.hypot(c1[0] - c0[0], c1[1] - c0[1]));
     const v = y / (data.die.height_um || Math.hypot(c3[0] - c0[0], c3[1] - c0[1]));
     return { x: a.x + u * (b.x - a.x) + v * (d.x - a.x), y: a.y + u * (b.y - a.y) + v * (d.y - a.y) };

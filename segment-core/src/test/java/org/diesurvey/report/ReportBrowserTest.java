@@ -157,6 +157,7 @@ class ReportBrowserTest {
     for (String line : run(node, "edits.mjs", "300")) {
       JsonNode result = MAPPER.readTree(line);
       assertEquals(0, result.get("lost").size(), line);
+      assertEquals(0, result.get("sums").asInt(), line);
       assertTrue(result.get("worst_um2").asDouble() <= 0.1, line);
       assertTrue(result.get("asked").asInt() > 0, line);
       done += result.get("done").asInt();

@@ -40,7 +40,12 @@ const Ground = (() => {
     if (rings.some(ring => ring.length < 3) || Geometry.area(rings) < LEAST_PX2) {
       return "The outline would have no area";
     }
-    return Geometry.crossesItself(rings) ? "The outline would cross itself" : "";
+    if (Geometry.crossesItself(rings)) {
+      return "The outline would cross itself";
+    }
+    // A side moved past the next one turns a part of the ring inside out without a crossing.
+    const folded = Math.abs(total(Clip.union(rings, rings)) - Geometry.area(rings));
+    return folded > BALANCE + 1e-9 * Geometry.area(rings) ? "The outline would fold over itself" : "";
   }
 
   function requireBalance(name, before, after) {

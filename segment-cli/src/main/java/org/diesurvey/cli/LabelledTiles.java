@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.features.FeatureFile;
@@ -105,6 +106,12 @@ final class LabelledTiles {
       }
     }
     return out;
+  }
+
+  /** Whether a tile shows more than the bare ground of the die does, whatever its class is. */
+  IntPredicate busy(double least) {
+    double ground = groundContrast(classes(least));
+    return t -> features.contrast(t) > SHOWN_OVER_GROUND * ground;
   }
 
   /** Median contrast of bare tiles; NaN where there are few. */

@@ -11,7 +11,9 @@ import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
+import java.util.function.IntPredicate;
 import java.util.function.ObjIntConsumer;
+import java.util.stream.IntStream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.classification.ModelTrainer;
 import org.diesurvey.classification.RegionConfidence;
@@ -57,6 +59,17 @@ final class TrainCommand implements Callable<Integer> {
             + " at a tile, the second half of them also the look at its surroundings."
       })
   private int dies;
+
+  @Option(
+      names = "--sparse",
+      paramLabel = "N",
+      defaultValue = "700",
+      description = {
+        "How many more dies are drawn with pieces in bare ground and rows of fill cells, 0 to"
+            + " 100000; ${DEFAULT-VALUE} by default. They are shared between the looks in the"
+            + " same way."
+      })
+  private int sparse;
 
   @Option(
       names = "--seed",
@@ -136,7 +149,8 @@ final class TrainCommand implements Callable<Integer> {
     int workers = threads == null ? SegmentSettings.defaults().threads() : threads;
     range("--threads", workers, 1, 256);
     range("--dies", dies, FEWEST_DIES, 100_000);
-    range("--seed", seed, 0, Integer.MAX_VALUE - 200_000);
+    range("--sparse", sparse, 0, 100_000);
+    range("--seed", seed, 0, TrainingDies.SPARSE_SEEDS - 200_000);
     range("--tiles", tiles, 1, 100_000);
     if (!(megapixels >= 0.2 && megapixels <= 200)) {
       throw new WrongOption("--megapixels", "must be from 0.2 to 200 MP, was " + megapixels);
@@ -151,59 +165,73 @@ final class TrainCommand implements Callable<Integer> {
     Path target = out.toAbsolutePath();
     Path kept = work == null ? target.resolveSibling(target.getFileName() + ".dies") : work;
     TrainingStore store = TrainingStore.open(kept, megapixels, library);
-    draw(store, library, workers);
-    String name = String.format(Locale.ROOT, "drawn dies %d from seed %d", dies, seed);
-    int half = dies / 2;
+    List<Integer> early = seeds(0, dies / 2, 0, sparse / 2);
+    List<Integer> late = seeds(dies / 2, dies, sparse / 2, sparse);
+    List<Integer> all = new ArrayList<>(early);
+    all.addAll(late);
+    draw(store, all, library, workers);
+    String name =
+        String.format(Locale.ROOT, "drawn dies %d and %d from seed %d", dies, sparse, seed);
     TrainingSet seen = new TrainingSet(tiles);
     collect(
         store,
-        seed,
-        half,
+        early,
         "first look",
         (die, number) ->
             seen.add(
                 die.features()::row,
                 die.shownClasses(TrainingDies.PURE, 1),
+                die.busy(TrainingDies.PURE),
                 number,
                 judged(die, number)));
-    ModelTrainer.Trained early = ModelTrainer.train(seen, name, facts(library));
+    ModelTrainer.Trained half = ModelTrainer.train(seen, name, facts(library));
     TrainingSet fresh = new TrainingSet(tiles);
     TrainingSet around = new TrainingSet(tiles);
     List<Integer> judged = new ArrayList<>();
     collect(
         store,
-        seed + half,
-        dies - half,
+        late,
         "second look",
         (die, number) -> {
           boolean out = judged(die, number);
           if (out) {
             judged.add(number);
           }
-          fresh.add(die.features()::row, die.shownClasses(TrainingDies.PURE, 1), number, out);
+          IntPredicate busy = die.busy(TrainingDies.PURE);
+          fresh.add(die.features()::row, die.shownClasses(TrainingDies.PURE, 1), busy, number, out);
           // Judged by a classifier that has not seen the die, as that of a user has not.
-          TileClassifier eye = out ? early.partial() : early.classifier();
+          TileClassifier eye = out ? half.partial() : half.classifier();
           around.add(
               eye.surroundings(die.features(), die.sides()),
               die.shownClasses(TrainingDies.MOSTLY, 3),
+              busy,
               number,
               out);
         });
-    ModelTrainer.Trained first =
-        ModelTrainer.trainFurther(early, seen, fresh, name, facts(library));
+    ModelTrainer.Trained first = ModelTrainer.trainFurther(half, seen, fresh, name, facts(library));
     ModelTrainer.Trained second =
-        ModelTrainer.trainSecond(first.classifier(), early.partial(), around);
+        ModelTrainer.trainSecond(first.classifier(), half.partial(), around);
     TileClassifier classifier =
         second.classifier().withRegionsKnown(regionsOf(store, judged, second.partial(), workers));
     write(model, classifier.bytes(), out);
     if (work == null) {
-      store.remove(seed, dies);
+      store.remove(all);
     }
-    result("by a tile's own features", seen.size() + fresh.size(), dies, first);
-    result("by its surroundings too", around.size(), dies - half, second);
+    result("by a tile's own features", seen.size() + fresh.size(), all.size(), first);
+    result("by its surroundings too", around.size(), late.size(), second);
     root.terminal().result("model    " + out);
     root.terminal().result("SHA-256  " + classifier.sha256());
     return ExitCode.DONE;
+  }
+
+  /** Seeds of a part of the dies and of the sparse ones. */
+  private List<Integer> seeds(int from, int to, int sparseFrom, int sparseTo) {
+    return IntStream.concat(
+            IntStream.range(seed + from, seed + to),
+            IntStream.range(seed + sparseFrom, seed + sparseTo)
+                .map(s -> s + TrainingDies.SPARSE_SEEDS))
+        .boxed()
+        .toList();
   }
 
   private void result(String what, int tiles, int dies, ModelTrainer.Trained trained) {
@@ -222,8 +250,9 @@ final class TrainCommand implements Callable<Integer> {
   }
 
   /** Draws and works out what the store lacks. */
-  private void draw(TrainingStore store, Optional<LayoutLibrary> library, int workers) {
-    List<Long> missing = store.missing(seed, dies);
+  private void draw(
+      TrainingStore store, List<Integer> dies, Optional<LayoutLibrary> library, int workers) {
+    List<Long> missing = store.missing(dies);
     Progress progress = root.progress(quiet, missing.size());
     AtATime.each(
         missing,
@@ -238,15 +267,11 @@ final class TrainCommand implements Callable<Integer> {
         });
   }
 
-  /** Hands the dies over in the order of seeds. */
+  /** Hands the dies over in their order. */
   private void collect(
-      TrainingStore store,
-      int firstSeed,
-      int count,
-      String what,
-      ObjIntConsumer<LabelledTiles> add) {
-    Progress progress = root.progress(quiet, count);
-    for (int die = firstSeed; die < firstSeed + count; die++) {
+      TrainingStore store, List<Integer> dies, String what, ObjIntConsumer<LabelledTiles> add) {
+    Progress progress = root.progress(quiet, dies.size());
+    for (int die : dies) {
       progress.begin("die " + die);
       LabelledTiles labelled = store.read(die);
       if (!leftOut(labelled)) {
@@ -277,6 +302,7 @@ final class TrainCommand implements Callable<Integer> {
   private SortedMap<String, String> facts(Optional<LayoutLibrary> library) {
     SortedMap<String, String> facts = new TreeMap<>();
     facts.put("dies", Integer.toString(dies));
+    facts.put("sparse_dies", Integer.toString(sparse));
     facts.put("first_seed", Integer.toString(seed));
     facts.put("tiles_per_class_and_die", Integer.toString(tiles));
     library.ifPresent(l -> facts.put("layouts", l.fingerprint()));

@@ -39,15 +39,22 @@ final class TrainingDies {
 
   private static final double OLD_FINEST_NM = 300;
 
+  /** Seeds from here on draw sparse dies. */
+  static final int SPARSE_SEEDS = 1_000_000_000;
+
   private TrainingDies() {}
 
   /**
    * What is fixed about the training die of a seed: three in five are of the wide style, one is of
-   * an old process. Which a seed is does not hang on its last digit, by which dies are left out.
+   * an old process; from {@link #SPARSE_SEEDS} on all are of the sparse one. Which a seed is does
+   * not hang on its last digit, by which dies are left out.
    *
    * @param megapixels size limit of the photograph, MP
    */
   static DrawOptions options(long seed, double megapixels) {
+    if (seed >= SPARSE_SEEDS) {
+      return sparse(seed, megapixels);
+    }
     DrawOptions options = DrawOptions.defaults().withMaxMegapixels(megapixels);
     return switch (Math.floorMod(seed + seed / 10, KINDS)) {
       case 0, 1, 3 -> wide(megapixels);
@@ -62,6 +69,13 @@ final class TrainingDies {
     return options
         .withNodes(OLD_COARSEST_NM, options.finestNodeNm())
         .withStyle(DrawOptions.Style.WIDE);
+  }
+
+  /** Dies of the sparse style; every other one under the worst light and dirt. */
+  static DrawOptions sparse(long seed, double megapixels) {
+    return wide(megapixels)
+        .withStyle(DrawOptions.Style.SPARSE)
+        .withSeverity((seed & 1) == 0 ? 1 : 1.5);
   }
 
   /** Draws a die and labels its tiles; runs on the calling thread's fork-join pool. */

@@ -3,7 +3,6 @@ package org.diesurvey.cli;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -75,15 +74,9 @@ final class TrainingStore {
         e);
   }
 
-  /** Seeds of a range that are not kept yet, in order. */
-  List<Long> missing(long firstSeed, int count) {
-    List<Long> out = new ArrayList<>();
-    for (long seed = firstSeed; seed < firstSeed + count; seed++) {
-      if (!Files.exists(file(seed))) {
-        out.add(seed);
-      }
-    }
-    return out;
+  /** Those of the seeds that are not kept yet, in their order. */
+  List<Long> missing(List<Integer> seeds) {
+    return seeds.stream().map(Integer::longValue).filter(s -> !Files.exists(file(s))).toList();
   }
 
   /** Works out a die and keeps it. */
@@ -104,9 +97,9 @@ final class TrainingStore {
   }
 
   /** Removes what this store wrote, and the folder if nothing else is in it. */
-  void remove(long firstSeed, int count) {
+  void remove(List<Integer> seeds) {
     try {
-      for (long seed = firstSeed; seed < firstSeed + count; seed++) {
+      for (int seed : seeds) {
         Files.deleteIfExists(file(seed));
       }
       Files.deleteIfExists(folder.resolve(MADE));

@@ -33,7 +33,7 @@ class TrainingStoreTest {
     TrainingStore store = store();
     LabelledTiles drawn = draw(4);
     store.keep(4, seed -> drawn);
-    assertEquals(List.of(3L, 5L), store().missing(3, 3));
+    assertEquals(List.of(3L, 5L), store().missing(List.of(3, 4, 5)));
     LabelledTiles back = store().read(4);
     assertEquals(drawn.technology(), back.technology());
     assertEquals(drawn.sides(), back.sides());
@@ -62,7 +62,7 @@ class TrainingStoreTest {
   void removing_leavesNothingOfItsOwn() {
     TrainingStore store = store();
     store.keep(4, TrainingStoreTest::draw);
-    store.remove(4, 1);
+    store.remove(List.of(4));
     assertTrue(Files.notExists(folder.resolve("dies")));
   }
 

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.function.IntFunction;
+import java.util.function.IntPredicate;
 
 /** Labelled tiles of drawn dies, balanced per die: every die counts alike, whatever its size. */
 public final class TrainingSet {
@@ -30,33 +31,51 @@ public final class TrainingSet {
    * @param die number of the die, also the seed of the sample
    */
   public void add(IntFunction<float[]> row, int[] classes, int die) {
-    add(row, classes, die, leftOut(die));
+    add(row, classes, t -> false, die, leftOut(die));
   }
 
   /**
-   * The same for a die of which the caller says whether it is left out.
+   * The same for a die of which the caller says more.
    *
+   * @param busy bare tiles that show something all the same: scratches, dust, the neighbourhood of
+   *     blocks; they make up half of the sample of bare tiles, or as many as there are
    * @param out whether the model that is judged must not see the die
    */
-  public void add(IntFunction<float[]> row, int[] classes, int die, boolean out) {
+  public void add(
+      IntFunction<float[]> row, int[] classes, IntPredicate busy, int die, boolean out) {
     SplittableRandom random = new SplittableRandom(die);
     for (SurfaceClass c : SurfaceClass.values()) {
       List<Integer> tiles = new ArrayList<>();
+      List<Integer> busyTiles = new ArrayList<>();
       for (int t = 0; t < classes.length; t++) {
         if (classes[t] == c.ordinal()) {
-          tiles.add(t);
+          boolean ofBusy = c == SurfaceClass.BARE && busy.test(t);
+          (ofBusy ? busyTiles : tiles).add(t);
         }
       }
       int most = c == SurfaceClass.BARE ? 2 * perClassAndDie : perClassAndDie;
-      for (int i = 0; i < Math.min(most, tiles.size()); i++) {
-        int j = i + random.nextInt(tiles.size() - i);
-        int t = tiles.set(j, tiles.get(i));
-        tiles.set(i, t);
-        rows.add(row.apply(t).clone());
-        labels.add(c.ordinal());
-        dies.add(die);
-        leftOut.add(out);
-      }
+      int ofBusy = Math.min(busyTiles.size(), Math.max(most / 2, most - tiles.size()));
+      sample(row, tiles, most - ofBusy, c, die, out, random);
+      sample(row, busyTiles, ofBusy, c, die, out, random);
+    }
+  }
+
+  private void sample(
+      IntFunction<float[]> row,
+      List<Integer> tiles,
+      int most,
+      SurfaceClass c,
+      int die,
+      boolean out,
+      SplittableRandom random) {
+    for (int i = 0; i < Math.min(most, tiles.size()); i++) {
+      int j = i + random.nextInt(tiles.size() - i);
+      int t = tiles.set(j, tiles.get(i));
+      tiles.set(i, t);
+      rows.add(row.apply(t).clone());
+      labels.add(c.ordinal());
+      dies.add(die);
+      leftOut.add(out);
     }
   }
 

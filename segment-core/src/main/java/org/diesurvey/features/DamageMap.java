@@ -6,6 +6,7 @@ import java.util.Optional;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
 import org.diesurvey.vision.Components;
+import org.diesurvey.vision.StripShape;
 
 /**
  * Places where something hides the surface, on cells of a quarter tile. It is found from the grey
@@ -73,35 +74,19 @@ public final class DamageMap {
   /** A place much longer than wide and only a few cells wide is a scratch. */
   private static DamageKind kind(
       LabelRaster mask, Components.Labelling parts, Components.Component c) {
-    double n = c.cells();
-    double sx = 0;
-    double sy = 0;
-    double xx = 0;
-    double yy = 0;
-    double xy = 0;
     int bright = 0;
     PixelRect b = c.bounds();
     for (int y = b.y(); y < b.y() + b.height(); y++) {
       for (int x = b.x(); x < b.x() + b.width(); x++) {
-        if (parts.ids()[y * mask.width() + x] == c.id()) {
-          bright += mask.get(x, y) == 1 ? 1 : 0;
-          sx += x;
-          sy += y;
-          xx += (double) x * x;
-          yy += (double) y * y;
-          xy += (double) x * y;
-        }
+        boolean own = parts.ids()[y * mask.width() + x] == c.id();
+        bright += own && mask.get(x, y) == 1 ? 1 : 0;
       }
     }
-    double vx = xx / n - sx / n * (sx / n) + 1 / 12.0;
-    double vy = yy / n - sy / n * (sy / n) + 1 / 12.0;
-    double vxy = xy / n - sx / n * (sy / n);
-    double root = Math.sqrt((vx - vy) * (vx - vy) / 4 + vxy * vxy);
-    double large = Math.sqrt(Math.max(0, (vx + vy) / 2 + root));
-    double small = Math.sqrt(Math.max(1e-9, (vx + vy) / 2 - root));
-    // Deviations of a strip: length and width over the root of 12.
-    boolean thin = large > SCRATCH_RATIO * small && small * Math.sqrt(12) <= SCRATCH_CELLS;
-    return thin ? DamageKind.SCRATCH : 2 * bright >= n ? DamageKind.BRIGHT : DamageKind.DARK;
+    StripShape strip = StripShape.of(parts, c, mask.width());
+    boolean thin = strip.length() > SCRATCH_RATIO * strip.width() && strip.width() <= SCRATCH_CELLS;
+    return thin
+        ? DamageKind.SCRATCH
+        : 2 * bright >= c.cells() ? DamageKind.BRIGHT : DamageKind.DARK;
   }
 
   /** Length over width from which a thin place is a scratch. */

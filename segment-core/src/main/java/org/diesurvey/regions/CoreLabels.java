@@ -52,6 +52,7 @@ final class CoreLabels {
   private final boolean[] inside;
   private final float[] score;
   private final int[] label;
+  private boolean[] plate;
 
   private CoreLabels(TileProbabilities probabilities, boolean[] inside) {
     this.probabilities = probabilities;
@@ -73,12 +74,27 @@ final class CoreLabels {
     l.smooth(features, ioAllowed);
     l.decide();
     l.coverDamage(features);
+    ObliqueStrips.clear(l.label, l.grid);
     WeakPatches.settle(l.label, probabilities);
+    l.plates(features);
     l.adoptPeriphery();
     l.memories();
     l.macros();
     l.pinholes();
     return l;
+  }
+
+  /** Plates in bare ground are macros. */
+  private void plates(FeatureTable features) {
+    plate = FlatPlates.tiles(label, features.fine(), grid);
+    for (int t = 0; t < label.length; t++) {
+      label[t] = plate[t] ? SurfaceClass.MACRO.ordinal() : label[t];
+    }
+  }
+
+  /** Whether a tile is a macro for the plate that it lies in. */
+  boolean plate(int tile) {
+    return plate[tile];
   }
 
   /** Label of a tile: ordinal of a {@link SurfaceClass}, or OUTSIDE. */

@@ -28,6 +28,9 @@ public final class RegionMap {
   /** Regions less likely right than a guess among four classes are left unclear. */
   private static final double LEAST_CONFIDENCE = 0.25;
 
+  /** Probability that a flat plate in bare ground is a macro: 8 of 11 on 200 drawn dies. */
+  private static final double PLATE = 0.7;
+
   /** Share of its bounding rectangle that a block must fill to be drawn as one. */
   private static final double RECTANGLE_FILL = 0.86;
 
@@ -220,9 +223,7 @@ public final class RegionMap {
     for (int t = 0; t < grid.count(); t++) {
       if (inMargin(t)) {
         tiles++;
-        for (SurfaceClass s : SurfaceClass.values()) {
-          sum.merge(s.dieClass(), (double) probabilities.get(t, s), Double::sum);
-        }
+        add(sum, t);
       }
     }
     int n = tiles;
@@ -296,9 +297,7 @@ public final class RegionMap {
         int t = y * grid.columns() + x;
         if (parts.ids()[t] == c.id()) {
           tiles++;
-          for (SurfaceClass s : SurfaceClass.values()) {
-            sum.merge(s.dieClass(), (double) probabilities.get(t, s), Double::sum);
-          }
+          add(sum, t);
         }
       }
     }
@@ -322,6 +321,18 @@ public final class RegionMap {
         sure,
         tiles,
         Optional.empty());
+  }
+
+  /** Adds the evidence of a tile: that of its plate if it lies in one. */
+  private void add(Map<DieClass, Double> sum, int tile) {
+    if (labels.plate(tile)) {
+      sum.merge(DieClass.HARD_MACRO, PLATE, Double::sum);
+      sum.merge(DieClass.UNCLEAR, 1 - PLATE, Double::sum);
+      return;
+    }
+    for (SurfaceClass s : SurfaceClass.values()) {
+      sum.merge(s.dieClass(), (double) probabilities.get(tile, s), Double::sum);
+    }
   }
 
   /** What is missing to a sum of 1 speaks for bare ground. */
@@ -354,9 +365,7 @@ public final class RegionMap {
         continue;
       }
       tiles++;
-      for (SurfaceClass s : SurfaceClass.values()) {
-        sum.merge(s.dieClass(), (double) probabilities.get(t, s), Double::sum);
-      }
+      add(sum, t);
     }
     Map<DieClass, Double> mean = mean(sum, tiles);
     List<Polygon> parts = TileShapes.parts(g);

@@ -58,16 +58,17 @@ final class WeakPatches {
     SurfaceClass[] memory = {SurfaceClass.BIT_CELLS, SurfaceClass.PERIPHERY};
     Components.Labelling parts = Components.label(mask(memory));
     for (Components.Component c : parts.components()) {
-      if (area(c) >= SMALL_MEMORY_UM2 || mean(parts, c, memory) >= SURE) {
+      Patch patch = new Patch(parts, c, grid);
+      if (patch.areaUm2() >= SMALL_MEMORY_UM2 || mean(patch, memory) >= SURE) {
         continue;
       }
       SurfaceClass best = SurfaceClass.BARE;
       for (SurfaceClass other : new SurfaceClass[] {SurfaceClass.MACRO, SurfaceClass.CELL_ROWS}) {
-        if (mean(parts, c, other) > mean(parts, c, best)) {
+        if (mean(patch, other) > mean(patch, best)) {
           best = other;
         }
       }
-      relabel(parts, c, best);
+      patch.relabel(label, best);
     }
   }
 
@@ -82,9 +83,10 @@ final class WeakPatches {
     }
     for (Components.Component c : parts.components()) {
       boolean thin = !hasBroad[c.id()];
-      boolean weak = area(c) < smallUm2 && mean(parts, c, of) < SURE;
-      if ((thin || weak) && bareAround(parts, c) >= ON_BARE) {
-        relabel(parts, c, SurfaceClass.BARE);
+      Patch patch = new Patch(parts, c, grid);
+      boolean weak = patch.areaUm2() < smallUm2 && mean(patch, of) < SURE;
+      if ((thin || weak) && patch.around(this::isBare) >= ON_BARE) {
+        patch.relabel(label, SurfaceClass.BARE);
       }
     }
   }
@@ -99,59 +101,18 @@ final class WeakPatches {
     return LabelRaster.over(grid.columns(), grid.rows(), m);
   }
 
-  private double area(Components.Component c) {
-    return c.cells() * grid.tileUm() * grid.tileUm();
-  }
-
-  private double mean(Components.Labelling parts, Components.Component c, SurfaceClass... classes) {
-    double sum = 0;
-    for (int y = c.bounds().y(); y < c.bounds().y() + c.bounds().height(); y++) {
-      for (int x = c.bounds().x(); x < c.bounds().x() + c.bounds().width(); x++) {
-        int t = y * grid.columns() + x;
-        if (parts.ids()[t] == c.id()) {
+  private double mean(Patch patch, SurfaceClass... classes) {
+    return patch.mean(
+        t -> {
+          double sum = 0;
           for (SurfaceClass of : classes) {
             sum += probabilities.get(t, of);
           }
-        }
-      }
-    }
-    return sum / c.cells();
+          return sum;
+        });
   }
 
-  /** Share of the tiles that touch a patch from outside and are bare. */
-  private double bareAround(Components.Labelling parts, Components.Component c) {
-    int bare = 0;
-    int all = 0;
-    int right = Math.min(grid.columns(), c.bounds().x() + c.bounds().width() + 1);
-    int bottom = Math.min(grid.rows(), c.bounds().y() + c.bounds().height() + 1);
-    for (int y = Math.max(0, c.bounds().y() - 1); y < bottom; y++) {
-      for (int x = Math.max(0, c.bounds().x() - 1); x < right; x++) {
-        int t = y * grid.columns() + x;
-        if (parts.ids()[t] != c.id() && touches(parts, c.id(), x, y)) {
-          all++;
-          bare += label[t] == SurfaceClass.BARE.ordinal() ? 1 : 0;
-        }
-      }
-    }
-    return all == 0 ? 0 : bare / (double) all;
-  }
-
-  private boolean touches(Components.Labelling parts, int id, int x, int y) {
-    int t = y * grid.columns() + x;
-    return x > 0 && parts.ids()[t - 1] == id
-        || x + 1 < grid.columns() && parts.ids()[t + 1] == id
-        || y > 0 && parts.ids()[t - grid.columns()] == id
-        || y + 1 < grid.rows() && parts.ids()[t + grid.columns()] == id;
-  }
-
-  private void relabel(Components.Labelling parts, Components.Component c, SurfaceClass to) {
-    for (int y = c.bounds().y(); y < c.bounds().y() + c.bounds().height(); y++) {
-      for (int x = c.bounds().x(); x < c.bounds().x() + c.bounds().width(); x++) {
-        int t = y * grid.columns() + x;
-        if (parts.ids()[t] == c.id()) {
-          label[t] = to.ordinal();
-        }
-      }
-    }
+  private boolean isBare(int tile) {
+    return label[tile] == SurfaceClass.BARE.ordinal();
   }
 }

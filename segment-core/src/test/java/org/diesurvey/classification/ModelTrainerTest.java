@@ -39,7 +39,7 @@ class ModelTrainerTest {
   void aDieThatTheCallerLeavesOut_isNotFitted() {
     TrainingSet set = new TrainingSet(3);
     for (int die = 0; die < 4; die++) {
-      set.add(TinyModels.die(die)::row, TinyModels.classes(), die, die == 2);
+      set.add(TinyModels.die(die)::row, TinyModels.classes(), t -> false, die, die == 2);
     }
     TrainingSet alone = new TrainingSet(3);
     alone.add(TinyModels.die(2)::row, TinyModels.classes(), 2);
@@ -54,10 +54,35 @@ class ModelTrainerTest {
     int[] wrong = Arrays.stream(TinyModels.classes()).map(c -> c < 0 ? c : (c + 1) % 6).toArray();
     for (int die = 0; die < 40; die++) {
       boolean out = die % 2 == 1;
-      set.add(TinyModels.die(die)::row, out ? wrong : TinyModels.classes(), die, out);
+      int[] classes = out ? wrong : TinyModels.classes();
+      set.add(TinyModels.die(die)::row, classes, t -> false, die, out);
     }
     ModelTrainer.Trained trained = ModelTrainer.train(set, "left out", new TreeMap<>());
     assertTrue(trained.accuracyLeftOut() < 0.1, "accuracy " + trained.accuracyLeftOut());
+  }
+
+  /** Ground with a scratch or dust on it is rare and easily mistaken, plain ground is neither. */
+  @Test
+  void busyBareTiles_makeUpHalfOfTheSampleOfBareGround() {
+    int bare = SurfaceClass.BARE.ordinal();
+    int[] classes = new int[1000];
+    Arrays.fill(classes, bare);
+    TrainingSet set = new TrainingSet(30);
+    set.add(t -> new float[] {t}, classes, t -> t < 40, 1, false);
+    float[][] rows = set.rows(Which.ALL);
+    assertEquals(60, rows.length);
+    assertEquals(30, Arrays.stream(rows).filter(r -> r[0] < 40).count());
+    assertEquals(60, Arrays.stream(rows).map(r -> r[0]).distinct().count());
+    TrainingSet few = new TrainingSet(30);
+    few.add(t -> new float[] {t}, classes, t -> t < 7, 1, false);
+    assertEquals(60, few.size());
+    assertEquals(
+        7,
+        Arrays.stream(few.rows(Which.ALL)).filter(r -> r[0] < 7).count(),
+        "as many as there are");
+    TrainingSet all = new TrainingSet(30);
+    all.add(t -> new float[] {t}, classes, t -> true, 1, false);
+    assertEquals(60, all.size(), "ground that is busy all over");
   }
 
   @Test

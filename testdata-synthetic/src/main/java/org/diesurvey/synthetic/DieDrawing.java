@@ -63,7 +63,7 @@ public final class DieDrawing {
     double pxPerUm = 1 / framing.umPerPx();
     Dice real = dice.child("real");
     Optional<LayoutChoice> choice =
-        options.style() == DrawOptions.Style.WIDE && real.chance(share)
+        options.style().wide() && real.chance(share)
             ? library
                 .filter(l -> !l.blocks().isEmpty())
                 .map(l -> LayoutChoice.draw(real, l, pxPerUm))
@@ -163,8 +163,7 @@ public final class DieDrawing {
     canvas.label(SurfaceLabel.SEAL_RING, plan.die);
     canvas.label(SurfaceLabel.EMPTY, plan.sealed);
     Dice tiles = dice.child("tiles");
-    boolean tiled =
-        !showpiece && tiles.chance(style == DrawOptions.Style.WIDE ? WIDE_FILLED : FILLED);
+    boolean tiled = !showpiece && tiles.chance(style.wide() ? WIDE_FILLED : FILLED);
     if (tiled) {
       plan.fillGround(die, tiles);
     }

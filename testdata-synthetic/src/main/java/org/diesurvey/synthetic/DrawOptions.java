@@ -6,7 +6,7 @@ import java.util.OptionalDouble;
  * What a caller fixes about a drawn die; everything else is drawn at random.
  *
  * @param umPerPx sampling, 0.05..7 um per pixel; where absent random in 0.15..2, mostly 0.3..1.2,
- *     and for the wide style in 0.05..7
+ *     and for the wide styles in 0.05..7
  * @param maxMegapixels largest photo, 0.2..200
  * @param coarsestNodeNm upper end of the process nodes drawn from, nm
  * @param finestNodeNm lower end of the process nodes drawn from, nm
@@ -44,8 +44,18 @@ public record DrawOptions(
      * rings away from the edge, and blocks of real layouts where there are any.
      */
     WIDE,
+    /**
+     * The wide world as whole chips of prototype runs show it: pieces in bare ground, rows that are
+     * mostly fill cells, single rows, small macros close beside memories.
+     */
+    SPARSE,
     /** Memories, macros, logic and a full pad ring, all well visible. */
-    SHOWPIECE
+    SHOWPIECE;
+
+    /** Whether the die is of the wider world. */
+    boolean wide() {
+      return this == WIDE || this == SPARSE;
+    }
   }
 
   /** Checks the ranges. */

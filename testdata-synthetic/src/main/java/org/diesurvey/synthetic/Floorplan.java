@@ -24,6 +24,9 @@ final class Floorplan {
   /** How often each theme is drawn among the wide dies (own choice). */
   private static final double[] WIDE_THEMES = {4, 1.2, 1.2, 0.8, 4};
 
+  /** The same for sparse dies: mostly bare ground, no core of logic all over (own choice). */
+  private static final double[] SPARSE_THEMES = {2, 1, 1, 1.5, 6};
+
   /** Share of analog dies of the wide style that hold large devices one by one (own choice). */
   private static final double LARGE = 0.35;
 
@@ -32,6 +35,7 @@ final class Floorplan {
   private final boolean showpiece;
   private final Theme theme;
   private final boolean wide;
+  private final boolean sparse;
   private final Optional<LayoutChoice> real;
 
   /** What most of the die is. */
@@ -52,7 +56,8 @@ final class Floorplan {
       DrawOptions.Style style,
       Optional<LayoutChoice> real) {
     boolean showpiece = style == DrawOptions.Style.SHOWPIECE;
-    this.wide = style == DrawOptions.Style.WIDE;
+    this.wide = style.wide();
+    this.sparse = style == DrawOptions.Style.SPARSE;
     this.real = real;
     this.tech = tech;
     this.dice = dice;
@@ -62,7 +67,11 @@ final class Floorplan {
         showpiece
             ? Theme.BALANCED
             : Theme.values()[
-                dice.child("theme").weighted(wide ? WIDE_THEMES : new double[] {6, 1.2, 0.9, 0.8})];
+                dice.child("theme")
+                    .weighted(
+                        sparse
+                            ? SPARSE_THEMES
+                            : wide ? WIDE_THEMES : new double[] {6, 1.2, 0.9, 0.8})];
     Dice d = dice.child("frame");
     double least = Math.min(w, h);
     double seal = Math.min(least * 0.06, d.uniform(8, 70));
@@ -128,6 +137,9 @@ final class Floorplan {
     }
     plan.placeMemories(dice.child("memories"));
     plan.placeMacros(dice.child("macros"));
+    if (plan.sparse) {
+      plan.contents().macrosBesideMemories(dice.child("beside memories"));
+    }
     if (plan.theme == Theme.BARE) {
       plan.contents().scatteredLogic(dice.child("scattered logic"));
     } else {
@@ -320,7 +332,7 @@ final class Floorplan {
   }
 
   private WideContents contents() {
-    return new WideContents(tech, real, core, blocks, logic, stamped);
+    return new WideContents(tech, real, core, blocks, logic, stamped, sparse);
   }
 
   private boolean takes(LayoutBlock.Kind kind) {
@@ -348,7 +360,10 @@ final class Floorplan {
                 r.xUm(), r.yUm() + h + moat, r.widthUm(), Math.max(0, r.heightUm() - h - moat)));
       }
     }
-    LogicStyle common = LogicStyle.draw(d.child("library"), tech, false);
+    LogicStyle common =
+        sparse
+            ? contents().library(d.child("library"))
+            : LogicStyle.draw(d.child("library"), tech, false);
     boolean turned = d.chance(0.25);
     for (int i = 0; i < parts.size(); i++) {
       Dice pd = d.child("part", i);

@@ -47,7 +47,7 @@ record Framing(
   static Framing draw(Dice dice, DrawOptions options) {
     // Most lab photos of whole dies lie around half a micrometre per pixel.
     double usual = clamped(0.6 * StrictMath.exp(0.6 * dice.normal()), 0.15, 2);
-    boolean wide = options.style() == DrawOptions.Style.WIDE;
+    boolean wide = options.style().wide();
     double u = options.umPerPx().orElse(wide ? widely(dice.child("sampling"), usual) : usual);
     double most = options.maxMegapixels() * 1e6;
     if (wide) {

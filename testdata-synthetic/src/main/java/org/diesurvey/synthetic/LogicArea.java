@@ -209,7 +209,8 @@ final class LogicArea {
       next = next >= 0 ? next + 1 : next;
       double width = style.widths().get(cell) * site;
       if (next < 0 && !d.chance(local)) {
-        double gap = site * (d.chance(0.03) ? d.between(10, 100) : d.between(1, 10));
+        double gap =
+            site * (d.chance(style.filler().longShare()) ? d.between(10, 100) : d.between(1, 10));
         gap = Math.min(gap, x1 - x);
         if (style.fillerDiffusion() > 0 && d.chance(style.fillerDiffusion())) {
           fillers(rowPen, x, gap, h, free);
@@ -247,17 +248,19 @@ final class LogicArea {
     return false;
   }
 
-  /** Decoupling cells of 16, 8, 4 and 2 sites, the largest that fit first. */
+  /** Fill cells of as many sites as the largest, a half, a quarter and so on, down to 2. */
   private void fillers(Pen rowPen, double x, double gap, double h, List<double[]> free) {
     double site = style.siteUm();
+    LogicStyle.Filler fill = style.filler();
     int left = (int) (gap / site);
     double at = x;
-    for (int size = 16; size >= 2; size /= 2) {
+    for (int size = fill.largestSites(); size >= 2; size /= 2) {
       for (; left >= size; left -= size) {
-        double w = (size - 0.6) * site;
-        if (lies(at, size * site, free)) {
-          rowPen.diffusion(at + 0.3 * site, h * 0.14, w, h * 0.24);
-          rowPen.diffusion(at + 0.3 * site, h * 0.55, w, h * 0.3);
+        double w = (size - fill.gapSites()) * site;
+        if (w > 0 && lies(at, size * site, free)) {
+          double from = at + fill.gapSites() / 2 * site;
+          rowPen.diffusion(from, h * 0.14, w, h * fill.nHeight());
+          rowPen.diffusion(from, h * fill.pTop(), w, h * fill.pHeight());
         }
         at += size * site;
       }

@@ -14,6 +14,8 @@ import java.util.List;
  * @param railWeight diffusion coverage of the line under the power rail; 0 for none
  * @param tapEveryUm distance between tap columns; 0 for none
  * @param rowGapUm gap after each pair of rows
+ * @param fillerDiffusion how many of the gaps hold fill cells with diffusion
+ * @param filler those cells
  * @param repeating the same run of cells in every row, as in a datapath or a flip-flop memory
  */
 record LogicStyle(
@@ -31,7 +33,28 @@ record LogicStyle(
     double utilisation,
     double utilisationSpread,
     double fillerDiffusion,
+    Filler filler,
     boolean repeating) {
+  /**
+   * How fill cells look and how they lie.
+   *
+   * @param gapSites bare sites between two of them; 0 makes them one bar
+   * @param nHeight height of the upper island, share of the row; so are the next two
+   * @param pTop where the lower island begins
+   * @param pHeight its height
+   * @param largestSites sites of the largest, a power of two
+   * @param longShare how many of the gaps between cells are long ones of 10 to 100 sites
+   */
+  record Filler(
+      double gapSites,
+      double nHeight,
+      double pTop,
+      double pHeight,
+      int largestSites,
+      double longShare) {
+    /** Decoupling cells of up to 16 sites, in short gaps for the most part. */
+    static final Filler USUAL = new Filler(0.6, 0.24, 0.55, 0.3, 16, 0.03);
+  }
 
   static LogicStyle draw(Dice dice, Technology tech, boolean hardNegative) {
     double row = tech.rowHeightUm() * (dice.chance(0.15) ? dice.uniform(0.8, 1.5) : 1);
@@ -87,7 +110,41 @@ record LogicStyle(
             : even || dice.chance(0.4) ? dice.uniform(0.88, 0.995) : dice.uniform(0.6, 0.95),
         even || dice.chance(0.4) ? dice.uniform(0, 0.04) : dice.uniform(0, 0.2),
         dice.chance(0.35) ? dice.uniform(0.2, 0.9) : 0,
+        Filler.USUAL,
         repeating);
+  }
+
+  /**
+   * The same library where few cells lie among fill cells, as in blocks that were given much more
+   * room than they need: rows are bars from end to end, or a lattice of equal fill cells.
+   */
+  LogicStyle mostlyFilled(Dice dice) {
+    boolean bars = dice.chance(0.5);
+    Filler fill =
+        new Filler(
+            bars ? 0 : dice.uniform(0.3, 2),
+            dice.uniform(0.08, 0.34),
+            dice.uniform(0.5, 0.7),
+            dice.uniform(0.08, 0.3),
+            1 << dice.between(1, 6),
+            dice.uniform(0.05, 0.8));
+    return new LogicStyle(
+        rowUm,
+        siteUm,
+        cells,
+        widths,
+        weights,
+        railUm,
+        dice.chance(0.6) ? dice.uniform(0.3, 1) : railWeight,
+        wellShare,
+        wellWeight,
+        tapEveryUm,
+        0,
+        dice.uniform(0.04, 0.55),
+        dice.uniform(0, 0.2),
+        dice.uniform(0.75, 1),
+        fill,
+        false);
   }
 
   /** Space after a pair of rows: none, some, or the wide routing channels of few metal layers. */

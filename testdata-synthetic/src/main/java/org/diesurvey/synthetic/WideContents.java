@@ -12,11 +12,21 @@ final class WideContents {
   private final List<Block> blocks;
   private final List<LogicArea> logic;
   private final List<StampedLogic> stamped;
+  private final boolean sparse;
+
+  /** Share of the libraries of sparse dies whose rows are mostly fill cells (own choice). */
+  private static final double FILLED_ROWS = 0.55;
+
+  /** Share of pieces of logic that are few rows: usual, and on sparse dies (own choice). */
+  private static final double FEW_ROWS = 0.12;
+
+  private static final double FEW_ROWS_SPARSE = 0.35;
 
   /**
    * @param blocks memories and macros; grow
    * @param logic drawn logic; grows
    * @param stamped logic of real pieces; grows
+   * @param sparse whether the die is of the sparse style
    */
   WideContents(
       Technology tech,
@@ -24,13 +34,15 @@ final class WideContents {
       RectUm core,
       List<Block> blocks,
       List<LogicArea> logic,
-      List<StampedLogic> stamped) {
+      List<StampedLogic> stamped,
+      boolean sparse) {
     this.tech = tech;
     this.real = real;
     this.core = core;
     this.blocks = blocks;
     this.logic = logic;
     this.stamped = stamped;
+    this.sparse = sparse;
   }
 
   /** A core of large devices one by one, as on bipolar and power dies: one macro all over. */
@@ -55,7 +67,7 @@ final class WideContents {
   /** Few rectangles of logic in bare ground, now and then a single row or two. */
   void scatteredLogic(Dice d) {
     int count = d.weighted(1.5, 2, 2, 1.5, 1, 1);
-    LogicStyle common = LogicStyle.draw(d.child("library"), tech, false);
+    LogicStyle common = library(d.child("library"));
     boolean turned = d.chance(0.25);
     List<Block> taken = new ArrayList<>(blocks);
     for (int i = 0; i < count; i++) {
@@ -65,7 +77,7 @@ final class WideContents {
       double aspect = pd.logUniform(0.3, 3.5);
       double w = side * Math.sqrt(aspect);
       double h = side / Math.sqrt(aspect);
-      if (pd.chance(0.12)) {
+      if (pd.chance(sparse ? FEW_ROWS_SPARSE : FEW_ROWS)) {
         double rows = tech.rowHeightUm() * pd.between(1, 4);
         w = turned ? rows : w;
         h = turned ? h : rows;
@@ -80,16 +92,67 @@ final class WideContents {
     }
   }
 
+  /** A library of standard cells; on some sparse dies one whose rows are mostly fill cells. */
+  LogicStyle library(Dice d) {
+    LogicStyle style = LogicStyle.draw(d, tech, false);
+    Dice fill = d.child("fill cells");
+    return sparse && fill.chance(FILLED_ROWS) ? style.mostlyFilled(fill) : style;
+  }
+
+  /** Small macros close to the sides of memories, where drivers and references of memories lie. */
+  void macrosBesideMemories(Dice d) {
+    List<RectUm> memories =
+        blocks.stream()
+            .filter(b -> b.truth().surface() == SurfaceLabel.MEMORY_ARRAY)
+            .map(Block::rect)
+            .toList();
+    int count = memories.isEmpty() ? 0 : d.between(0, 6);
+    for (int i = 0; i < count; i++) {
+      Dice md = d.child("macro", i);
+      RectUm beside = memories.get(md.between(0, memories.size() - 1));
+      double side = md.logUniform(25, 130);
+      double aspect = md.logUniform(0.5, 2);
+      double w = side * Math.sqrt(aspect);
+      double h = side / Math.sqrt(aspect);
+      double gap = md.logUniform(1.5, 25);
+      double along = md.uniform(-0.1, 1);
+      RectUm at =
+          switch (md.between(0, 3)) {
+            case 0 -> new RectUm(beside.rightUm() + gap, y(beside, along), w, h);
+            case 1 -> new RectUm(beside.xUm() - gap - w, y(beside, along), w, h);
+            case 2 -> new RectUm(x(beside, along), beside.bottomUm() + gap, w, h);
+            default -> new RectUm(x(beside, along), beside.yUm() - gap - h, w, h);
+          };
+      if (!core.contains(at) || blocks.stream().anyMatch(b -> b.rect().overlaps(at.grown(1)))) {
+        continue;
+      }
+      AnalogMacro macro = new AnalogMacro(tech, md.child("content"), w, h, AnalogMacro.SHOWN);
+      blocks.add(Block.macro("B" + (i + 1), macro, at, md.between(0, 3)));
+    }
+  }
+
+  private static double x(RectUm r, double share) {
+    return r.xUm() + share * r.widthUm();
+  }
+
+  private static double y(RectUm r, double share) {
+    return r.yUm() + share * r.heightUm();
+  }
+
   /** A rectangle of logic, of real pieces on some dies. */
   void addLogic(Dice pd, RectUm area, LogicStyle common, boolean turned) {
     boolean t = pd.chance(0.9) ? turned : !turned;
-    if (real.isPresent() && real.get().takes(LayoutBlock.Kind.LOGIC) && pd.chance(0.85)) {
+    if (real.isPresent()
+        && real.get().takes(LayoutBlock.Kind.LOGIC)
+        && pd.chance(sparse ? 0.6 : 0.85)) {
       stamped.add(new StampedLogic(area, real.get(), pd.child("stamps"), t));
       return;
     }
     boolean hard = pd.chance(0.08);
     LogicStyle style =
-        pd.chance(0.65) && !hard ? common : LogicStyle.draw(pd.child("style"), tech, hard);
+        pd.chance(0.65) && !hard
+            ? common
+            : hard ? LogicStyle.draw(pd.child("style"), tech, true) : library(pd.child("style"));
     logic.add(new LogicArea(area, style, pd.child("rows"), t));
   }
 }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -162,5 +163,49 @@ class DieDrawingTest {
     int x = (int) die.truth().umToPx().columnPx(p);
     int y = (int) die.truth().umToPx().rowPx(p);
     return die.surface()[y * die.widthPx() + x];
+  }
+
+  @Test
+  void sparseDies_haveMoreBareGround_andHoldLogicAllTheSame() {
+    double[] bare = new double[2];
+    int logic = 0;
+    for (long seed = 1; seed <= 12; seed++) {
+      DrawnDie sparse = DieDrawing.draw(seed, SMALL.withStyle(DrawOptions.Style.SPARSE));
+      bare[0] += share(DieDrawing.draw(seed, SMALL), SurfaceLabel.EMPTY);
+      bare[1] += share(sparse, SurfaceLabel.EMPTY);
+      logic += share(sparse, SurfaceLabel.LOGIC) > 0.01 ? 1 : 0;
+    }
+    assertTrue(bare[1] > 1.5 * bare[0], "bare: " + Arrays.toString(bare));
+    assertTrue(logic >= 10, logic + " of 12 hold logic");
+  }
+
+  private static double share(DrawnDie die, byte label) {
+    int n = 0;
+    for (byte code : die.surface()) {
+      n += code == label ? 1 : 0;
+    }
+    return n / (double) die.surface().length;
+  }
+
+  /** Fill cells cover what the few cells of the library leave free. */
+  @Test
+  void rowsThatAreMostlyFilled_holdFewGates() {
+    Technology tech = Technology.draw(new Dice(7), 200, 100, false);
+    LogicStyle usual = LogicStyle.draw(new Dice(8), tech, false);
+    RectUm area = new RectUm(0, 0, 300, 300);
+    long[] gates = new long[2];
+    double[] covered = new double[2];
+    LogicStyle[] styles = {usual, usual.mostlyFilled(new Dice(9))};
+    for (int i = 0; i < 2; i++) {
+      Canvas canvas = new Canvas(area, 2);
+      gates[i] =
+          new LogicArea(area, styles[i], new Dice(10), false).paint(Pen.on(canvas), List.of());
+      for (float cover : canvas.plane(Layer.DIFFUSION)) {
+        covered[i] += cover;
+      }
+    }
+    double few = gates[1] / (double) gates[0];
+    assertTrue(few < 0.3, gates[1] + " of " + gates[0]);
+    assertTrue(covered[1] > 2 * few * covered[0], covered[1] + " of " + covered[0]);
   }
 }

@@ -1,0 +1,95 @@
+package org.diesurvey.regions;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.stream.IntStream;
+import org.diesurvey.classification.SurfaceClass;
+import org.diesurvey.tiles.TileGrid;
+import org.junit.jupiter.api.Test;
+
+/** 100 by 100 tiles of 8 um. */
+class ObliqueStripsTest {
+  private static final TileGrid GRID = new TileGrid(8, 1, 800, 800);
+  private static final int ROWS = SurfaceClass.CELL_ROWS.ordinal();
+  private static final int MACRO = SurfaceClass.MACRO.ordinal();
+
+  private final int[] label = new int[GRID.count()];
+
+  private void ground(SurfaceClass c) {
+    Arrays.fill(label, c.ordinal());
+  }
+
+  /** A strip through the middle of the picture. */
+  private void strip(double angleDeg, double length, double width) {
+    double c = Math.cos(Math.toRadians(angleDeg));
+    double s = Math.sin(Math.toRadians(angleDeg));
+    for (int t = 0; t < label.length; t++) {
+      double x = t % GRID.columns() - 50;
+      double y = t / GRID.columns() - 50;
+      if (Math.abs(x * c + y * s) <= length / 2 && Math.abs(-x * s + y * c) <= width / 2) {
+        label[t] = ROWS;
+      }
+    }
+  }
+
+  private void block(int x0, int y0, int x1, int y1) {
+    for (int y = y0; y < y1; y++) {
+      Arrays.fill(label, y * GRID.columns() + x0, y * GRID.columns() + x1, MACRO);
+    }
+  }
+
+  private long count(int code) {
+    return Arrays.stream(label).filter(l -> l == code).count();
+  }
+
+  @Test
+  void aScratchOnBareGround_isBare() {
+    ground(SurfaceClass.BARE);
+    strip(72, 60, 8);
+    ObliqueStrips.clear(label, GRID);
+    assertEquals(0, count(ROWS));
+  }
+
+  @Test
+  void rowsAlongTheAxes_stay() {
+    ground(SurfaceClass.BARE);
+    strip(90, 60, 8);
+    int[] before = label.clone();
+    ObliqueStrips.clear(label, GRID);
+    assertTrue(Arrays.equals(before, label));
+  }
+
+  @Test
+  void aScratchThatEndsAtABlock_leavesTheBlockAlone() {
+    ground(SurfaceClass.BARE);
+    strip(72, 90, 8);
+    block(40, 0, 90, 22);
+    long before = count(MACRO);
+    ObliqueStrips.clear(label, GRID);
+    assertEquals(before, count(MACRO));
+    long left = IntStream.range(35 * 100, label.length).filter(t -> label[t] == ROWS).count();
+    assertEquals(0, left, "rows left well away from the block");
+  }
+
+  @Test
+  void anObliqueBandBetweenBlocks_stays() {
+    ground(SurfaceClass.MACRO);
+    strip(72, 60, 8);
+    long before = count(ROWS);
+    ObliqueStrips.clear(label, GRID);
+    assertEquals(before, count(ROWS));
+  }
+
+  @Test
+  void smallBlocksOnADiagonal_stay() {
+    ground(SurfaceClass.BARE);
+    for (int i = 10; i < 80; i += 14) {
+      block(i, i, i + 9, i + 9);
+    }
+    long before = count(MACRO);
+    ObliqueStrips.clear(label, GRID);
+    assertEquals(before, count(MACRO));
+  }
+}

@@ -8,6 +8,7 @@ import java.util.List;
  * throw {@link CancelledException} within half a second; the interruption of the thread that waits
  * for them has the same effect.
  */
+@Supported
 public final class Cancellation {
   private final List<Runnable> stops = new ArrayList<>();
   private boolean cancelled;

@@ -1,6 +1,7 @@
 package org.diesurvey;
 
 /** Work was given up because the caller asked for it; nothing was written. */
+@Supported
 public final class CancelledException extends RuntimeException {
   private static final long serialVersionUID = 1L;
 

@@ -5,6 +5,7 @@ package org.diesurvey;
  * sentence that names the place, what was seen and what to do; it is meant for the person at the
  * command line.
  */
+@Supported
 public final class DieInputException extends RuntimeException {
   private static final long serialVersionUID = 1L;
 

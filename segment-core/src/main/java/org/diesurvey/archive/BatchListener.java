@@ -1,6 +1,9 @@
 package org.diesurvey.archive;
 
+import org.diesurvey.Supported;
+
 /** Told how a run goes; calls come one at a time, from several threads. */
+@Supported
 public interface BatchListener {
   /** Hears nothing. */
   BatchListener SILENT = (outcome, progress) -> {};

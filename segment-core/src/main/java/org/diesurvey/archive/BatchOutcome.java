@@ -2,6 +2,7 @@ package org.diesurvey.archive;
 
 import java.nio.file.Path;
 import java.util.Optional;
+import org.diesurvey.Supported;
 
 /**
  * What became of one photograph.
@@ -12,6 +13,7 @@ import java.util.Optional;
  * @param sentence the same for people
  * @param folder of the survey, else empty
  */
+@Supported
 public record BatchOutcome(
     BatchPhoto photo,
     Kind kind,

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
+import org.diesurvey.Supported;
 import org.diesurvey.pipeline.ScaleInput;
 
 /**
@@ -17,6 +18,7 @@ import org.diesurvey.pipeline.ScaleInput;
  * @param plane which picture of a file that holds several, from 1; empty for the first
  * @param stored where it lies in a store that is no folder of this computer; empty for a file
  */
+@Supported
 public record BatchPhoto(
     Path file,
     ScaleInput scale,

@@ -1,6 +1,7 @@
 package org.diesurvey.archive;
 
 import java.util.OptionalDouble;
+import org.diesurvey.Supported;
 
 /**
  * How far a run is.
@@ -12,6 +13,7 @@ import java.util.OptionalDouble;
  * @param failed not finished
  * @param seconds since the start
  */
+@Supported
 public record BatchProgress(
     int photos, int surveyed, int unchanged, int rejected, int failed, double seconds) {
 

@@ -18,6 +18,7 @@ import java.util.function.Supplier;
 import org.diesurvey.CancelledException;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 import org.diesurvey.files.Checksums;
 import org.diesurvey.files.ReadFiles;
 
@@ -28,6 +29,7 @@ import org.diesurvey.files.ReadFiles;
  * what is in neither state and does the rest. A photograph is left as it is if its bytes, scale,
  * node, settings, model and program version are those of a survey in the archive.
  */
+@Supported
 public final class BatchRun {
   /** Photographs that may be in work at a time. */
   public static final int MAX_WORKERS = 4096;

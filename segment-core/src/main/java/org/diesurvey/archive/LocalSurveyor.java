@@ -10,6 +10,7 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import org.diesurvey.CancelledException;
 import org.diesurvey.DieInputException;
+import org.diesurvey.Supported;
 import org.diesurvey.files.ReadFiles;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.photo.ReadLimits;
@@ -23,6 +24,7 @@ import org.diesurvey.survey.Survey;
  * Surveys in this process. The time limit is looked at whenever a stage of the survey ends, so a
  * photograph may overrun it by one stage.
  */
+@Supported
 public final class LocalSurveyor implements PhotoSurveyor {
   private final DieSegmenter segmenter;
   private final ScaleChoice scales;

@@ -1,6 +1,7 @@
 package org.diesurvey.archive;
 
 import java.util.Optional;
+import org.diesurvey.Supported;
 
 /**
  * What the owner says of a photograph; never changes a survey.
@@ -10,6 +11,7 @@ import java.util.Optional;
  * @param layer that is seen, for example "diffusion"
  * @param notes free text
  */
+@Supported
 public record PhotoLabels(
     Optional<String> dieName,
     Optional<String> revision,

@@ -5,12 +5,14 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.SortedMap;
+import org.diesurvey.Supported;
 import org.diesurvey.files.Checksums;
 
 /**
  * Surveys single photographs into folders; safe for several threads. Where the work is done by
  * another process, that process also seals the folder ({@link Checksums#seal}).
  */
+@Supported
 public interface PhotoSurveyor extends AutoCloseable {
   /**
    * Surveys a photograph.

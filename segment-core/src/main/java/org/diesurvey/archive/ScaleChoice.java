@@ -1,11 +1,13 @@
 package org.diesurvey.archive;
 
 import java.util.Optional;
+import org.diesurvey.Supported;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.survey.Notice;
 
 /** Decides on the scale of a photograph once its file is open. */
+@Supported
 public interface ScaleChoice {
   /** Only what was stated counts. */
   ScaleChoice STATED_ONLY =

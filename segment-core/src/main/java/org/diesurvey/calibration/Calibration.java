@@ -2,6 +2,7 @@ package org.diesurvey.calibration;
 
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 import org.diesurvey.quantity.Measured;
 
 /**
@@ -11,6 +12,7 @@ import org.diesurvey.quantity.Measured;
  * @param origin how the pitch came to be known
  * @param note one line for the record: the words of the user, the file's name, the tag
  */
+@Supported
 public record Calibration(Measured umPerPx, ScaleOrigin origin, String note) {
   /** Finest pitch accepted, um/px: below half a wavelength by more than an order of magnitude. */
   public static final double FINEST_UM_PER_PX = 0.01;

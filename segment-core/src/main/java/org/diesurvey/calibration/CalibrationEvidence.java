@@ -3,6 +3,7 @@ package org.diesurvey.calibration;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.diesurvey.Supported;
 import org.diesurvey.quantity.Interval;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.quantity.UncertaintyBudget.Component;
@@ -21,6 +22,7 @@ import org.diesurvey.quantity.UncertaintyBudget.Component;
  * @param birgeRatio how much the photographs differ over what their uncertainties allow, if several
  * @param remarks sentences for the person who uses the file
  */
+@Supported
 public record CalibrationEvidence(
     Interval interval95,
     OptionalDouble effectiveDegreesOfFreedom,

@@ -19,6 +19,7 @@ import java.util.Set;
 import org.diesurvey.BoundedFile;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 import org.diesurvey.files.OwnFiles;
 import org.diesurvey.files.ReadFiles;
 import org.diesurvey.quantity.Measured;
@@ -36,6 +37,7 @@ import org.diesurvey.quantity.Measured;
  * @param evidence what the pitch rests on: interval, budget, photographs; if measured by this
  *     program
  */
+@Supported
 public record CalibrationFile(
     Measured umPerPx,
     Optional<String> objective,

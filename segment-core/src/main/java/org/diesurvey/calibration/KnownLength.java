@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 import org.diesurvey.quantity.Interval;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.quantity.Propagation;
@@ -19,6 +20,7 @@ import org.diesurvey.raster.PixelPoint;
  * @param umPerPx pitch with standard uncertainty, um/px
  * @param evidence budget and remarks
  */
+@Supported
 public record KnownLength(Measured umPerPx, CalibrationEvidence evidence) {
   /**
    * Limit of nominal magnifications where none is stated: 5 % (tolerance of ISO 8039 as recalled,

@@ -1,6 +1,9 @@
 package org.diesurvey.calibration;
 
+import org.diesurvey.Supported;
+
 /** How the pixel pitch of a photograph came to be known. */
+@Supported
 public enum ScaleOrigin {
   /** Stated by the user as um per px. */
   STATED,

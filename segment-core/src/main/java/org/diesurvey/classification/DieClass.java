@@ -1,9 +1,12 @@
 package org.diesurvey.classification;
 
+import org.diesurvey.Supported;
+
 /**
  * What a place of the photograph shows. The code is the value in label maps, the same as in truth
  * maps.
  */
+@Supported
 public enum DieClass {
   /** Not on the die: background, package, neighbouring dies. */
   OFF_DIE(0, "off-die", "OFF"),

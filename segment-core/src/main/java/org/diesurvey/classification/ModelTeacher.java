@@ -8,6 +8,7 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.function.IntFunction;
+import org.diesurvey.Supported;
 
 /**
  * Adapts a model to a lab's own photographs from outlines that a person drew or corrected.
@@ -19,6 +20,7 @@ import java.util.function.IntFunction;
  * from the old ones to the new ones (averaging of weights after further training: Wortsman et al.
  * 2022, from memory). Repeatable: the same tiles give the same model.
  */
+@Supported
 public final class ModelTeacher {
   /** Fewest outlines with enough tiles inside. */
   public static final int FEWEST_REGIONS = 3;

@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.util.List;
 import java.util.Properties;
 import java.util.stream.IntStream;
+import org.diesurvey.Supported;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.tiles.TileGrid;
@@ -13,6 +14,7 @@ import org.diesurvey.tiles.TileGrid;
  * Probabilities of surface classes from feature vectors, by a trained model. Immutable, safe for
  * many threads.
  */
+@Supported
 public final class TileClassifier {
   private static final String SHIPPED = "/org/diesurvey/classification/tile-model.json.gz";
 

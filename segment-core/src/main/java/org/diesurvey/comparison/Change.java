@@ -2,6 +2,7 @@ package org.diesurvey.comparison;
 
 import java.util.List;
 import java.util.Optional;
+import org.diesurvey.Supported;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.Outline;
@@ -31,6 +32,7 @@ import org.diesurvey.survey.Outline;
  *     where it cannot be judged
  * @param sentence what happened, for people, with unit and uncertainty
  */
+@Supported
 public record Change(
     String id,
     ChangeKind kind,

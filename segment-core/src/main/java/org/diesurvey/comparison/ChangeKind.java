@@ -1,6 +1,9 @@
 package org.diesurvey.comparison;
 
+import org.diesurvey.Supported;
+
 /** What happened to a block or to a piece of ground between two revisions. */
+@Supported
 public enum ChangeKind {
   /** The same block at another place. */
   MOVED("moved"),

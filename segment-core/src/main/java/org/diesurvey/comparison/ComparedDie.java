@@ -1,6 +1,7 @@
 package org.diesurvey.comparison;
 
 import java.util.Optional;
+import org.diesurvey.Supported;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.quantity.Measured;
 
@@ -18,6 +19,7 @@ import org.diesurvey.quantity.Measured;
  * @param wholeDie whether all four die edges are seen
  * @param rotationDeg of the die in the photograph, positive clockwise as seen
  */
+@Supported
 public record ComparedDie(
     String fileName,
     String photoSha256,

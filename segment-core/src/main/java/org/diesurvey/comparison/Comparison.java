@@ -1,6 +1,7 @@
 package org.diesurvey.comparison;
 
 import java.util.List;
+import org.diesurvey.Supported;
 import org.diesurvey.survey.Notice;
 
 /**
@@ -19,6 +20,7 @@ import org.diesurvey.survey.Notice;
  * @param difference summary of the map of structural difference
  * @param notices warnings
  */
+@Supported
 public record Comparison(
     String softwareVersion,
     LengthUnit unit,

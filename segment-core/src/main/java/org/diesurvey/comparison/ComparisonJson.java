@@ -11,6 +11,7 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
 import java.util.Optional;
+import org.diesurvey.Supported;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Notice;
@@ -18,6 +19,7 @@ import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 
 /** The written form of a comparison; its schema is {@code comparison.schema.json} beside it. */
+@Supported
 public final class ComparisonJson {
   private static final ObjectMapper JSON = new ObjectMapper();
 

@@ -1,5 +1,7 @@
 package org.diesurvey.comparison;
 
+import org.diesurvey.Supported;
+
 /**
  * A comparison with what is needed to draw it.
  *
@@ -9,5 +11,6 @@ package org.diesurvey.comparison;
  * @param placeB from the second die frame to the second photograph; go through {@code
  *     comparison.registration().aToB()} first
  */
+@Supported
 public record ComparisonResult(
     Comparison comparison, DifferenceMap map, DiePlace placeA, DiePlace placeB) {}

@@ -3,6 +3,7 @@ package org.diesurvey.comparison;
 import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.SurveyResult;
@@ -16,6 +17,7 @@ import org.diesurvey.survey.Survey;
  * @param photo open
  * @param tiles what the survey judged of every tile; judged again where it is not at hand
  */
+@Supported
 public record ComparisonSide(Survey survey, DiePhoto photo, Optional<TileProbabilities> tiles) {
   /**
    * Refuses a photograph that the survey was not made from.

@@ -1,5 +1,7 @@
 package org.diesurvey.comparison;
 
+import org.diesurvey.Supported;
+
 /**
  * What the map of structural difference says in numbers; areas as shares of the first die.
  *
@@ -11,6 +13,7 @@ package org.diesurvey.comparison;
  * @param typicalSimilarity median correlation of unchanged tiles
  * @param threshold probability of change above which a tile with its neighbours counts as different
  */
+@Supported
 public record DifferenceSummary(
     double tile,
     double same,

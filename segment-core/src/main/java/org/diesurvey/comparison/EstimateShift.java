@@ -1,6 +1,7 @@
 package org.diesurvey.comparison;
 
 import java.util.Optional;
+import org.diesurvey.Supported;
 
 /**
  * An estimate of the first die against that of the second. Both rest on the same densities, so
@@ -11,6 +12,7 @@ import java.util.Optional;
  * @param a in the first die; empty if it has none
  * @param b in the second die; empty if it has none
  */
+@Supported
 public record EstimateShift(String name, String unit, Optional<Span> a, Optional<Span> b) {
   /**
    * A 95 % interval.

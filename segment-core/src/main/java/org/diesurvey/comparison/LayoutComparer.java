@@ -7,6 +7,7 @@ import java.util.Optional;
 import org.diesurvey.Cancellation;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.classification.TileProbabilities;
@@ -23,6 +24,7 @@ import org.diesurvey.survey.Survey;
  * From two surveys with their photographs to a comparison. Immutable; one instance may compare many
  * pairs, also at the same time.
  */
+@Supported
 public final class LayoutComparer {
   /** Fewest local matches that must agree, and the least share of all clear ones. */
   private static final int LEAST_AGREEING = 16;

@@ -1,6 +1,9 @@
 package org.diesurvey.comparison;
 
+import org.diesurvey.Supported;
+
 /** Unit of the lengths of a comparison. */
+@Supported
 public enum LengthUnit {
   /** Micrometres: both photographs have a scale. */
   UM("um"),

@@ -1,9 +1,12 @@
 package org.diesurvey.comparison;
 
+import org.diesurvey.Supported;
+
 /**
  * The eight ways to lay a rectangle's axes on another's: turned by quarter turns, perhaps mirrored
  * first. As a map from the first die (y up) to the second.
  */
+@Supported
 public enum Orientation {
   R0("as it is", 1, 0, 0, 1),
   R90("turned by 90° anticlockwise", 0, -1, 1, 0),

@@ -1,6 +1,7 @@
 package org.diesurvey.comparison;
 
 import java.util.Optional;
+import org.diesurvey.Supported;
 import org.diesurvey.quantity.Measured;
 
 /**
@@ -12,6 +13,7 @@ import org.diesurvey.quantity.Measured;
  * @param b in the second die; empty if it has none
  * @param difference b minus a, both uncertainties taken as independent; empty if one is
  */
+@Supported
 public record QuantityShift(
     String name,
     String unit,

@@ -2,6 +2,7 @@ package org.diesurvey.comparison;
 
 import java.util.List;
 import java.util.Optional;
+import org.diesurvey.Supported;
 
 /**
  * Regions of the two surveys that stand for the same ground.
@@ -15,6 +16,7 @@ import java.util.Optional;
  * @param similarity median structural correlation inside, -1 to 1; empty where it cannot be judged
  * @param note for verdicts that need one, one sentence; else empty
  */
+@Supported
 public record RegionMatch(
     List<String> regionsA,
     List<String> regionsB,

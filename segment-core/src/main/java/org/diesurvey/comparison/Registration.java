@@ -2,6 +2,7 @@ package org.diesurvey.comparison;
 
 import java.util.List;
 import java.util.Optional;
+import org.diesurvey.Supported;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.PlaneTransform;
 
@@ -25,6 +26,7 @@ import org.diesurvey.raster.PlaneTransform;
  * @param method how it was found, one sentence
  * @param tried orientations and starts that were tried, best first
  */
+@Supported
 public record Registration(
     Orientation orientation,
     PlaneTransform aToB,

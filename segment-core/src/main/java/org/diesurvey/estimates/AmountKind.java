@@ -1,6 +1,9 @@
 package org.diesurvey.estimates;
 
+import org.diesurvey.Supported;
+
 /** What is estimated. */
+@Supported
 public enum AmountKind {
   /** Stored bits. */
   BITS("bits"),

@@ -1,5 +1,7 @@
 package org.diesurvey.estimates;
 
+import org.diesurvey.Supported;
+
 /**
  * One cause of an estimate's uncertainty.
  *
@@ -8,4 +10,5 @@ package org.diesurvey.estimates;
  * @param share of the variance of the logarithm, 0 to 1; all lines of a budget sum to 1
  * @param remedy what would shrink it, one sentence
  */
+@Supported
 public record BudgetLine(String factor, double relative, double share, String remedy) {}

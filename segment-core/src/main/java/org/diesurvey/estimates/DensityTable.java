@@ -17,12 +17,14 @@ import java.util.TreeSet;
 import org.diesurvey.BoundedFile;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 
 /**
  * Reference densities by process node: bit cells, gate densities, row heights, each with low,
  * centre, high, source and how it was obtained. Between two nodes of the table values are
  * interpolated, logarithm over logarithm; outside its nodes there are none.
  */
+@Supported
 public final class DensityTable {
   /** Name of the shipped table. */
   public static final String SHIPPED_NAME = "Diesurvey densities";

@@ -1,6 +1,7 @@
 package org.diesurvey.estimates;
 
 import java.util.List;
+import org.diesurvey.Supported;
 
 /**
  * All estimates of one die.
@@ -16,6 +17,7 @@ import java.util.List;
  * @param nodeEvidence what the ranking rests on, a sentence each
  * @param notices refusals and warnings
  */
+@Supported
 public record DieEstimates(
     String table,
     String tableVersion,

@@ -8,11 +8,13 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import org.diesurvey.Supported;
 
 /**
  * Bits, NAND2-equivalents and plausible nodes of a die. Immutable; the same evidence gives the same
  * estimates.
  */
+@Supported
 public final class DieEstimator {
   /** Transistors of a two-input NAND in static complementary logic. */
   public static final int TRANSISTORS_PER_NAND2 = 4;

@@ -1,6 +1,7 @@
 package org.diesurvey.estimates;
 
 import java.util.List;
+import org.diesurvey.Supported;
 
 /**
  * An amount of the whole die.
@@ -10,6 +11,7 @@ import java.util.List;
  * @param origin what it rests on, one sentence
  * @param budget causes of the uncertainty, largest first; empty for amounts derived from another
  */
+@Supported
 public record DieTotal(AmountKind kind, Estimate amount, String origin, List<BudgetLine> budget) {
   /** Copies the list. */
   public DieTotal {

@@ -1,5 +1,7 @@
 package org.diesurvey.estimates;
 
+import org.diesurvey.Supported;
+
 /**
  * An estimated amount with its 95 % interval (2.5 % and 97.5 % points), which is not symmetric.
  *
@@ -7,6 +9,7 @@ package org.diesurvey.estimates;
  * @param low at most the value
  * @param high at least the value, finite
  */
+@Supported
 public record Estimate(double value, double low, double high) {
   /** Rejects amounts that are not ordered. */
   public Estimate {

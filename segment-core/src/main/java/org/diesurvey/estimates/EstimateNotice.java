@@ -1,5 +1,7 @@
 package org.diesurvey.estimates;
 
+import org.diesurvey.Supported;
+
 /**
  * A refusal or warning about estimates.
  *
@@ -7,4 +9,5 @@ package org.diesurvey.estimates;
  * @param sentence what is so
  * @param remedy what the user can do
  */
+@Supported
 public record EstimateNotice(String id, String sentence, String remedy) {}

@@ -3,8 +3,10 @@ package org.diesurvey.estimates;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
+import org.diesurvey.Supported;
 
 /** What a memory region stores its bits in; static cells unless someone knows better. */
+@Supported
 public enum MemoryKind {
   STATIC(DensityQuantity.BIT_CELL_ONE_PORT_UM2),
   ROM(DensityQuantity.BIT_CELL_ROM_UM2),

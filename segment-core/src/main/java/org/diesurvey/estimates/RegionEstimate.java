@@ -1,6 +1,7 @@
 package org.diesurvey.estimates;
 
 import java.util.List;
+import org.diesurvey.Supported;
 
 /**
  * The estimate of one region.
@@ -11,6 +12,7 @@ import java.util.List;
  * @param origin what it rests on, one sentence
  * @param hints for bits: plausible organisations near the median, nearest first; hints only
  */
+@Supported
 public record RegionEstimate(
     String id, AmountKind kind, Estimate amount, String origin, List<String> hints) {
   /** Copies the list. */

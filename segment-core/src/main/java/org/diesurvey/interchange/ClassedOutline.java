@@ -2,6 +2,7 @@ package org.diesurvey.interchange;
 
 import java.time.Instant;
 import java.util.Optional;
+import org.diesurvey.Supported;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.survey.Outline;
 
@@ -19,6 +20,7 @@ import org.diesurvey.survey.Outline;
  * @param measures what a survey says of it; never filled by readers
  * @param memory what a person knows of a memory array
  */
+@Supported
 public record ClassedOutline(
     String id,
     DieClass dieClass,

@@ -14,6 +14,7 @@ import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import org.diesurvey.Supported;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 
@@ -24,6 +25,7 @@ import org.diesurvey.survey.Point;
  * every file. Rings are closed; outer rings run counter-clockwise and inner ones clockwise in axes
  * drawn x right, y up (section 3.1.6). Coordinates are rounded to 0.01.
  */
+@Supported
 public final class GeoJsonWriter {
   /** Engineering coordinate systems as well-known text (OGC 01-009, LOCAL_CS). */
   static final String PLANAR_UM =

@@ -1,6 +1,7 @@
 package org.diesurvey.interchange;
 
 import java.util.OptionalInt;
+import org.diesurvey.Supported;
 import org.diesurvey.estimates.MemoryKind;
 
 /**
@@ -9,4 +10,5 @@ import org.diesurvey.estimates.MemoryKind;
  * @param kind what stores the bits
  * @param ports 1 or 2, if stated
  */
+@Supported
 public record MemoryFacts(MemoryKind kind, OptionalInt ports) {}

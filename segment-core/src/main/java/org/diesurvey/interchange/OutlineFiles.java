@@ -12,6 +12,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyJson;
 
@@ -19,6 +20,7 @@ import org.diesurvey.survey.SurveyJson;
  * Reads outlines from a file of any kind that this program writes: GeoJSON, SVG, GDSII stream, W3C
  * Web Annotations, or a survey. The kind is taken from the content, not from the name.
  */
+@Supported
 public final class OutlineFiles {
   /** Largest file that is read, bytes. */
   static final long MOST_BYTES = 32L << 20;

@@ -1,6 +1,9 @@
 package org.diesurvey.interchange;
 
+import org.diesurvey.Supported;
+
 /** The two frames that outlines come in. */
+@Supported
 public enum OutlineFrame {
   /** um; origin at the lower left die corner, x right, y up, the die's rotation taken out. */
   DIE_UM("um"),

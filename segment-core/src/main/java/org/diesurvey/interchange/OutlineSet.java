@@ -2,6 +2,7 @@ package org.diesurvey.interchange;
 
 import java.util.List;
 import java.util.Optional;
+import org.diesurvey.Supported;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
@@ -14,6 +15,7 @@ import org.diesurvey.survey.Point;
  * @param photo which photograph they belong to
  * @param outlines regions and bit-cell arrays, in the order of the file
  */
+@Supported
 public record OutlineSet(
     OutlineFrame frame, Optional<Extent> extent, PhotoLink photo, List<ClassedOutline> outlines) {
   /** Copies the list. */

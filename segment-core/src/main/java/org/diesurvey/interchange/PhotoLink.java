@@ -2,6 +2,7 @@ package org.diesurvey.interchange;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.diesurvey.Supported;
 
 /**
  * Which photograph outlines belong to, as far as their file says.
@@ -10,6 +11,7 @@ import java.util.OptionalDouble;
  * @param sha256 of the photograph's file, 64 lower-case hex digits
  * @param umPerPx pixel pitch, um/px, above 0
  */
+@Supported
 public record PhotoLink(
     Optional<String> fileName, Optional<String> sha256, OptionalDouble umPerPx) {
   /** A file that says nothing of its photograph. */

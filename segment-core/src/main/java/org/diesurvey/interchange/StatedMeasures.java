@@ -2,6 +2,7 @@ package org.diesurvey.interchange;
 
 import java.util.Optional;
 import java.util.OptionalInt;
+import org.diesurvey.Supported;
 import org.diesurvey.quantity.Measured;
 
 /**
@@ -14,6 +15,7 @@ import org.diesurvey.quantity.Measured;
  * @param confidence that the class is right, 0 to 1
  * @param bondPads counted in a pad ring
  */
+@Supported
 public record StatedMeasures(
     Optional<Measured> areaMm2,
     double areaPx,

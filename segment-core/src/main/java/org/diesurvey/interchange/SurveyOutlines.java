@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Outline;
@@ -14,6 +15,7 @@ import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyRegion;
 
 /** The outlines of a survey, and the way between its two frames. */
+@Supported
 public final class SurveyOutlines {
   private SurveyOutlines() {}
 

@@ -15,6 +15,7 @@ import java.util.OptionalInt;
 import org.diesurvey.CancelledException;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 
 /**
  * An open photograph: what is known of the file, and its pixels on demand.
@@ -24,6 +25,7 @@ import org.diesurvey.DieInputException.Reason;
  * into memory as a whole; a TIFF or BigTIFF is read piece by piece and stays open until {@link
  * #close}. Safe for several threads until it is closed.
  */
+@Supported
 public final class DiePhoto implements AutoCloseable {
   /** A photograph with a shorter side than this is refused. */
   public static final int MIN_SIDE_PX = 64;

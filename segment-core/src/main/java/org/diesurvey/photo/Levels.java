@@ -1,5 +1,7 @@
 package org.diesurvey.photo;
 
+import org.diesurvey.Supported;
+
 /**
  * How the stored levels of a photograph are brought to the scale of 0 to 1 on which everything else
  * works: first by the bits that the camera really filled, then, where the picture uses a small part
@@ -11,6 +13,7 @@ package org.diesurvey.photo;
  *     in use
  * @param high level that 999 in 1000 pixels do not exceed, in the same measure
  */
+@Supported
 public record Levels(int storedBits, int bits, double low, double high) {
   /**
    * A picture whose highest level lies above this and whose levels span more than the next is left

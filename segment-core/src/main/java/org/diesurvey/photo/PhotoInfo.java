@@ -1,6 +1,7 @@
 package org.diesurvey.photo;
 
 import java.util.Optional;
+import org.diesurvey.Supported;
 
 /**
  * What is known of a photograph before its pixels are looked at.
@@ -16,6 +17,7 @@ import java.util.Optional;
  * @param taggedScale scale stated by the file's own metadata, if any; such tags are often
  *     meaningless
  */
+@Supported
 public record PhotoInfo(
     String fileName,
     String sha256,

@@ -1,6 +1,7 @@
 package org.diesurvey.photo;
 
 import java.io.Closeable;
+import org.diesurvey.Supported;
 import org.diesurvey.raster.PixelRect;
 
 /**
@@ -8,6 +9,7 @@ import org.diesurvey.raster.PixelRect;
  * window of full width. A source of a tiled file reads only what the window touches; a source of a
  * sequential format holds the decoded bytes. Sources may be read from several threads at once.
  */
+@Supported
 public interface PixelSource extends Closeable {
   /** Columns of the photograph. */
   int width();

@@ -1,5 +1,7 @@
 package org.diesurvey.photo;
 
+import org.diesurvey.Supported;
+
 /**
  * What a photograph may cost, checked on its header before anything is decoded.
  *
@@ -9,6 +11,7 @@ package org.diesurvey.photo;
  * @param maxPixelsPerFileByte largest expansion; a file that promises more than this is taken for a
  *     decompression bomb. Files of fewer than {@link #ALWAYS_HARMLESS_PIXELS} are not judged
  */
+@Supported
 public record ReadLimits(long maxPixels, long maxDecodedPixels, double maxPixelsPerFileByte) {
   /** A photograph this small fits into memory whatever it expands from. */
   public static final long ALWAYS_HARMLESS_PIXELS = 64_000_000;

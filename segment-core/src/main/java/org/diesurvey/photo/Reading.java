@@ -1,6 +1,7 @@
 package org.diesurvey.photo;
 
 import java.util.List;
+import org.diesurvey.Supported;
 
 /**
  * How a file's pictures became the photograph: what a reader of the survey must know of it.
@@ -11,6 +12,7 @@ import java.util.List;
  * @param conversions what was done to samples that are not 8- or 16-bit grey or RGB, one sentence
  *     each without a full stop
  */
+@Supported
 public record Reading(int plane, int planes, int orientation, List<String> conversions) {
   /** A file of one picture, used as it is stored. */
   public static final Reading PLAIN = new Reading(1, 1, 1, List.of());

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.estimates.DieEstimator;
@@ -25,6 +26,7 @@ import org.diesurvey.tiles.TileGrid;
  * From a photograph and outlines that a person drew to a survey: the same measures and estimates as
  * {@link DieSegmenter}, without classifying anything. Immutable.
  */
+@Supported
 public final class DieMeasurer {
   private final SegmentSettings settings;
   private final DieEstimator estimator;

@@ -9,6 +9,7 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.function.Consumer;
 import org.diesurvey.Cancellation;
+import org.diesurvey.Supported;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.classification.TileClassifier;
@@ -32,6 +33,7 @@ import org.diesurvey.vision.NativeLibrary;
  * From a photograph to a survey: the only place that knows the order of the stages. Immutable; one
  * instance may survey many photographs, also at the same time.
  */
+@Supported
 public final class DieSegmenter {
   private final TileClassifier classifier;
   private final SegmentSettings settings;

@@ -2,6 +2,7 @@ package org.diesurvey.pipeline;
 
 import java.util.Optional;
 import java.util.OptionalInt;
+import org.diesurvey.Supported;
 import org.diesurvey.preparation.FlatField;
 
 /**
@@ -13,6 +14,7 @@ import org.diesurvey.preparation.FlatField;
  * @param plane which picture of a file that holds several is to be opened, from 1; empty for the
  *     first. For those who open files: a photograph that is open already has its plane
  */
+@Supported
 public record PhotoOptions(
     OptionalInt dieNumber, Optional<FlatField> flatField, OptionalInt plane) {
   /** Nothing stated. */

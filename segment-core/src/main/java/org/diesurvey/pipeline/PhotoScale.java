@@ -2,6 +2,7 @@ package org.diesurvey.pipeline;
 
 import java.util.Locale;
 import java.util.Optional;
+import org.diesurvey.Supported;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.photo.PhotoInfo;
@@ -15,6 +16,7 @@ import org.diesurvey.survey.Notice;
  * @param input for the survey
  * @param notice what the reader of the survey must know about the choice
  */
+@Supported
 public record PhotoScale(ScaleInput input, Optional<Notice> notice) {
   /**
    * Coarsest tag that may be a microscope's, um/px. Cameras and editors write 72, 96, 300 or 1200

@@ -2,9 +2,11 @@ package org.diesurvey.pipeline;
 
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 import org.diesurvey.calibration.Calibration;
 
 /** What the user knows of a photograph's scale. */
+@Supported
 public sealed interface ScaleInput {
 
   /** A pixel pitch. */

@@ -1,6 +1,7 @@
 package org.diesurvey.pipeline;
 
 import java.util.OptionalDouble;
+import org.diesurvey.Supported;
 
 /**
  * Settings of a survey.
@@ -9,6 +10,7 @@ import java.util.OptionalDouble;
  * @param nodeNm process node stated by the user, nm, 3 to 10000; recorded only
  * @param threads worker threads, 1 to 256; changes the speed, never the result
  */
+@Supported
 public record SegmentSettings(double tileUm, OptionalDouble nodeNm, int threads) {
   /** Side of a tile that the shipped model was trained for, um. */
   public static final double DEFAULT_TILE_UM = 8;

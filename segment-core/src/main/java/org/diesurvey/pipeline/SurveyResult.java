@@ -1,5 +1,6 @@
 package org.diesurvey.pipeline;
 
+import org.diesurvey.Supported;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.survey.Survey;
@@ -12,5 +13,6 @@ import org.diesurvey.survey.Survey;
  * @param tiles probabilities per tile
  * @param stages seconds spent, stage by stage
  */
+@Supported
 public record SurveyResult(
     Survey survey, PreparedDie die, TileProbabilities tiles, StageTimes stages) {}

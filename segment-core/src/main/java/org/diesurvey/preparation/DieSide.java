@@ -1,6 +1,9 @@
 package org.diesurvey.preparation;
 
+import org.diesurvey.Supported;
+
 /** A side of the upright die, in the order clockwise from the upper one. */
+@Supported
 public enum DieSide {
   /** Towards the top of the upright die. */
   UPPER,

@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.Locale;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.photo.PixelSource;
@@ -16,6 +17,7 @@ import org.diesurvey.vision.ImageFilters;
  * is smoothed, so that its noise and dust do not enter the die's picture. Division by it is exact
  * for cameras whose levels are proportional to the light or to a power of it.
  */
+@Supported
 public final class FlatField {
   /** Cells along the shorter side. */
   private static final int CELLS = 64;

@@ -3,6 +3,7 @@ package org.diesurvey.preparation;
 import java.util.Collections;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import org.diesurvey.Supported;
 
 /**
  * One thing that was done to a photograph before it was classified.
@@ -11,6 +12,7 @@ import java.util.TreeMap;
  * @param sentence what was done and found, for people
  * @param figures the numbers in it by name; the unit ends the name
  */
+@Supported
 public record PreparationStep(String id, String sentence, SortedMap<String, Double> figures) {
   /** Copies the figures. */
   public PreparationStep {

@@ -1,11 +1,14 @@
 package org.diesurvey.quantity;
 
+import org.diesurvey.Supported;
+
 /**
  * A closed interval, in the unit that the holder's name states.
  *
  * @param low finite, at most {@code high}
  * @param high finite
  */
+@Supported
 public record Interval(double low, double high) {
   /** Rejects ends that are not finite or in the wrong order. */
   public Interval {

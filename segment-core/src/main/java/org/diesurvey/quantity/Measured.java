@@ -1,5 +1,7 @@
 package org.diesurvey.quantity;
 
+import org.diesurvey.Supported;
+
 /**
  * A measured value with its standard uncertainty (k = 1), both in the unit that the holder's name
  * states (for example {@code areaMm2}).
@@ -11,6 +13,7 @@ package org.diesurvey.quantity;
  * @param value finite
  * @param standardUncertainty finite, not negative, same unit as the value
  */
+@Supported
 public record Measured(double value, double standardUncertainty) {
 
   /** Rejects what is not a finite number and negative uncertainties. */

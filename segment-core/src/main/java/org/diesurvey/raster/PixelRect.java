@@ -1,5 +1,7 @@
 package org.diesurvey.raster;
 
+import org.diesurvey.Supported;
+
 /**
  * A rectangle of whole pixels, half open: columns x to x + width - 1, rows y to y + height - 1.
  *
@@ -8,6 +10,7 @@ package org.diesurvey.raster;
  * @param width columns, at least 1
  * @param height rows, at least 1
  */
+@Supported
 public record PixelRect(int x, int y, int width, int height) {
 
   /** Rejects empty rectangles. */

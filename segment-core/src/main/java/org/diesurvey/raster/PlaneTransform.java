@@ -1,5 +1,7 @@
 package org.diesurvey.raster;
 
+import org.diesurvey.Supported;
+
 /**
  * An affine map of the plane: x' = a x + b y + c, y' = d x + e y + f. Used between pixel frames and
  * the die frame.
@@ -11,6 +13,7 @@ package org.diesurvey.raster;
  * @param e y from y
  * @param f y offset
  */
+@Supported
 public record PlaneTransform(double a, double b, double c, double d, double e, double f)
     implements PlaneMap {
   /** The map that changes nothing. */

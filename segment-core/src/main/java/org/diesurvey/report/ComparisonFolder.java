@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 import org.diesurvey.comparison.Comparison;
 import org.diesurvey.comparison.ComparisonJson;
 import org.diesurvey.comparison.ComparisonResult;
@@ -28,6 +29,7 @@ import org.diesurvey.survey.SurveyJson;
  * revisions the files lie in it directly; of more, each step has a folder of its own and an
  * overview lies above them.
  */
+@Supported
 public final class ComparisonFolder {
   /** The complete result of two revisions. */
   public static final String COMPARISON = "comparison.json";

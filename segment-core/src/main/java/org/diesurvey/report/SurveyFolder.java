@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
 import org.diesurvey.DieInputException;
+import org.diesurvey.Supported;
 import org.diesurvey.files.Disk;
 import org.diesurvey.files.ReadFiles;
 import org.diesurvey.files.ResultKind;
@@ -27,6 +28,7 @@ import org.diesurvey.survey.SurveyJson;
  * The folder of one surveyed photograph. It appears complete or not at all: everything is written
  * to a hidden folder beside it and then renamed.
  */
+@Supported
 public final class SurveyFolder {
   /** The complete result. */
   public static final String SURVEY = "survey.json";

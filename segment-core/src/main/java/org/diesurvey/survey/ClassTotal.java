@@ -1,6 +1,7 @@
 package org.diesurvey.survey;
 
 import java.util.Optional;
+import org.diesurvey.Supported;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.quantity.Measured;
 
@@ -13,6 +14,7 @@ import org.diesurvey.quantity.Measured;
  * @param areaMm2 total area, scale uncertainty common to all regions; empty without a scale
  * @param shareOfDie total area over the die's area, 0 to 1
  */
+@Supported
 public record ClassTotal(
     DieClass dieClass,
     Optional<String> reason,

@@ -2,6 +2,7 @@ package org.diesurvey.survey;
 
 import java.util.List;
 import java.util.Optional;
+import org.diesurvey.Supported;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.quantity.Measured;
 
@@ -22,6 +23,7 @@ import org.diesurvey.quantity.Measured;
  *     empty without a scale
  * @param areaPx the same area in square pixels
  */
+@Supported
 public record DieFrame(
     List<DieSide> realEdges,
     List<Point> outlinePx,

@@ -1,6 +1,7 @@
 package org.diesurvey.survey;
 
 import java.util.OptionalDouble;
+import org.diesurvey.Supported;
 
 /**
  * Whether the finest pattern that a region repeats, the bit cells of a memory or the rows of logic,
@@ -10,6 +11,7 @@ import java.util.OptionalDouble;
  * @param finestUm finest period that the photograph carries, um; empty without a scale
  * @param finestPx the same in px of the photograph, at least 2
  */
+@Supported
 public record FinePattern(Verdict verdict, OptionalDouble finestUm, double finestPx) {
   /** What can be read. */
   public enum Verdict {

@@ -1,5 +1,6 @@
 package org.diesurvey.survey;
 
+import org.diesurvey.Supported;
 import org.diesurvey.quantity.Measured;
 
 /**
@@ -8,4 +9,5 @@ import org.diesurvey.quantity.Measured;
  * @param arrayMm2 bit-cell arrays together, mm2
  * @param peripheryMm2 the rest: decoders, sense amplifiers, control, gaps between the arrays, mm2
  */
+@Supported
 public record MemoryParts(Measured arrayMm2, Measured peripheryMm2) {}

@@ -1,5 +1,7 @@
 package org.diesurvey.survey;
 
+import org.diesurvey.Supported;
+
 /**
  * A warning or refusal that a reader of the survey must know.
  *
@@ -7,4 +9,5 @@ package org.diesurvey.survey;
  * @param sentence what was found, one sentence
  * @param remedy what the user can do, one sentence
  */
+@Supported
 public record Notice(String id, String sentence, String remedy) {}

@@ -1,6 +1,7 @@
 package org.diesurvey.survey;
 
 import java.util.List;
+import org.diesurvey.Supported;
 
 /**
  * An area bounded by one outer ring, with holes. Rings are not closed explicitly: the last corner
@@ -10,6 +11,7 @@ import java.util.List;
  * @param holes inner rings, each at least 3 corners, inside the shell, not touching each other
  *     along an edge
  */
+@Supported
 public record Outline(List<Point> shell, List<List<Point>> holes) {
   /** Copies the lists and rejects rings with fewer than three corners. */
   public Outline {

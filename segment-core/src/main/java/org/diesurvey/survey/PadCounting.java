@@ -1,6 +1,7 @@
 package org.diesurvey.survey;
 
 import java.util.OptionalDouble;
+import org.diesurvey.Supported;
 
 /**
  * How the bond pads of a ring were counted.
@@ -10,6 +11,7 @@ import java.util.OptionalDouble;
  * @param standardUncertainty of the number of bond pads
  * @param pitchUm usual distance of neighbours; empty without a scale or if no distance is usual
  */
+@Supported
 public record PadCounting(boolean seen, double standardUncertainty, OptionalDouble pitchUm) {
   /** What was counted. */
   public String countedAs() {

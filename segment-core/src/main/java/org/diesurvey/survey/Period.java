@@ -1,5 +1,6 @@
 package org.diesurvey.survey;
 
+import org.diesurvey.Supported;
 import org.diesurvey.quantity.Measured;
 
 /**
@@ -11,4 +12,5 @@ import org.diesurvey.quantity.Measured;
  *     die's x axis, 0 to 180
  * @param strength height of the autocorrelation peak, 0 to 1
  */
+@Supported
 public record Period(Measured lengthUm, double directionDeg, double strength) {}

@@ -1,5 +1,7 @@
 package org.diesurvey.survey;
 
+import org.diesurvey.Supported;
+
 /**
  * A corner of an outline. In a pixel outline: px, x right, y down, origin at the outer corner of
  * the top left pixel. In a die outline: um, origin at the lower left die corner, x right, y up,
@@ -8,4 +10,5 @@ package org.diesurvey.survey;
  * @param x px or um
  * @param y px or um
  */
+@Supported
 public record Point(double x, double y) {}

@@ -2,6 +2,7 @@ package org.diesurvey.survey;
 
 import java.util.List;
 import java.util.Optional;
+import org.diesurvey.Supported;
 import org.diesurvey.preparation.PreparationStep;
 
 /**
@@ -14,6 +15,7 @@ import org.diesurvey.preparation.PreparationStep;
  * @param flatField the empty field that the light was measured on; empty if it was estimated
  * @param damage what hides the surface, by kind; kinds that were not found are left out
  */
+@Supported
 public record Preparation(
     List<PreparationStep> steps,
     int diesInPhoto,

@@ -1,6 +1,7 @@
 package org.diesurvey.survey;
 
 import java.util.Optional;
+import org.diesurvey.Supported;
 import org.diesurvey.calibration.Calibration;
 
 /**
@@ -9,6 +10,7 @@ import org.diesurvey.calibration.Calibration;
  * @param calibration the scale; empty if none was given
  * @param inferred range suggested by the layout when no scale was given; never used for areas
  */
+@Supported
 public record ScaleRecord(Optional<Calibration> calibration, Optional<InferredRange> inferred) {
 
   /**

@@ -1,5 +1,7 @@
 package org.diesurvey.survey;
 
+import org.diesurvey.Supported;
+
 /**
  * What made the survey.
  *
@@ -8,4 +10,5 @@ package org.diesurvey.survey;
  * @param model name and version of the classifier's model
  * @param modelSha256 of the model file, 64 lower-case hex digits
  */
+@Supported
 public record Software(String name, String version, String model, String modelSha256) {}

@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import org.diesurvey.Supported;
 import org.diesurvey.estimates.DieEstimates;
 import org.diesurvey.photo.PhotoInfo;
 
@@ -30,6 +31,7 @@ import org.diesurvey.photo.PhotoInfo;
  * @param estimates bits, gates and plausible nodes; empty without a scale, and in documents older
  *     than estimates
  */
+@Supported
 public record Survey(
     Software software,
     PhotoInfo photo,

@@ -10,6 +10,7 @@ import java.util.Optional;
 import org.diesurvey.BoundedFile;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.Supported;
 
 /**
  * The written form of a survey: JSON (RFC 8259, UTF-8), described by the JSON Schema {@value
@@ -17,6 +18,7 @@ import org.diesurvey.DieInputException.Reason;
  * digits (px and um to 0.01, mm and mm2 to 6 significant digits, standard uncertainties to 3,
  * shares to 0.000001, probabilities to 0.0001), so that equal surveys have equal bytes.
  */
+@Supported
 public final class SurveyJson {
   /** Largest document that is read, bytes; that of a large die has some millions. */
   private static final long MOST_BYTES = 128L << 20;

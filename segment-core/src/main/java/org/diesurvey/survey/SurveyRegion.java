@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import org.diesurvey.Supported;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.quantity.Measured;
 
@@ -36,6 +37,7 @@ import org.diesurvey.quantity.Measured;
  * @param memoryParts areas of arrays and periphery of a memory region; empty for other classes,
  *     without a scale, and where no arrays were found
  */
+@Supported
 public record SurveyRegion(
     String id,
     DieClass dieClass,

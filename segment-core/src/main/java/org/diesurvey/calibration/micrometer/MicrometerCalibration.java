@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.apache.commons.math3.distribution.ChiSquaredDistribution;
+import org.diesurvey.Supported;
 import org.diesurvey.calibration.CalibrationEvidence;
 import org.diesurvey.calibration.CalibrationEvidence.PhotoLine;
 import org.diesurvey.calibration.DivisionTolerance;
@@ -27,6 +28,7 @@ import org.diesurvey.quantity.UncertaintyBudget.Component;
  * @param umPerPx pitch with standard uncertainty, um/px
  * @param evidence budget, photographs and remarks
  */
+@Supported
 public record MicrometerCalibration(Measured umPerPx, CalibrationEvidence evidence) {
   private static final double COVERAGE = 0.95;
   private static final double DOUBTFUL = 0.05;

@@ -29,19 +29,19 @@ import org.junit.jupiter.api.Test;
  */
 @Tag("slow")
 class OpenDiesTest {
-  /** A little below what the results state, 2026-11-29; mean IoU of the classes of each die. */
+  /** A little below what the results state, 2026-11-30; mean IoU of the classes of each die. */
   private static final Map<String, Double> LEAST_IOU =
       Map.of(
           "o1_sky", 0.92,
-          "o2_gf", 0.72,
+          "o2_gf", 0.70,
           "o3_ihp", 0.93,
           "o4_ihp", 0.85,
-          "o5_revA", 0.92,
-          "o5_revB", 0.92);
+          "o5_revA", 0.87,
+          "o5_revB", 0.91);
 
   /** The same of whole chips that are surveyed well; the others are not, see the results. */
   private static final Map<String, Double> LEAST_IOU_OF_CHIPS =
-      Map.of("o6_soc8", 0.75, "o7_opamps06", 0.52);
+      Map.of("o6_soc8", 0.77, "o7_opamps06", 0.57, "o9_ramchip", 0.85);
 
   @Test
   void wholeChips_areSurveyedAsWellAsStated() {

@@ -19,7 +19,7 @@ const Entry = (() => {
       list.push(["Outline", s.um ? "as found" : s.made === "drawn" ? "drawn" : "corrected"]);
       if (!s.um && Frame.scaled) {
         list.push(["± of the area", s.uAreaMm2 === undefined ? "not known: measure again"
-          : "sides you placed within " + Words.length(s.placed * Frame.pitch)
+          : "sides you placed within " + Words.plainLength(s.placed * Frame.pitch)
             + ", the others as found, and the scale; k = 1"]);
       }
     }

@@ -53,6 +53,11 @@ const Words = {
         : Words.significant(mm2 * 1e6, 2) + NARROW + "µm²";
   },
 
+  // A length that is itself an uncertainty: two digits.
+  plainLength(value) {
+    return Words.significant(value, 2) + NARROW + (Frame.scaled ? "µm" : "px");
+  },
+
   // A length with the part of its uncertainty that the scale brings.
   length(value) {
     return Frame.scaled ? Words.measured(value, value * Frame.relativeUncertainty, "µm")

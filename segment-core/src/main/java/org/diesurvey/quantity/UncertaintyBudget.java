@@ -2,12 +2,14 @@ package org.diesurvey.quantity;
 
 import java.util.List;
 import org.apache.commons.math3.distribution.TDistribution;
+import org.diesurvey.Supported;
 
 /**
  * The independent causes of a measurement's uncertainty, side by side.
  *
  * @param components each cause; at least one
  */
+@Supported
 public record UncertaintyBudget(List<Component> components) {
 
   /**

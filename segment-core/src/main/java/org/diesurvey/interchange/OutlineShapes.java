@@ -17,6 +17,14 @@ public final class OutlineShapes {
 
   private static final GeometryFactory FACTORY = new GeometryFactory();
 
+  /**
+   * Rings that touch leave slivers where their corners are rounded to 0.01; mean width, px or um.
+   */
+  private static final double SLIVER = 0.03;
+
+  /** Share of the area that rounding may fold over. */
+  private static final double FOLDED = 1e-4;
+
   private OutlineShapes() {}
 
   /** The polygon of an outline; it may be invalid if the outline is. */
@@ -114,11 +122,17 @@ public final class OutlineShapes {
       Geometry clean = valid ? p : p.buffer(0);
       double drawn = Math.abs(signedArea(corners));
       // A ring that only touches itself keeps its area; one that crosses itself does not.
-      if (Math.abs(clean.getArea() - drawn) > 1e-9 * Math.max(drawn, 1e-9)) {
+      if (Math.abs(clean.getArea() - drawn) > FOLDED * drawn) {
         return List.of();
       }
       all = all.symDifference(clean);
     }
-    return outlines(all);
+    List<Polygon> parts = new ArrayList<>();
+    for (int i = 0; i < all.getNumGeometries(); i++) {
+      if (all.getGeometryN(i) instanceof Polygon p && 2 * p.getArea() > SLIVER * p.getLength()) {
+        parts.add(p);
+      }
+    }
+    return parts.stream().map(OutlineShapes::outline).toList();
   }
 }

@@ -42,6 +42,9 @@ public final class DamagedPlaces {
   /** Parts of a region smaller than this many tiles are dropped when damage cuts them off. */
   private static final double LEAST_TILES = 2;
 
+  /** Share of an array that must be seen: of what lies below dirt alone nothing is known. */
+  private static final double LEAST_SEEN = 0.5;
+
   private final DamageMap damage;
   private final TileGrid grid;
   private final Map<Integer, Polygon> outlines = new HashMap<>();
@@ -142,6 +145,7 @@ public final class DamagedPlaces {
     return region.arrays().stream()
         .flatMap(
             a -> a.intersects(lost) ? TileShapes.parts(a.difference(lost)).stream() : Stream.of(a))
+        .filter(a -> a.intersection(part).getArea() >= LEAST_SEEN * a.getArea())
         .toList();
   }
 

@@ -63,13 +63,12 @@ final class TrainCommand implements Callable<Integer> {
   @Option(
       names = "--sparse",
       paramLabel = "N",
-      defaultValue = "700",
       description = {
         "How many more dies are drawn with pieces in bare ground and rows of fill cells, 0 to"
-            + " 100000; ${DEFAULT-VALUE} by default. They are shared between the looks in the"
+            + " 100000; seven for fifteen of --dies by default. They are shared between the looks in the"
             + " same way."
       })
-  private int sparse;
+  private Integer sparse;
 
   @Option(
       names = "--seed",
@@ -149,6 +148,7 @@ final class TrainCommand implements Callable<Integer> {
     int workers = threads == null ? SegmentSettings.defaults().threads() : threads;
     range("--threads", workers, 1, 256);
     range("--dies", dies, FEWEST_DIES, 100_000);
+    sparse = sparse == null ? dies * 7 / 15 : sparse;
     range("--sparse", sparse, 0, 100_000);
     range("--seed", seed, 0, TrainingDies.SPARSE_SEEDS - 200_000);
     range("--tiles", tiles, 1, 100_000);

@@ -65,8 +65,8 @@ final class TrainCommand implements Callable<Integer> {
       paramLabel = "N",
       description = {
         "How many more dies are drawn with pieces in bare ground and rows of fill cells, 0 to"
-            + " 100000; seven for fifteen of --dies by default. They are shared between the looks in the"
-            + " same way."
+            + " 100000; seven for fifteen of --dies by default. They are shared between the looks"
+            + " in the same way."
       })
   private Integer sparse;
 

@@ -50,6 +50,9 @@ final class TrainCommand implements Callable<Integer> {
   /** Fewest dies that give a usable model: the trainer halves them and leaves out every tenth. */
   private static final int FEWEST_DIES = 40;
 
+  /** Sparse dies over the others, as the shipped model has them. */
+  private static final double SPARSE_SHARE = 700 / 1500.0;
+
   @Option(
       names = "--dies",
       paramLabel = "N",
@@ -65,7 +68,7 @@ final class TrainCommand implements Callable<Integer> {
       paramLabel = "N",
       description = {
         "How many more dies are drawn with pieces in bare ground and rows of fill cells, 0 to"
-            + " 100000; seven for fifteen of --dies by default. They are shared between the looks"
+            + " 100000; by default in proportion, 700 for 1500. They are shared between the looks"
             + " in the same way."
       })
   private Integer sparse;
@@ -148,8 +151,8 @@ final class TrainCommand implements Callable<Integer> {
     int workers = threads == null ? SegmentSettings.defaults().threads() : threads;
     range("--threads", workers, 1, 256);
     range("--dies", dies, FEWEST_DIES, 100_000);
-    sparse = sparse == null ? dies * 7 / 15 : sparse;
-    range("--sparse", sparse, 0, 100_000);
+    int sparseDies = sparseDies();
+    range("--sparse", sparseDies, 0, 100_000);
     range("--seed", seed, 0, TrainingDies.SPARSE_SEEDS - 200_000);
     range("--tiles", tiles, 1, 100_000);
     if (!(megapixels >= 0.2 && megapixels <= 200)) {
@@ -165,13 +168,13 @@ final class TrainCommand implements Callable<Integer> {
     Path target = out.toAbsolutePath();
     Path kept = work == null ? target.resolveSibling(target.getFileName() + ".dies") : work;
     TrainingStore store = TrainingStore.open(kept, megapixels, library);
-    List<Integer> early = seeds(0, dies / 2, 0, sparse / 2);
-    List<Integer> late = seeds(dies / 2, dies, sparse / 2, sparse);
+    List<Integer> early = seeds(0, dies / 2, 0, sparseDies / 2);
+    List<Integer> late = seeds(dies / 2, dies, sparseDies / 2, sparseDies);
     List<Integer> all = new ArrayList<>(early);
     all.addAll(late);
     draw(store, all, library, workers);
     String name =
-        String.format(Locale.ROOT, "drawn dies %d and %d from seed %d", dies, sparse, seed);
+        String.format(Locale.ROOT, "drawn dies %d and %d from seed %d", dies, sparseDies, seed);
     TrainingSet seen = new TrainingSet(tiles);
     collect(
         store,
@@ -222,6 +225,10 @@ final class TrainCommand implements Callable<Integer> {
     root.terminal().result("model    " + out);
     root.terminal().result("SHA-256  " + classifier.sha256());
     return ExitCode.DONE;
+  }
+
+  private int sparseDies() {
+    return sparse == null ? (int) Math.round(dies * SPARSE_SHARE) : sparse;
   }
 
   /** Seeds of a part of the dies and of the sparse ones. */
@@ -302,7 +309,7 @@ final class TrainCommand implements Callable<Integer> {
   private SortedMap<String, String> facts(Optional<LayoutLibrary> library) {
     SortedMap<String, String> facts = new TreeMap<>();
     facts.put("dies", Integer.toString(dies));
-    facts.put("sparse_dies", Integer.toString(sparse));
+    facts.put("sparse_dies", Integer.toString(sparseDies()));
     facts.put("first_seed", Integer.toString(seed));
     facts.put("tiles_per_class_and_die", Integer.toString(tiles));
     library.ifPresent(l -> facts.put("layouts", l.fingerprint()));

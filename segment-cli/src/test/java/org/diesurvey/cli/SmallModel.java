@@ -10,7 +10,18 @@ import java.nio.file.Path;
 /** A model and a photograph for tests of the command; small, quick and no good for real dies. */
 final class SmallModel {
   static final String[] TRAINING = {
-    "train", "--dies", "40", "--seed", "40", "--megapixels", "0.25", "--tiles", "12", "--quiet"
+    "train",
+    "--dies",
+    "40",
+    "--sparse",
+    "0",
+    "--seed",
+    "40",
+    "--megapixels",
+    "0.25",
+    "--tiles",
+    "12",
+    "--quiet"
   };
 
   private static Path model;

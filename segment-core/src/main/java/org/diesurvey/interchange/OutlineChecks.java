@@ -166,9 +166,6 @@ public final class OutlineChecks {
     return p;
   }
 
-  /** Share of the area that may lie in folds of rounding. */
-  private static final double FOLDED = 1e-4;
-
   /** The area of rings that touch but do not cross, if it is one piece; else empty. */
   private static Optional<Polygon> joined(Outline shape) {
     List<List<Point>> rings = new ArrayList<>(shape.holes());
@@ -198,7 +195,7 @@ public final class OutlineChecks {
       }
     }
     boolean whole = largest != null && net > 0 && largest.getArea() > 0;
-    return whole && Math.abs(largest.getArea() - net) <= FOLDED * drawn
+    return whole && Math.abs(largest.getArea() - net) <= OutlineShapes.FOLDED * drawn
         ? Optional.of(largest)
         : Optional.empty();
   }

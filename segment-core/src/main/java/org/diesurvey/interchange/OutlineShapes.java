@@ -22,8 +22,8 @@ public final class OutlineShapes {
    */
   private static final double SLIVER = 0.03;
 
-  /** Share of the area that rounding may fold over. */
-  private static final double FOLDED = 1e-4;
+  /** Share of the area that rounding to the digits of a file may fold over. */
+  static final double FOLDED = 1e-4;
 
   private OutlineShapes() {}
 
@@ -106,7 +106,8 @@ public final class OutlineShapes {
 
   /**
    * The areas that rings enclose together by the even-odd rule, as formats without a notion of
-   * holes have it: each part with the holes in it. Empty where a ring crosses itself.
+   * holes have it: each part with the holes in it, without slivers. Empty where a ring crosses
+   * itself.
    */
   static List<Outline> evenOdd(List<List<Point>> rings) {
     if (rings.size() > MOST_RINGS) {
@@ -121,7 +122,9 @@ public final class OutlineShapes {
       }
       Geometry clean = valid ? p : p.buffer(0);
       double drawn = Math.abs(signedArea(corners));
-      // A ring that only touches itself keeps its area; one that crosses itself does not.
+      // A ring that touches itself keeps its area, but for folds of its last digit; one that
+      // crosses
+      // itself does not.
       if (Math.abs(clean.getArea() - drawn) > FOLDED * drawn) {
         return List.of();
       }

@@ -1,8 +1,9 @@
 package org.diesurvey.regions;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
+import java.util.function.IntToDoubleFunction;
+import java.util.stream.IntStream;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.features.FineMap;
 import org.diesurvey.raster.LabelRaster;
@@ -66,20 +67,12 @@ final class FlatPlates {
     this.fine = fine;
     this.columns = fine.columns();
     this.rows = fine.rows();
-    float[] steps = new float[columns * rows];
-    for (int i = 0; i < steps.length; i++) {
-      steps[i] = step(i / columns, i % columns);
-    }
-    float[] activity = new float[steps.length];
-    for (int i = 0; i < steps.length; i++) {
-      activity[i] = fine.activity(i / columns, i % columns);
-    }
     this.bare = bare;
-    this.step = median(steps, bare);
-    double smooth = median(activity, bare);
-    this.calm = new boolean[steps.length];
-    for (int i = 0; i < steps.length; i++) {
-      calm[i] = steps[i] <= STEP * step && activity[i] <= CALM * smooth;
+    this.step = medianOfBare(this::step);
+    double smooth = medianOfBare(this::activity);
+    this.calm = new boolean[bare.length];
+    for (int i = 0; i < calm.length; i++) {
+      calm[i] = step(i) <= STEP * step && activity(i) <= CALM * smooth;
     }
   }
 
@@ -195,7 +188,9 @@ final class FlatPlates {
   }
 
   /** Largest difference of grey across a cell. */
-  private float step(int row, int column) {
+  private float step(int cell) {
+    int row = cell / columns;
+    int column = cell % columns;
     int up = Math.max(0, row - 1);
     int down = Math.min(rows - 1, row + 1);
     int left = Math.max(0, column - 1);
@@ -205,16 +200,19 @@ final class FlatPlates {
         Math.abs(fine.grey(down, column) - fine.grey(up, column)));
   }
 
-  /** Median of the chosen values among one in {@link #EVERY}. */
-  private static double median(float[] values, boolean[] of) {
-    float[] taken = new float[values.length / EVERY + 1];
-    int n = 0;
-    for (int i = 0; i < values.length; i += EVERY) {
-      if (of[i]) {
-        taken[n++] = values[i];
-      }
-    }
-    Arrays.sort(taken, 0, n);
-    return n == 0 ? 0 : taken[n / 2];
+  private float activity(int cell) {
+    return fine.activity(cell / columns, cell % columns);
+  }
+
+  /** Median over bare ground, of one cell in {@link #EVERY}. */
+  private double medianOfBare(IntToDoubleFunction value) {
+    double[] taken =
+        IntStream.range(0, (bare.length + EVERY - 1) / EVERY)
+            .map(i -> i * EVERY)
+            .filter(i -> bare[i])
+            .mapToDouble(value)
+            .sorted()
+            .toArray();
+    return taken.length == 0 ? 0 : taken[taken.length / 2];
   }
 }

@@ -1,8 +1,10 @@
 package org.diesurvey.regions;
 
 import java.util.function.IntPredicate;
+import java.util.function.Predicate;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.raster.LabelRaster;
+import org.diesurvey.raster.PixelRect;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
 import org.diesurvey.vision.StripShape;
@@ -55,69 +57,57 @@ final class ObliqueStrips {
       boolean core = label[t] < SurfaceClass.COUNT;
       shown[t] = (byte) (core && label[t] != SurfaceClass.BARE.ordinal() ? 1 : 0);
     }
-    int columns = grid.columns();
-    byte[] narrow = shown.clone();
     byte[] broad =
-        Components.openOrClose(LabelRaster.over(columns, grid.rows(), shown), -HALF_WIDTH).array();
+        Components.openOrClose(LabelRaster.over(grid.columns(), grid.rows(), shown), -HALF_WIDTH)
+            .array();
+    byte[] narrow = new byte[label.length];
     for (int t = 0; t < narrow.length; t++) {
-      narrow[t] = broad[t] != 0 ? 0 : narrow[t];
+      narrow[t] = broad[t] != 0 ? 0 : shown[t];
     }
-    clear(label, narrow, grid, true);
+    clear(
+        label,
+        narrow,
+        grid,
+        patch ->
+            isStrip(StripShape.of(patch.parts(), patch.part(), grid.columns()), WHOLE_OVER_WIDTH));
     // What hangs together with a block is told by what lies around each tile.
     byte[] oblique = new byte[label.length];
     for (int t = 0; t < oblique.length; t++) {
       boolean open = narrow[t] != 0 && label[t] != SurfaceClass.BARE.ordinal();
       oblique[t] = (byte) (open && isOblique(shown, grid, t) ? 1 : 0);
     }
-    clear(label, oblique, grid, false);
+    clear(label, oblique, grid, patch -> true);
   }
 
-  private static void clear(int[] label, byte[] mask, TileGrid grid, boolean wholeStripsOnly) {
+  /** Makes the patches of a mask bare that are large enough, lie on bare ground and fit. */
+  private static void clear(int[] label, byte[] mask, TileGrid grid, Predicate<Patch> fits) {
     Components.Labelling parts =
         Components.label(LabelRaster.over(grid.columns(), grid.rows(), mask));
     IntPredicate bare = t -> label[t] == SurfaceClass.BARE.ordinal();
     for (Components.Component c : parts.components()) {
-      boolean fits =
-          c.cells() >= LEAST_TILES
-              && (!wholeStripsOnly
-                  || isStrip(StripShape.of(parts, c, grid.columns()), c.cells(), WHOLE_OVER_WIDTH));
       Patch patch = new Patch(parts, c, grid);
-      if (fits && patch.around(bare) >= ON_BARE) {
+      if (c.cells() >= LEAST_TILES && fits.test(patch) && patch.around(bare) >= ON_BARE) {
         patch.relabel(label, SurfaceClass.BARE);
       }
     }
   }
 
-  private static boolean isStrip(StripShape s, double tiles, double lengthOverWidth) {
+  private static boolean isStrip(StripShape s, double lengthOverWidth) {
     return s.length() >= lengthOverWidth * s.width()
         && s.offAxisDeg() >= OFF_AXIS_DEG
-        && tiles >= FILLED * s.length() * s.width();
+        && s.cells() >= FILLED * s.length() * s.width();
   }
 
   /** Whether what is shown around a tile is one oblique strip. */
   private static boolean isOblique(byte[] shown, TileGrid grid, int tile) {
-    int column = tile % grid.columns();
-    int row = tile / grid.columns();
-    double n = 0;
-    double sx = 0;
-    double sy = 0;
-    double xx = 0;
-    double yy = 0;
-    double xy = 0;
-    for (int y = Math.max(-REACH, -row); y <= Math.min(REACH, grid.rows() - 1 - row); y++) {
-      for (int x = Math.max(-REACH, -column);
-          x <= Math.min(REACH, grid.columns() - 1 - column);
-          x++) {
-        if (shown[tile + y * grid.columns() + x] != 0) {
-          n++;
-          sx += x;
-          sy += y;
-          xx += x * x;
-          yy += y * y;
-          xy += x * y;
-        }
-      }
-    }
-    return isStrip(StripShape.of(n, sx, sy, xx, yy, xy), n, LENGTH_OVER_WIDTH);
+    int x0 = Math.max(0, tile % grid.columns() - REACH);
+    int y0 = Math.max(0, tile / grid.columns() - REACH);
+    int x1 = Math.min(grid.columns(), tile % grid.columns() + REACH + 1);
+    int y1 = Math.min(grid.rows(), tile / grid.columns() + REACH + 1);
+    StripShape around =
+        StripShape.of(
+            new PixelRect(x0, y0, x1 - x0, y1 - y0),
+            (row, column) -> shown[row * grid.columns() + column] != 0);
+    return isStrip(around, LENGTH_OVER_WIDTH);
   }
 }

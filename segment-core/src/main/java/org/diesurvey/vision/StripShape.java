@@ -3,16 +3,23 @@ package org.diesurvey.vision;
 import org.diesurvey.raster.PixelRect;
 
 /**
- * A component as a strip: the rectangle of any direction with the same second moments.
+ * A set of cells as a strip: the rectangle of any direction with the same second moments.
  *
+ * @param cells how many there are
  * @param length longer side, cells
  * @param width shorter side, cells
  * @param offAxisDeg angle between the longer side and the nearer axis of the raster, 0 to 45
  *     degrees
  */
-public record StripShape(double length, double width, double offAxisDeg) {
+public record StripShape(int cells, double length, double width, double offAxisDeg) {
   /** The deviation of a uniform distribution is its width over this. */
   private static final double SIDE_OVER_DEVIATION = Math.sqrt(12);
+
+  /** Which cells of a raster belong to the set. */
+  public interface Cells {
+    /** Whether the cell of a row and a column does. */
+    boolean has(int row, int column);
+  }
 
   /**
    * The strip of a component.
@@ -20,15 +27,25 @@ public record StripShape(double length, double width, double offAxisDeg) {
    * @param rasterWidth cells in a row of the raster
    */
   public static StripShape of(Components.Labelling parts, Components.Component c, int rasterWidth) {
+    return of(c.bounds(), (row, column) -> parts.ids()[row * rasterWidth + column] == c.id());
+  }
+
+  /**
+   * The strip of a set of cells.
+   *
+   * @param within where they are looked for; at least one lies there
+   */
+  public static StripShape of(PixelRect within, Cells cells) {
+    int n = 0;
     double sx = 0;
     double sy = 0;
     double xx = 0;
     double yy = 0;
     double xy = 0;
-    PixelRect b = c.bounds();
-    for (int y = b.y(); y < b.y() + b.height(); y++) {
-      for (int x = b.x(); x < b.x() + b.width(); x++) {
-        if (parts.ids()[y * rasterWidth + x] == c.id()) {
+    for (int y = within.y(); y < within.y() + within.height(); y++) {
+      for (int x = within.x(); x < within.x() + within.width(); x++) {
+        if (cells.has(y, x)) {
+          n++;
           sx += x;
           sy += y;
           xx += (double) x * x;
@@ -37,20 +54,6 @@ public record StripShape(double length, double width, double offAxisDeg) {
         }
       }
     }
-    return of(c.cells(), sx, sy, xx, yy, xy);
-  }
-
-  /**
-   * The strip of a set of cells.
-   *
-   * @param n number of cells, above 0
-   * @param sx sum of their columns
-   * @param sy sum of their rows
-   * @param xx sum of squares of columns
-   * @param yy sum of squares of rows
-   * @param xy sum of products
-   */
-  public static StripShape of(double n, double sx, double sy, double xx, double yy, double xy) {
     double vx = xx / n - sx / n * (sx / n) + 1 / 12.0;
     double vy = yy / n - sy / n * (sy / n) + 1 / 12.0;
     double vxy = xy / n - sx / n * (sy / n);
@@ -60,6 +63,6 @@ public record StripShape(double length, double width, double offAxisDeg) {
     double angle = Math.toDegrees(0.5 * Math.atan2(2 * vxy, vx - vy));
     double off = Math.abs(angle) % 90;
     return new StripShape(
-        SIDE_OVER_DEVIATION * large, SIDE_OVER_DEVIATION * small, Math.min(off, 90 - off));
+        n, SIDE_OVER_DEVIATION * large, SIDE_OVER_DEVIATION * small, Math.min(off, 90 - off));
   }
 }

@@ -101,6 +101,30 @@ class DamagedPlacesTest {
     assertEquals(0, array.difference(covered).getArea(), 1e-6);
   }
 
+  /** What is left of an array once its crumb is dropped lies below the dirt alone. */
+  @Test
+  void arrayThatLiesBelowDirtAlone_isNotClaimed() {
+    DieRegion memory =
+        new DieRegion(
+            DieClass.MEMORY_ARRAY,
+            Optional.empty(),
+            TileShapes.rectangle(0, 0, 320, 320),
+            List.of(TileShapes.rectangle(280, 0, 320, 30), TileShapes.rectangle(40, 100, 200, 300)),
+            Map.of(DieClass.MEMORY_ARRAY, 1.0),
+            0.9,
+            400,
+            Optional.empty());
+    LabelRaster mask = new LabelRaster(80, 80);
+    for (int y = 0; y < 12; y++) {
+      for (int x = 66; x < 80; x++) {
+        mask.set(x, y, x >= 74 && y < 3 ? 0 : 2);
+      }
+    }
+    List<DieRegion> out = DamagedPlaces.cut(List.of(memory), DamageMap.of(mask, 2), GRID);
+    assertEquals(1, out.get(0).arrays().size());
+    assertEquals(160 * 200, out.get(0).arrays().get(0).getArea(), 1e-6);
+  }
+
   @Test
   void withoutDamage_nothingChanges() {
     List<DieRegion> in = List.of(logic());

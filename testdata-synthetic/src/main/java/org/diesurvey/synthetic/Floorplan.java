@@ -360,10 +360,7 @@ final class Floorplan {
                 r.xUm(), r.yUm() + h + moat, r.widthUm(), Math.max(0, r.heightUm() - h - moat)));
       }
     }
-    LogicStyle common =
-        sparse
-            ? contents().library(d.child("library"))
-            : LogicStyle.draw(d.child("library"), tech, false);
+    LogicStyle common = contents().library(d.child("library"));
     boolean turned = d.chance(0.25);
     for (int i = 0; i < parts.size(); i++) {
       Dice pd = d.child("part", i);

@@ -149,10 +149,10 @@ final class WideContents {
       return;
     }
     boolean hard = pd.chance(0.08);
-    LogicStyle style =
-        pd.chance(0.65) && !hard
-            ? common
-            : hard ? LogicStyle.draw(pd.child("style"), tech, true) : library(pd.child("style"));
+    boolean usual = pd.chance(0.65);
+    Dice own = pd.child("style");
+    LogicStyle other = hard ? LogicStyle.draw(own, tech, true) : library(own);
+    LogicStyle style = usual && !hard ? common : other;
     logic.add(new LogicArea(area, style, pd.child("rows"), t));
   }
 }

@@ -73,9 +73,10 @@ class ObliqueStripsTest {
     assertEquals(0, left, "rows left well away from the block");
   }
 
+  /** Only what lies on bare ground is told so: here the strip lies on what is no core. */
   @Test
-  void anObliqueBandBetweenBlocks_stays() {
-    ground(SurfaceClass.MACRO);
+  void anObliqueStripOffBareGround_stays() {
+    Arrays.fill(label, CoreLabels.OUTSIDE);
     strip(72, 60, 8);
     long before = count(ROWS);
     ObliqueStrips.clear(label, GRID);

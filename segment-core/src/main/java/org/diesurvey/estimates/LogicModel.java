@@ -96,8 +96,11 @@ final class LogicModel {
     if (Double.isNaN(row)) {
       return fromTable;
     }
-    double h = row * Math.exp(rows.orElseThrow().logSd() * d.z(Factor.ROW));
-    double fromRows = 1 / (nand2PerRow.at(-d.z(Factor.ROW)) * h * h * scale);
+    double z = d.z(Factor.ROW);
+    // The NAND2 and the height err independently: the variances of their logarithms add.
+    double nand2Sd = z > 0 ? nand2PerRow.lowSd() : nand2PerRow.highSd();
+    double spread = Math.exp(z * Math.hypot(nand2Sd, 2 * rows.orElseThrow().logSd()));
+    double fromRows = spread / (nand2PerRow.centre() * row * row * scale);
     return Math.pow(fromTable, 1 - rowWeight) * Math.pow(fromRows, rowWeight);
   }
 

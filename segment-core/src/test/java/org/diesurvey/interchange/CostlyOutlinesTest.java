@@ -21,6 +21,7 @@ import org.diesurvey.survey.Point;
 import org.diesurvey.survey.SmallSurvey;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyJson;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -32,6 +33,7 @@ class CostlyOutlinesTest {
   /** 1,001 corners took 78 s, 2,001 all memory: each side crosses nearly all others. */
   @ParameterizedTest(name = "{0} corners")
   @ValueSource(ints = {1001, 10_001, 100_001})
+  @Tag("slow")
   void starThatCrossesItself_isRefusedSoon(int corners) {
     StringBuilder ring = new StringBuilder();
     for (int i = 0; i <= corners; i++) {

@@ -17,6 +17,7 @@ import java.util.TreeMap;
 import org.diesurvey.DieInputException;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.survey.Outline;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -137,6 +138,7 @@ class GdsTest {
   }
 
   @Test
+  @Tag("slow")
   void areasOfOurFile_byTheIndependentReader() throws Exception {
     OutlineSet set = TestOutlines.rich(OutlineFrame.DIE_UM);
     Path file = folder.resolve("o.gds");
@@ -167,6 +169,7 @@ class GdsTest {
   }
 
   @Test
+  @Tag("slow")
   void fileOfTheIndependentWriter_withPlacedStructures_isReadFlat() throws Exception {
     Path file = folder.resolve("other.gds");
     Map<String, Double> written =

@@ -22,6 +22,7 @@ import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 import org.diesurvey.survey.SmallSurvey;
 import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -79,6 +80,7 @@ class GeoJsonTest {
    */
   @ParameterizedTest(name = "{0}")
   @CsvSource({"DIE_UM, micrometre", "PHOTO_PX, pixel"})
+  @Tag("slow")
   void gdalReadsThePlane(OutlineFrame frame, String unit, @TempDir Path folder) throws Exception {
     OutlineSet set = TestOutlines.rich(frame);
     Path file = Files.writeString(folder.resolve("o.geojson"), GeoJsonWriter.text(set));

@@ -18,6 +18,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.zip.GZIPOutputStream;
 import org.diesurvey.DieInputException;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -201,6 +202,7 @@ class LayerMaskTest {
 
   /** Hierarchy with arrays, mirrors, right and other angles, sizes, overlaps and paths. */
   @Test
+  @Tag("slow")
   void areasByLayer_areThoseOfTheIndependentProgram() throws Exception {
     Path file = folder.resolve("other.gds");
     Map<String, Double> other =

@@ -1,11 +1,16 @@
 package org.diesurvey.estimates;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import java.util.SplittableRandom;
+import java.util.stream.Stream;
+import org.apache.commons.math3.stat.descriptive.SummaryStatistics;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class AdaptiveDrawsTest {
 
@@ -74,6 +79,57 @@ class AdaptiveDrawsTest {
     // u is 10, so one digit of it leaves a tolerance of 5.
     assertEquals(1000 - 19.6, e.low(), 5);
     assertEquals(1000 + 19.6, e.high(), 5);
+  }
+
+  @Test
+  void quantityThatDoesNotVary_needsTheLeastDraws() {
+    assertEquals(40_000, AdaptiveDraws.run(1, r -> new double[] {7}).get(0).size());
+  }
+
+  /** So wide that no million draws settle its ends: the run stops there all the same. */
+  @Test
+  void wildQuantity_endsAtAMillion() {
+    List<Samples> s =
+        AdaptiveDraws.run(2, r -> new double[] {1, Math.pow(r.nextDouble() + 1e-12, -2)});
+    assertEquals(1_000_000, s.get(0).size());
+    assertEquals(1_000_000, s.get(1).size());
+  }
+
+  /**
+   * The rule of JCGM 101:2008, 7.9.4 (from memory), by the statistics of Commons Math: the run
+   * ends at the first block at which four figures of every output are known to within half a unit
+   * of the first digit of the standard uncertainty.
+   */
+  @ParameterizedTest
+  @ValueSource(doubles = {0.5, 1.0, 1.2})
+  void run_endsWithTheBlockThatMakesItStable(double logSd) {
+    Deviates d = new Deviates(1);
+    Samples s =
+        AdaptiveDraws.run(
+                1,
+                r -> {
+                  d.draw(r);
+                  return new double[] {Math.exp(logSd * d.edge(0))};
+                })
+            .get(0);
+    int blocks = s.size() / AdaptiveDraws.BLOCK;
+    assertTrue(stableAfter(s, blocks), blocks + " blocks");
+    for (int h = 4; h < blocks; h++) {
+      assertFalse(stableAfter(s, h), h + " of " + blocks + " blocks");
+    }
+  }
+
+  private static boolean stableAfter(Samples s, int blocks) {
+    SummaryStatistics[] figures = new SummaryStatistics[4];
+    for (int k = 0; k < 4; k++) {
+      figures[k] = new SummaryStatistics();
+      for (int b = 0; b < blocks; b++) {
+        figures[k].addValue(s.summary(b * 10_000, (b + 1) * 10_000)[k]);
+      }
+    }
+    double tolerance = Math.pow(10, Math.floor(Math.log10(figures[1].getMean()))) / 2;
+    return Stream.of(figures)
+        .allMatch(f -> 2 * f.getStandardDeviation() / Math.sqrt(blocks) < tolerance);
   }
 
   private static double[] one(Deviates d, SplittableRandom r) {

@@ -235,4 +235,77 @@ class DieEstimatorTest {
     Estimate bits = total(die(List.of(rom), List.of(), 0, NODE), AmountKind.BITS);
     assertTrue(bits.value() > 1e6, "read-only cells are far smaller: " + bits);
   }
+
+  /** Totals hold the single regions, which are told by their names. */
+  @Test
+  void regions_areEstimatedEach_andAddUp() {
+    LogicBlock small = new LogicBlock("LOG1", new BlockArea(1e5, 0.01), List.of());
+    LogicBlock large = new LogicBlock("LOG2", new BlockArea(4e5, 0.01), List.of());
+    MemoryBlock own = memory("MEM2", 2e5, false, List.of(), OptionalInt.of(2));
+    DieEstimates e =
+        ESTIMATOR.estimate(die(List.of(memory(1e6), own), List.of(small, large), 0.01, NODE));
+    assertEquals(
+        List.of("MEM1", "MEM2", "LOG1", "LOG2"),
+        e.regions().stream().map(RegionEstimate::id).toList());
+    double[] of = e.regions().stream().mapToDouble(r -> r.amount().value()).toArray();
+    assertEquals(4, of[3] / of[2], 0.02);
+    assertEquals(1, e.totals().get(1).amount().value() / (of[2] + of[3]), 0.02);
+    assertEquals(1, e.totals().get(0).amount().value() / (of[0] + of[1]), 0.05);
+    assertFalse(e.regions().get(0).hints().isEmpty());
+    assertTrue(e.regions().get(2).hints().isEmpty());
+  }
+
+  /** Fewer than four kinds of evidence are all named, more are pointed to. */
+  @Test
+  void originsOfAllMemories_areNamedUpToThree() {
+    List<MemoryBlock> all = new ArrayList<>();
+    all.add(memory("M1", 1e5, true, List.of(), OptionalInt.of(1)));
+    all.add(memory("M2", 1e5, true, List.of(), OptionalInt.of(2)));
+    all.add(memory("M3", 1e5, true, List.of(), OptionalInt.of(2)));
+    all.add(memory("M4", 1e5, true, List.of(), OptionalInt.empty()));
+    String three = ESTIMATOR.estimate(die(all, List.of(), 0, NODE)).totals().get(0).origin();
+    assertEquals(3, three.split(" \\| ").length, three);
+    assertFalse(three.contains("and others"), three);
+    all.add(memory("M5", 1e5, false, List.of(), OptionalInt.of(2)));
+    String more = ESTIMATOR.estimate(die(all, List.of(), 0, NODE)).totals().get(0).origin();
+    assertTrue(more.startsWith(three), more);
+    assertTrue(more.endsWith(" | and others, see the regions"), more);
+  }
+
+  /** One memory shows its lattice, the other nothing, and no node is stated. */
+  @Test
+  void memoriesThatCannotBeEstimated_areNamed() {
+    MemoryBlock read = memory("MEM1", 1e6, true, lattice(), OptionalInt.empty());
+    MemoryBlock blind = memory("MEM2", 1e6, true, List.of(), OptionalInt.empty());
+    DieEstimates e =
+        ESTIMATOR.estimate(die(List.of(read, blind), List.of(), 0, OptionalDouble.empty()));
+    assertEquals(List.of("MEM1"), e.regions().stream().map(RegionEstimate::id).toList());
+    assertEquals(1, e.notices().size());
+    assertTrue(
+        e.notices().get(0).sentence().startsWith("Bits are not estimated for MEM2:"),
+        e.notices().get(0).sentence());
+  }
+
+  /**
+   * What outlining the arrays would gain is that of one standard deviation of the periphery: by
+   * hand for a macro of 10^5 um2 at a two-port cell is not asked for, the ordinary cell of 2.3 um2
+   * is, so 43,478 cells.
+   */
+  @Test
+  void advice_comparesWholeMacrosWithArrays() {
+    MemoryBlock macro = memory("MEM1", 1e5, false, List.of(), OptionalInt.empty());
+    List<BudgetLine> budget =
+        ESTIMATOR.estimate(die(List.of(macro), List.of(), 0, NODE)).totals().get(0).budget();
+    BudgetLine efficiency =
+        budget.stream().filter(b -> b.factor().startsWith("efficiency")).findFirst().orElseThrow();
+    MacroEfficiency fit = MacroEfficiency.shipped();
+    double n = 1e5 / 2.3;
+    double spread = Math.log(MacroEfficiency.bits(n, fit.k(-1)) / MacroEfficiency.bits(n, fit.k(1)));
+    String percent = String.format(java.util.Locale.ROOT, "%.0f %%", 50 * spread);
+    assertTrue(efficiency.remedy().contains("from " + percent + " to about"), efficiency.remedy());
+    BudgetLine cell =
+        budget.stream().filter(b -> b.factor().startsWith("bit-cell")).findFirst().orElseThrow();
+    // A quarter of the side of a cell of 2.3 um2.
+    assertTrue(cell.remedy().contains("about 0.38 \u00b5m per px"), cell.remedy());
+  }
 }

@@ -7,6 +7,7 @@ import java.util.Arrays;
 import java.util.List;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.features.DrawnTable;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.DrawnSource;
@@ -19,8 +20,7 @@ class BareGroundTest {
   private static final int HEIGHT = 800;
   private static final TileGrid GRID = new TileGrid(8, 1, WIDTH, HEIGHT);
   private static final FeatureTable FEATURES =
-      FeatureTable.extract(
-          DrawnSource.noisy(WIDTH, HEIGHT, 0.01, 7, (x, y) -> 0.5).wholeAsDie(true, 1), GRID);
+      DrawnTable.of(DrawnSource.noisy(WIDTH, HEIGHT, 0.01, 7, (x, y) -> 0.5), GRID);
 
   /** A surface for each place, um. */
   private interface Layout {

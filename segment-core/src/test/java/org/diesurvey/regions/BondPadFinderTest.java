@@ -7,7 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.List;
 import java.util.Optional;
 import java.util.SplittableRandom;
-import org.diesurvey.features.FeatureTable;
+import org.diesurvey.features.DrawnTable;
+import org.diesurvey.features.FineMap;
 import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
@@ -48,9 +49,8 @@ class BondPadFinderTest {
               return corner ? 0.4 : side.grey(at, depth[at], place - DEPTH);
             });
     TileGrid grid = new TileGrid(8, 1, WIDTH, HEIGHT);
-    FeatureTable features = FeatureTable.extract(photo.wholeAsDie(true, 1), grid);
-    return new BondPadFinder(features.fine(), grid.tilePx() / 4)
-        .find(RingStrip.of(features.fine(), grid, RING));
+    FineMap fine = DrawnTable.fine(photo, grid);
+    return new BondPadFinder(fine, grid.tilePx() / 4).find(RingStrip.of(fine, grid, RING));
   }
 
   /** A dark pad of 56 um, 10 um below the edge, and a device of fine fingers below it. */
@@ -143,10 +143,9 @@ class BondPadFinderTest {
   @Test
   void noStrips_giveNothing() {
     TileGrid grid = new TileGrid(8, 1, 160, 160);
-    FeatureTable features =
-        FeatureTable.extract(
-            DrawnSource.noisy(160, 160, 0.01, 7, (x, y) -> 0.5).wholeAsDie(true, 1), grid);
-    List<RingStrip> none = RingStrip.of(features.fine(), grid, PadRing.NONE);
-    assertTrue(new BondPadFinder(features.fine(), 2).find(none).isEmpty());
+    FineMap fine =
+        DrawnTable.fine(DrawnSource.noisy(160, 160, 0.01, 7, (x, y) -> 0.5), grid);
+    List<RingStrip> none = RingStrip.of(fine, grid, PadRing.NONE);
+    assertTrue(new BondPadFinder(fine, 2).find(none).isEmpty());
   }
 }

@@ -3,7 +3,7 @@ package org.diesurvey.regions;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import org.diesurvey.features.FeatureTable;
+import org.diesurvey.features.DrawnTable;
 import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
@@ -35,10 +35,7 @@ class EdgeSnapperTest {
   private static EdgeSnapper snapper(DrawnSource.Grey grey) {
     TileGrid grid = new TileGrid(8, 0.5, SIDE, SIDE);
     return new EdgeSnapper(
-        FeatureTable.extract(
-                DrawnSource.noisy(SIDE, SIDE, 0.01, 41, grey).wholeAsDie(false, 1), grid)
-            .fine(),
-        grid);
+        DrawnTable.fine(DrawnSource.noisy(SIDE, SIDE, 0.01, 41, grey), grid), grid);
   }
 
   private static Polygon tiles(int column0, int row0, int column1, int row1) {

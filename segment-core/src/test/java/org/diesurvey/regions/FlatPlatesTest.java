@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import org.diesurvey.classification.SurfaceClass;
+import org.diesurvey.features.DrawnTable;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.tiles.TileGrid;
@@ -22,8 +23,7 @@ class FlatPlatesTest {
     Arrays.fill(label, SurfaceClass.BARE.ordinal());
     return FlatPlates.tiles(
         label,
-        FeatureTable.extract(
-                DrawnSource.noisy(SIDE, SIDE, 0.01, 41, grey).wholeAsDie(false, 1), GRID)
+        DrawnTable.of(DrawnSource.noisy(SIDE, SIDE, 0.01, 41, grey), GRID)
             .fine(),
         GRID);
   }

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.SplittableRandom;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.features.DrawnTable;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.DrawnSource;
@@ -48,7 +49,7 @@ class PadRingFinderTest {
               }
               return y % 8 < 4 && Math.sin(0.9 * x + Math.floor(y / 8)) > 0 ? 0.55 : 0.38;
             });
-    return FeatureTable.extract(photo.wholeAsDie(true, 1), new TileGrid(8, 1, WIDTH, HEIGHT));
+    return DrawnTable.of(photo, new TileGrid(8, 1, WIDTH, HEIGHT));
   }
 
   /** Two tiles in three are called what they are, the rest at random. */

@@ -1,0 +1,268 @@
+package org.diesurvey.regions;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.RegionConfidence;
+import org.diesurvey.classification.SurfaceClass;
+import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.features.DrawnTable;
+import org.diesurvey.features.FeatureTable;
+import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.DrawnSource;
+import org.diesurvey.tiles.TileGrid;
+import org.junit.jupiter.api.Test;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.Polygon;
+import org.locationtech.jts.operation.union.UnaryUnionOp;
+
+/**
+ * A die of 640 x 480 um at 1 um/px, its tiles of 8 um labelled by hand. The picture shows nothing,
+ * so that edges stay on the tiles and every area can be counted; sums of areas are those of JTS.
+ */
+class RegionMapTest {
+  private static final int WIDTH = 640;
+  private static final int HEIGHT = 480;
+  private static final TileGrid GRID = new TileGrid(8, 1, WIDTH, HEIGHT);
+  private static final FeatureTable BLANK =
+      DrawnTable.of(DrawnSource.of(WIDTH, HEIGHT, (x, y) -> 0.5), GRID);
+
+  /** The confidence is the mean probability itself. */
+  private static final RegionConfidence PLAIN = new RegionConfidence(1, 0, 0, 0, 0, 0);
+
+  private interface Layout {
+    SurfaceClass at(double x, double y);
+  }
+
+  private static TileProbabilities tiles(double best, Layout layout) {
+    float[] p = new float[GRID.count() * SurfaceClass.COUNT];
+    for (int t = 0; t < GRID.count(); t++) {
+      SurfaceClass c =
+          layout.at((t % GRID.columns() + 0.5) * 8, (t / GRID.columns() + 0.5) * 8);
+      for (int k = 0; k < SurfaceClass.COUNT; k++) {
+        p[t * SurfaceClass.COUNT + k] =
+            (float) (k == c.ordinal() ? best : (1 - best) / (SurfaceClass.COUNT - 1));
+      }
+    }
+    return new TileProbabilities(GRID, p, new float[GRID.count()]);
+  }
+
+  private static boolean[] everywhere() {
+    boolean[] all = new boolean[GRID.count()];
+    Arrays.fill(all, true);
+    return all;
+  }
+
+  private static List<DieRegion> regions(double best, Layout layout) {
+    return RegionMap.of(tiles(best, layout), BLANK, PLAIN, everywhere(), List.of());
+  }
+
+  private static boolean in(double x, double y, double x0, double y0, double x1, double y1) {
+    return x > x0 && x < x1 && y > y0 && y < y1;
+  }
+
+  /** Two arrays of a memory with a decoder between and control around, a macro, bare ground. */
+  private static SurfaceClass blocks(double x, double y) {
+    if (in(x, y, 64, 64, 288, 240)) {
+      boolean cells = in(x, y, 80, 80, 160, 224) || in(x, y, 192, 80, 272, 224);
+      return cells ? SurfaceClass.BIT_CELLS : SurfaceClass.PERIPHERY;
+    }
+    if (in(x, y, 400, 64, 520, 200)) {
+      return SurfaceClass.MACRO;
+    }
+    return y > 320 ? SurfaceClass.BARE : SurfaceClass.CELL_ROWS;
+  }
+
+  private static List<DieClass> classes(List<DieRegion> regions) {
+    return regions.stream().map(DieRegion::dieClass).toList();
+  }
+
+  /** No place belongs to two regions, and none to no region. */
+  private static void assertPartition(List<DieRegion> regions, double area) {
+    List<Geometry> all = new ArrayList<>();
+    regions.forEach(r -> all.add(r.outline()));
+    assertEquals(area, UnaryUnionOp.union(all).getArea(), 1e-6);
+    assertEquals(area, all.stream().mapToDouble(Geometry::getArea).sum(), 1e-6);
+  }
+
+  @Test
+  void blocks_areOutlinedOnTheirTiles_inTheOrderOfClasses() {
+    List<DieRegion> r = regions(0.9, RegionMapTest::blocks);
+    assertEquals(
+        List.of(DieClass.MEMORY_ARRAY, DieClass.HARD_MACRO, DieClass.LOGIC, DieClass.UNCLEAR),
+        classes(r));
+    assertTrue(r.get(0).outline().equalsTopo(TileShapes.rectangle(64, 64, 288, 240)));
+    assertTrue(r.get(1).outline().equalsTopo(TileShapes.rectangle(400, 64, 520, 200)));
+    assertTrue(r.get(3).outline().equalsTopo(TileShapes.rectangle(0, 320, WIDTH, HEIGHT)));
+    assertEquals(2, r.get(2).outline().getNumInteriorRing());
+    assertPartition(r, WIDTH * HEIGHT);
+    assertEquals(
+        List.of(Optional.empty(), Optional.empty(), Optional.empty(), Optional.of("empty")),
+        r.stream().map(DieRegion::reason).toList());
+  }
+
+  @Test
+  void arrays_areTheBitCellsAlone() {
+    List<Polygon> arrays = regions(0.9, RegionMapTest::blocks).get(0).arrays();
+    assertEquals(2, arrays.size());
+    assertTrue(
+        UnaryUnionOp.union(arrays)
+            .equalsTopo(
+                TileShapes.rectangle(80, 80, 160, 224)
+                    .union(TileShapes.rectangle(192, 80, 272, 224))));
+    regions(0.9, RegionMapTest::blocks).stream()
+        .skip(1)
+        .forEach(r -> assertEquals(List.of(), r.arrays()));
+  }
+
+  /** 28 x 22 tiles of 0.9 and 0.02 for the five others; periphery counts for the memory too. */
+  @Test
+  void probabilities_areMeansOverTheTiles() {
+    DieRegion memory = regions(0.9, RegionMapTest::blocks).get(0);
+    assertEquals(28 * 22, memory.tiles());
+    assertEquals(0.92, memory.confidence(), 1e-6);
+    assertEquals(0.92, memory.probabilities().get(DieClass.MEMORY_ARRAY), 1e-6);
+    assertEquals(0.02, memory.probabilities().get(DieClass.HARD_MACRO), 1e-6);
+    assertEquals(0.02, memory.probabilities().get(DieClass.PAD_RING), 1e-6);
+    DieRegion bare = regions(0.9, RegionMapTest::blocks).get(3);
+    assertEquals(0.9, bare.confidence(), 1e-6);
+    assertEquals(80 * 20, bare.tiles());
+    assertEquals(
+        0.1, bare.probabilities().values().stream().mapToDouble(v -> v).sum(), 1e-6, "without bare");
+  }
+
+  /** With a confidence below a guess among four nothing is claimed, the memory's arrays neither. */
+  @Test
+  void regionLessSureThanAGuess_isUndecided() {
+    RegionConfidence low = new RegionConfidence(1, 0, -9, 0, 0, 0);
+    List<DieRegion> r =
+        RegionMap.of(tiles(0.9, RegionMapTest::blocks), BLANK, low, everywhere(), List.of());
+    DieRegion memory =
+        r.stream().filter(u -> u.reason().equals(Optional.of("undecided"))).findFirst().orElseThrow();
+    assertEquals(DieClass.UNCLEAR, memory.dieClass());
+    assertEquals(List.of(), memory.arrays());
+    assertEquals(224 * 176, memory.outline().getArea(), 1e-6);
+    assertTrue(memory.confidence() < 0.25);
+    assertEquals(
+        List.of(DieClass.HARD_MACRO, DieClass.LOGIC, DieClass.UNCLEAR, DieClass.UNCLEAR),
+        classes(r));
+    assertTrue(r.get(2).outline().getArea() > r.get(3).outline().getArea(), "largest first");
+  }
+
+  /** Seven eighths of a rectangle are drawn as the whole, an L of three quarters is not. */
+  @Test
+  void blockWithANotch_isARectangleOnlyIfItNearlyFillsOne() {
+    assertTrue(notched(240, 136).equalsTopo(TileShapes.rectangle(80, 80, 320, 240)));
+    assertEquals(240 * 160 - 120 * 80, notched(200, 160).getArea(), 1e-6);
+  }
+
+  /** A macro of 240 x 160 um whose lower right corner from a place on is logic. */
+  private static Polygon notched(double x0, double y0) {
+    double left = x0 == 240 ? 272 : 200;
+    double top = x0 == 240 ? 200 : 160;
+    return regions(
+            0.9,
+            (x, y) ->
+                in(x, y, 80, 80, 320, 240) && !(x > left && y > top)
+                    ? SurfaceClass.MACRO
+                    : SurfaceClass.CELL_ROWS)
+        .get(0)
+        .outline();
+  }
+
+  /** A photograph that is turned shows no die in its corners. */
+  @Test
+  void tilesOffTheDie_belongToNoRegion() {
+    boolean[] onDie = everywhere();
+    for (int t = 0; t < onDie.length; t++) {
+      onDie[t] = t % GRID.columns() + t / GRID.columns() >= 12;
+    }
+    List<DieRegion> r =
+        RegionMap.of(tiles(0.9, RegionMapTest::blocks), BLANK, PLAIN, onDie, List.of());
+    // 12 + 11 + ... + 1 tiles are gone.
+    assertPartition(r, WIDTH * HEIGHT - 78 * 64);
+  }
+
+  /** Without a die edge pads in the picture are a block like others. */
+  @Test
+  void ioCellsWithoutADieEdge_areABlock() {
+    List<DieRegion> r =
+        regions(0.9, (x, y) -> x < 120 ? SurfaceClass.IO_CELLS : SurfaceClass.CELL_ROWS);
+    assertEquals(List.of(DieClass.LOGIC, DieClass.PAD_RING), classes(r));
+    assertEquals(120 * HEIGHT, r.get(1).outline().getArea(), 1e-6);
+    assertEquals(Optional.empty(), r.get(1).bondPads());
+  }
+
+  private static final double RING = 104;
+  private static final double CHANNEL = 16;
+
+  /** How far a place lies inside the die, um. */
+  private static double depth(double x, double y) {
+    return Math.min(Math.min(x, y), Math.min(WIDTH - x, HEIGHT - y));
+  }
+
+  private static List<DieRegion> withRing(double margin) {
+    FeatureTable picture =
+        DrawnTable.of(
+            DrawnSource.noisy(
+                WIDTH,
+                HEIGHT,
+                0.01,
+                5,
+                (x, y) -> {
+                  double d = depth(x, y);
+                  if (d < margin || d > RING + margin && d < RING + margin + CHANNEL) {
+                    return 0.4;
+                  }
+                  if (d < RING + margin) {
+                    return x % 11 < 5 && y % 7 < 4 ? 0.65 : 0.35;
+                  }
+                  return y % 8 < 4 && Math.sin(0.9 * x + Math.floor(y / 8)) > 0 ? 0.55 : 0.38;
+                }),
+            GRID);
+    TileProbabilities p =
+        tiles(
+            0.9,
+            (x, y) -> {
+              double d = depth(x, y);
+              return d < margin
+                  ? SurfaceClass.BARE
+                  : d < RING + margin ? SurfaceClass.IO_CELLS : SurfaceClass.CELL_ROWS;
+            });
+    return RegionMap.of(p, picture, PLAIN, everywhere(), List.of(DieSide.values()));
+  }
+
+  /** The ring goes on half into the channel of 16 um; fine cells of 2 um on each side. */
+  @Test
+  void ring_liesAroundTheCore() {
+    List<DieRegion> r = withRing(0);
+    assertEquals(List.of(DieClass.LOGIC, DieClass.PAD_RING), classes(r));
+    Polygon ring = r.get(1).outline();
+    assertEquals(1, ring.getNumInteriorRing());
+    assertEquals(WIDTH * HEIGHT, ring.getEnvelope().getArea(), 1e-6);
+    double inner = (WIDTH - 2 * (RING + CHANNEL / 2)) * (HEIGHT - 2 * (RING + CHANNEL / 2));
+    assertEquals(inner, WIDTH * HEIGHT - ring.getArea(), 4 * (WIDTH + HEIGHT));
+    assertTrue(r.get(0).outline().within(ring.getFactory().createPolygon(
+        ring.getInteriorRingN(0).getCoordinates())));
+    assertTrue(r.get(1).confidence() > 0.8, "confidence " + r.get(1).confidence());
+    assertTrue(r.get(1).probabilities().get(DieClass.PAD_RING) > 0.8);
+  }
+
+  @Test
+  void bareMarginOutsideTheRing_isUnclear() {
+    List<DieRegion> r = withRing(40);
+    assertEquals(List.of(DieClass.LOGIC, DieClass.PAD_RING, DieClass.UNCLEAR), classes(r));
+    DieRegion margin = r.get(2);
+    assertEquals(Optional.of("empty"), margin.reason());
+    assertEquals(40 * 2 * (WIDTH + HEIGHT - 80), margin.outline().getArea(), 1e-6);
+    assertEquals(0.9, margin.confidence(), 1e-6);
+    assertEquals(80 * 60 - 70 * 50, margin.tiles());
+    assertEquals(0, margin.outline().intersection(r.get(1).outline()).getArea(), 1e-6);
+    assertTrue(r.get(1).probabilities().get(DieClass.PAD_RING) > 0.8);
+  }
+}

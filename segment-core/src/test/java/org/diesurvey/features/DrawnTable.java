@@ -1,5 +1,8 @@
 package org.diesurvey.features;
 
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.Supplier;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.PixelRect;
@@ -7,7 +10,23 @@ import org.diesurvey.tiles.TileGrid;
 
 /** What the forming of regions needs of a drawn die, without the features that classes need. */
 public final class DrawnTable {
+  private static final Map<String, FineMap> KEPT = new ConcurrentHashMap<>();
+
   private DrawnTable() {}
+
+  /**
+   * A fine map that is drawn once for all tests with this key: mutation testing runs a test
+   * hundreds of times, and most of its time would go into drawing.
+   */
+  public static FineMap kept(String key, Supplier<FineMap> drawn) {
+    return KEPT.computeIfAbsent(key, k -> drawn.get());
+  }
+
+  /** A table of undamaged tiles without features. */
+  public static FeatureTable of(FineMap fine, TileGrid grid) {
+    return FeatureTable.restored(
+        grid, new float[grid.count()][0], new float[grid.count()], new boolean[grid.count()], fine);
+  }
 
   /** Grey and activity on quarter tiles of a picture that is the upright die. */
   public static FineMap fine(PixelSource picture, TileGrid grid) {
@@ -18,14 +37,8 @@ public final class DrawnTable {
     return fine;
   }
 
-  /** The same as a table whose tiles have no features; damaged as said. */
-  public static FeatureTable of(PixelSource picture, TileGrid grid, boolean[] damaged) {
-    return FeatureTable.restored(
-        grid, new float[grid.count()][0], new float[grid.count()], damaged, fine(picture, grid));
-  }
-
-  /** The same without damage. */
+  /** The same as a table. */
   public static FeatureTable of(PixelSource picture, TileGrid grid) {
-    return of(picture, grid, new boolean[grid.count()]);
+    return of(fine(picture, grid), grid);
   }
 }

@@ -59,6 +59,17 @@ final class GdsBytes {
     return data(GdsRecord.ENDEL);
   }
 
+  /** A structure mirrored about the x axis, made larger, turned, then moved, nm. */
+  GdsBytes place(String name, boolean mirrored, double scale, double degrees, int x, int y) {
+    data(GdsRecord.SREF);
+    text(GdsRecord.SNAME, name);
+    shorts(GdsRecord.STRANS, mirrored ? 0x8000 : 0);
+    data(GdsRecord.MAG, ByteBuffer.allocate(8).putLong(GdsReal.bits(scale)).array());
+    data(GdsRecord.ANGLE, ByteBuffer.allocate(8).putLong(GdsReal.bits(degrees)).array());
+    ints(GdsRecord.XY, x, y);
+    return data(GdsRecord.ENDEL);
+  }
+
   /** An array along the axes, nm. */
   GdsBytes array(String name, int x, int y, int columns, int rows, int stepX, int stepY) {
     data(GdsRecord.AREF);

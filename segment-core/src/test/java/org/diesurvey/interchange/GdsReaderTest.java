@@ -10,7 +10,11 @@ import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.classification.DieClass;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.locationtech.jts.geom.Envelope;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.util.AffineTransformation;
 
 /** Streams built record by record, in nm; what is read is in um. */
 class GdsReaderTest {
@@ -126,5 +130,59 @@ class GdsReaderTest {
         set.regions().stream().filter(o -> o.dieClass() == DieClass.MEMORY_ARRAY).findFirst().get();
     assertEquals(1, set.bitCellsOf(memory.id()).size());
     assertEquals(Optional.empty(), memory.reason());
+  }
+
+  /** Mirrored, scaled, turned and moved in this order, by the transformations of JTS. */
+  @ParameterizedTest
+  @CsvSource({
+    "true, 1, 0", "false, 2.5, 0", "false, 1, 90", "true, 1, 270", "false, 1, 30", "true, 0.5, 200"
+  })
+  void placedStructure_isTransformedAsTheFormatSays(
+      boolean mirrored, double scale, double degrees) {
+    OutlineSet set =
+        parse(part().cell("TOP").place("PART", mirrored, scale, degrees, 50_000, 60_000).end());
+    AffineTransformation map =
+        AffineTransformation.scaleInstance(1, mirrored ? -1 : 1)
+            .scale(scale, scale)
+            .rotate(Math.toRadians(degrees))
+            .translate(50, 60);
+    Geometry expected =
+        map.transform(OutlineShapes.polygon(TestOutlines.box(1, 2, 3, 2)));
+    Geometry own = OutlineShapes.polygon(set.regions().get(0).shape());
+    assertEquals(0, own.symDifference(expected).getArea(), 1e-6);
+  }
+
+  /** The same stream as a layout to make masks of. */
+  @ParameterizedTest
+  @CsvSource({"true, 2, 90", "false, 1.5, 30", "false, 1, 180"})
+  void boxOfALayout_isThatOfItsPlacedParts(boolean mirrored, double scale, double degrees) {
+    byte[] b =
+        part()
+            .cell("TOP")
+            .place("PART", mirrored, scale, degrees, 50_000, 60_000)
+            .array("PART", 0, 0, 3, 2, 5000, 7000)
+            .end()
+            .bytes();
+    LayoutLayers layers =
+        LayoutLayers.parse(
+            List.of("layer,datatype,bit", LOGIC.layer() + ",0,diffusion"), "layers.csv");
+    LayoutCells cells = LayoutCells.read(b, layers, "o.gds");
+    assertEquals(List.of("TOP"), cells.tops());
+    Geometry one = OutlineShapes.polygon(TestOutlines.box(1000, 2000, 3000, 2000));
+    Envelope expected =
+        AffineTransformation.scaleInstance(1, mirrored ? -1 : 1)
+            .scale(scale, scale)
+            .rotate(Math.toRadians(degrees))
+            .translate(50_000, 60_000)
+            .transform(one)
+            .getEnvelopeInternal();
+    // From (0, 0) to two steps of 5000 and one of 7000.
+    expected.expandToInclude(new Envelope(1000, 14_000, 2000, 11_000));
+    LayoutCells.Box box = cells.box("TOP", LayoutBit.DIFFUSION.bit()).orElseThrow();
+    assertEquals(expected.getMinX(), box.x0(), 1e-6);
+    assertEquals(expected.getMaxX(), box.x1(), 1e-6);
+    assertEquals(expected.getMinY(), box.y0(), 1e-6);
+    assertEquals(expected.getMaxY(), box.y1(), 1e-6);
+    assertEquals(Optional.empty(), cells.box("TOP", LayoutBit.N_WELL.bit()));
   }
 }

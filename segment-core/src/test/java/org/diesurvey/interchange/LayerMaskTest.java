@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -137,6 +138,84 @@ class LayerMaskTest {
     assertEquals(45, r.get("width_um").asDouble(), 1e-9);
     assertTrue(r.get("boundary_is_block_edge").asBoolean());
     assertEquals("RAM", r.get("source").get("cell").asText());
+  }
+
+  /** Every member of the record beside a mask, for a block of 1 x 2 um that is a quarter covered. */
+  @Test
+  void record_hasEveryMember() throws Exception {
+    byte[] gds =
+        new GdsBytes()
+            .cell("A")
+            .rectangle(1, 0, 0, 0, 1000, 500)
+            .rectangle(2, 0, 0, 0, 100, 2000)
+            .end()
+            .bytes();
+    LayerMaskSettings s =
+        new LayerMaskSettings(
+            Optional.of("A"),
+            LAYERS,
+            0.1,
+            "logic",
+            "a kind",
+            "a technology",
+            OptionalDouble.of(130),
+            List.of(),
+            Optional.empty());
+    String sha256 =
+        java.util.HexFormat.of()
+            .formatHex(java.security.MessageDigest.getInstance("SHA-256").digest(gds));
+    JsonNode expected =
+        new ObjectMapper()
+            .readTree(
+                """
+                {"name": "block", "class": "logic", "kind": "a kind",
+                 "technology": "a technology", "node_nm": 130.0, "um_per_px": 0.1,
+                 "width_um": 1.0, "height_um": 2.0, "boundary_is_block_edge": true,
+                 "source": {"file_name": "layout.gds", "sha256": "%s", "cell": "A"}}
+                """
+                    .formatted(sha256));
+    ObjectNode record =
+        (ObjectNode) new ObjectMapper().readTree(LayerMask.of(file(gds), s).json("block"));
+    JsonNode coverage = record.remove("coverage");
+    assertEquals(expected, record);
+    assertEquals(LayoutBit.values().length, coverage.size());
+    assertEquals(0.25, coverage.get(LayoutBit.DIFFUSION.member()).asDouble(), 1e-9);
+    assertEquals(0.1, coverage.get(LayoutBit.POLYSILICON.member()).asDouble(), 1e-9);
+    assertEquals(0, coverage.get(LayoutBit.N_WELL.member()).asDouble());
+  }
+
+  /** Twelve bit cells are an array, eleven are none; clusters 4 um apart are two. */
+  @Test
+  void arrays_areClustersOfAtLeastTwelveCells() {
+    List<LayoutCells.Box> bits = new java.util.ArrayList<>();
+    for (int i = 0; i < 12; i++) {
+      bits.add(new LayoutCells.Box(5 + i, 5, 6 + i, 7));
+      bits.add(new LayoutCells.Box(5 + i, 11, 6 + i, 13));
+    }
+    assertEquals(
+        List.of(new LayoutCells.Box(5, 5, 17, 7), new LayoutCells.Box(5, 11, 17, 13)),
+        LayoutArrays.of(bits, 40, 30));
+    assertEquals(
+        List.of(new LayoutCells.Box(5, 11, 17, 13)),
+        LayoutArrays.of(bits.subList(1, 24), 40, 30));
+    // The picture ends at 10 um along x and at 12 um along y.
+    assertEquals(
+        List.of(new LayoutCells.Box(5, 5, 10, 7), new LayoutCells.Box(5, 11, 10, 12)),
+        LayoutArrays.of(bits, 10, 12));
+    assertEquals(List.of(), LayoutArrays.of(List.of(), 40, 30));
+  }
+
+  /** Mirrored cells stand in pairs, 0.8 and 1.2 um apart: the pitch is 1 um. */
+  @Test
+  void pitch_isHalfOfTwoSteps() {
+    List<LayoutCells.Box> bits = new java.util.ArrayList<>();
+    for (int i = 0; i < 9; i++) {
+      double x = i + (i % 2 == 0 ? 0 : -0.2);
+      bits.add(new LayoutCells.Box(x, 0, x + 0.5, 1));
+      bits.add(new LayoutCells.Box(x + 0.01, 3, x + 0.51, 4));
+    }
+    assertEquals(1, LayoutArrays.pitch(bits, b -> (b.x0() + b.x1()) / 2).getAsDouble(), 1e-9);
+    assertTrue(LayoutArrays.pitch(bits, b -> b.y0()).isEmpty(), "two places");
   }
 
   @Test

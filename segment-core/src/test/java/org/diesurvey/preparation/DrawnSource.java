@@ -31,17 +31,27 @@ public final class DrawnSource implements PixelSource {
 
   /** The same with Gaussian noise of a standard deviation in grey, the same for the same seed. */
   public static DrawnSource noisy(int width, int height, double noise, long seed, Grey grey) {
+    return drawn(width, height, SAMPLES, noise, seed, grey);
+  }
+
+  /** Every pixel is the grey in its middle, with noise: sharper, and drawn much sooner. */
+  public static DrawnSource sampled(int width, int height, double noise, long seed, Grey grey) {
+    return drawn(width, height, 1, noise, seed, grey);
+  }
+
+  private static DrawnSource drawn(
+      int width, int height, int samples, double noise, long seed, Grey grey) {
     DrawnSource s = new DrawnSource(width, height);
     SplittableRandom random = new SplittableRandom(seed);
     for (int y = 0; y < height; y++) {
       for (int x = 0; x < width; x++) {
         double sum = 0;
-        for (int i = 0; i < SAMPLES; i++) {
-          for (int j = 0; j < SAMPLES; j++) {
-            sum += grey.at(x + (j + 0.5) / SAMPLES, y + (i + 0.5) / SAMPLES);
+        for (int i = 0; i < samples; i++) {
+          for (int j = 0; j < samples; j++) {
+            sum += grey.at(x + (j + 0.5) / samples, y + (i + 0.5) / samples);
           }
         }
-        double v = sum / (SAMPLES * SAMPLES) + noise * random.nextGaussian();
+        double v = sum / (samples * samples) + noise * random.nextGaussian();
         s.levels[y * width + x] = (byte) Math.round(255 * Math.max(0, Math.min(1, v)));
       }
     }

@@ -4,11 +4,19 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.diesurvey.features.DrawnTable;
+import org.diesurvey.features.FineMap;
 import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.locationtech.jts.algorithm.distance.DiscreteHausdorffDistance;
+import org.locationtech.jts.algorithm.locate.IndexedPointInAreaLocator;
+import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
+import org.locationtech.jts.geom.Location;
 import org.locationtech.jts.geom.Polygon;
+import org.locationtech.jts.geom.util.AffineTransformation;
 
 /** Blocks drawn off the tile borders; 8 um tiles, 0.5 um/px, so 2 um are 4 px and one fine cell. */
 class EdgeSnapperTest {
@@ -32,10 +40,10 @@ class EdgeSnapperTest {
     return x > LEFT - margin && y > TOP - margin && x < RIGHT + margin && y < BOTTOM + margin;
   }
 
-  private static EdgeSnapper snapper(DrawnSource.Grey grey) {
+  private static EdgeSnapper snapper(String name, DrawnSource.Grey grey) {
     TileGrid grid = new TileGrid(8, 0.5, SIDE, SIDE);
-    return new EdgeSnapper(
-        DrawnTable.fine(DrawnSource.noisy(SIDE, SIDE, 0.01, 41, grey), grid), grid);
+    FineMap fine = DrawnTable.kept(name, () -> DrawnTable.fine(DrawnSource.noisy(SIDE, SIDE, 0.01, 41, grey), grid));
+    return new EdgeSnapper(fine, grid);
   }
 
   private static Polygon tiles(int column0, int row0, int column1, int row1) {
@@ -54,7 +62,7 @@ class EdgeSnapperTest {
   void blockWithAQuietChannel_endsWhereTheChannelBegins() {
     EdgeSnapper snapper =
         snapper(
-            (x, y) -> {
+            "block with a channel", (x, y) -> {
               if (within(x, y, 0)) {
                 return busy(x, y);
               }
@@ -69,7 +77,7 @@ class EdgeSnapperTest {
 
   @Test
   void blockWithoutAChannel_endsAtTheStepOfBrightness() {
-    EdgeSnapper snapper = snapper((x, y) -> within(x, y, 0) ? 0.25 + busy(x, y) : rows(x, y));
+    EdgeSnapper snapper = snapper("bright block", (x, y) -> within(x, y, 0) ? 0.25 + busy(x, y) : rows(x, y));
     assertBlock(snapper.snap(tiles(7, 9, 22, 21)).getEnvelopeInternal());
   }
 
@@ -78,7 +86,7 @@ class EdgeSnapperTest {
   void holeInABlock_isPlacedAsWell() {
     EdgeSnapper snapper =
         snapper(
-            (x, y) -> {
+            "block around a hole", (x, y) -> {
               if (!within(x, y, 0)) {
                 return busy(x, y);
               }
@@ -94,7 +102,7 @@ class EdgeSnapperTest {
   @Test
   void edgeInEvenTexture_staysWhereTheTilesPutIt() {
     Polygon p = tiles(8, 9, 22, 21);
-    EdgeSnapper snapper = snapper(EdgeSnapperTest::busy);
+    EdgeSnapper snapper = snapper("even texture", EdgeSnapperTest::busy);
     Envelope e = snapper.snap(p).getEnvelopeInternal();
     assertEquals(8 * TILE, e.getMinX(), 2 * TOLERANCE_PX);
     assertEquals(21 * TILE, e.getMaxY(), 2 * TOLERANCE_PX);
@@ -102,11 +110,55 @@ class EdgeSnapperTest {
 
   @Test
   void edgeOnTheDiesBorder_staysThere() {
-    EdgeSnapper snapper = snapper((x, y) -> x > 3 * TILE && x < 330 ? busy(x, y) : 0.42);
+    EdgeSnapper snapper = snapper("edge at 330 px", (x, y) -> x > 3 * TILE && x < 330 ? busy(x, y) : 0.42);
     Envelope e = snapper.snap(tiles(0, 0, 20, 30)).getEnvelopeInternal();
     assertEquals(0, e.getMinX());
     assertEquals(0, e.getMinY());
     assertEquals(SIDE, e.getMaxY());
     assertEquals(330, e.getMaxX(), TOLERANCE_PX);
+  }
+
+  /** An L and its mirror image, judged by the distance of outlines of JTS. */
+  @ParameterizedTest
+  @ValueSource(booleans = {false, true})
+  void blockWithANotch_isFoundOnAllSixSides(boolean mirrored) {
+    Polygon truth = notched(LEFT, TOP, RIGHT, BOTTOM, 236.5, 241, mirrored);
+    Polygon channel = (Polygon) truth.buffer(14);
+    IndexedPointInAreaLocator in = new IndexedPointInAreaLocator(truth);
+    IndexedPointInAreaLocator near = new IndexedPointInAreaLocator(channel);
+    EdgeSnapper snapper =
+        snapper(
+            "notched block, mirrored " + mirrored, (x, y) -> {
+              if (in.locate(new Coordinate(x, y)) != Location.EXTERIOR) {
+                return busy(x, y);
+              }
+              return near.locate(new Coordinate(x, y)) != Location.EXTERIOR ? 0.42 : rows(x, y);
+            });
+    Polygon onTiles = notched(7 * TILE, 9 * TILE, 22 * TILE, 21 * TILE, 240, 240, mirrored);
+    double before = DiscreteHausdorffDistance.distance(truth, onTiles, 0.01);
+    double after = DiscreteHausdorffDistance.distance(truth, snapper.snap(onTiles), 0.01);
+    assertTrue(before > 6, "before " + before);
+    // A corner may be off along both axes.
+    assertTrue(after <= TOLERANCE_PX * Math.sqrt(2), "after " + after);
+  }
+
+  /** A rectangle whose lower right quarter from a place on is left out, or its mirror image. */
+  private static Polygon notched(
+      double x0, double y0, double x1, double y1, double nx, double ny, boolean mirrored) {
+    Polygon p =
+        (Polygon)
+            TileShapes.rectangle(x0, y0, x1, y1).difference(TileShapes.rectangle(nx, ny, x1, y1));
+    return mirrored
+        ? (Polygon)
+            AffineTransformation.reflectionInstance(SIDE / 2.0, 0, SIDE / 2.0, SIDE).transform(p)
+        : p;
+  }
+
+  /** Sides of 16 px, 8 um, are steps of a staircase: nothing tells where they belong. */
+  @Test
+  void shortEdges_stay() {
+    EdgeSnapper snapper = snapper("block on quiet ground", (x, y) -> within(x, y, 0) ? busy(x, y) : 0.42);
+    Polygon p = tiles(7, 9, 8, 10);
+    assertTrue(snapper.snap(p).equalsExact(p), snapper.snap(p).toString());
   }
 }

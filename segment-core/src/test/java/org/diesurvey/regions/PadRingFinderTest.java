@@ -10,6 +10,7 @@ import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.features.DrawnTable;
 import org.diesurvey.features.FeatureTable;
+import org.diesurvey.features.FineMap;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.tiles.TileGrid;
@@ -34,9 +35,14 @@ class PadRingFinderTest {
   }
 
   private static FeatureTable die(PadRing ring, double channelUm) {
+    TileGrid grid = new TileGrid(8, 1, WIDTH, HEIGHT);
+    FineMap fine = DrawnTable.kept(ring + " " + channelUm, () -> drawn(ring, channelUm, grid));
+    return DrawnTable.of(fine, grid);
+  }
+
+  private static FineMap drawn(PadRing ring, double channelUm, TileGrid grid) {
     DrawnSource photo =
-        DrawnSource.noisy(
-            WIDTH,
+        DrawnSource.sampled(WIDTH,
             HEIGHT,
             0.01,
             51,
@@ -49,7 +55,7 @@ class PadRingFinderTest {
               }
               return y % 8 < 4 && Math.sin(0.9 * x + Math.floor(y / 8)) > 0 ? 0.55 : 0.38;
             });
-    return DrawnTable.of(photo, new TileGrid(8, 1, WIDTH, HEIGHT));
+    return DrawnTable.fine(photo, grid);
   }
 
   /** Two tiles in three are called what they are, the rest at random. */

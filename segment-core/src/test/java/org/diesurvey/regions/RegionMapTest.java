@@ -13,6 +13,7 @@ import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.features.DrawnTable;
 import org.diesurvey.features.FeatureTable;
+import org.diesurvey.features.FineMap;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.tiles.TileGrid;
@@ -207,24 +208,8 @@ class RegionMapTest {
   }
 
   private static List<DieRegion> withRing(double margin) {
-    FeatureTable picture =
-        DrawnTable.of(
-            DrawnSource.noisy(
-                WIDTH,
-                HEIGHT,
-                0.01,
-                5,
-                (x, y) -> {
-                  double d = depth(x, y);
-                  if (d < margin || d > RING + margin && d < RING + margin + CHANNEL) {
-                    return 0.4;
-                  }
-                  if (d < RING + margin) {
-                    return x % 11 < 5 && y % 7 < 4 ? 0.65 : 0.35;
-                  }
-                  return y % 8 < 4 && Math.sin(0.9 * x + Math.floor(y / 8)) > 0 ? 0.55 : 0.38;
-                }),
-            GRID);
+    FineMap drawn = DrawnTable.kept("ring with margin " + margin, () -> ringed(margin));
+    FeatureTable picture = DrawnTable.of(drawn, GRID);
     TileProbabilities p =
         tiles(
             0.9,
@@ -235,6 +220,26 @@ class RegionMapTest {
                   : d < RING + margin ? SurfaceClass.IO_CELLS : SurfaceClass.CELL_ROWS;
             });
     return RegionMap.of(p, picture, PLAIN, everywhere(), List.of(DieSide.values()));
+  }
+
+  private static FineMap ringed(double margin) {
+    return DrawnTable.fine(
+        DrawnSource.sampled(
+            WIDTH,
+            HEIGHT,
+            0.01,
+            5,
+            (x, y) -> {
+              double d = depth(x, y);
+              if (d < margin || d > RING + margin && d < RING + margin + CHANNEL) {
+                return 0.4;
+              }
+              if (d < RING + margin) {
+                return x % 11 < 5 && y % 7 < 4 ? 0.65 : 0.35;
+              }
+              return y % 8 < 4 && Math.sin(0.9 * x + Math.floor(y / 8)) > 0 ? 0.55 : 0.38;
+            }),
+        GRID);
   }
 
   /** The ring goes on half into the channel of 16 um; fine cells of 2 um on each side. */

@@ -96,9 +96,9 @@ class AdaptiveDrawsTest {
   }
 
   /**
-   * The rule of JCGM 101:2008, 7.9.4 (from memory), by the statistics of Commons Math: the run
-   * ends at the first block at which four figures of every output are known to within half a unit
-   * of the first digit of the standard uncertainty.
+   * The rule of JCGM 101:2008, 7.9.4 (from memory), by the statistics of Commons Math: the run ends
+   * at the first block at which four figures of every output are known to within half a unit of the
+   * first digit of the standard uncertainty.
    */
   @ParameterizedTest
   @ValueSource(doubles = {0.5, 1.0, 1.2})

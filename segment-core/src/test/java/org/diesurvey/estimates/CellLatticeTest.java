@@ -46,16 +46,17 @@ class CellLatticeTest {
 
   @ParameterizedTest
   @CsvSource({
-    "0.8, 0.25, true", "0.79, 0.25, false", "0.8, 0.2499, false", "14, 0.25, true",
+    "0.8, 0.25, true",
+    "0.79, 0.25, false",
+    "0.8, 0.2499, false",
+    "14, 0.25, true",
     "14.1, 0.25, false"
   })
   void bothPeriods_needStrengthSamplesAndALengthOfCells(double um, double strength, boolean read) {
     TexturePeriod sure = period(3, false, 0.9);
-    assertEquals(
-        read, CellLattice.of(List.of(sure, period(um, true, strength)), 0.2).isPresent());
+    assertEquals(read, CellLattice.of(List.of(sure, period(um, true, strength)), 0.2).isPresent());
     TexturePeriod same = period(3, true, 0.9);
-    assertEquals(
-        read, CellLattice.of(List.of(same, period(um, false, strength)), 0.2).isPresent());
+    assertEquals(read, CellLattice.of(List.of(same, period(um, false, strength)), 0.2).isPresent());
     assertTrue(CellLattice.of(List.of(sure, period(2, false, 0.9)), 0.2).isEmpty());
   }
 

@@ -300,7 +300,8 @@ class DieEstimatorTest {
         budget.stream().filter(b -> b.factor().startsWith("efficiency")).findFirst().orElseThrow();
     MacroEfficiency fit = MacroEfficiency.shipped();
     double n = 1e5 / 2.3;
-    double spread = Math.log(MacroEfficiency.bits(n, fit.k(-1)) / MacroEfficiency.bits(n, fit.k(1)));
+    double spread =
+        Math.log(MacroEfficiency.bits(n, fit.k(-1)) / MacroEfficiency.bits(n, fit.k(1)));
     String percent = String.format(java.util.Locale.ROOT, "%.0f %%", 50 * spread);
     assertTrue(efficiency.remedy().contains("from " + percent + " to about"), efficiency.remedy());
     BudgetLine cell =

@@ -40,8 +40,7 @@ class LogRangeTest {
   @CsvSource({"0.6, 0", "1.3, 0.1", "1, 0.4"})
   void logDensity_ofAnEvenRange_isNormal(double value, double valueSd) {
     LogRange even = LogRange.aroundOne(0.3);
-    double expected =
-        new NormalDistribution(0, Math.hypot(0.3, valueSd)).density(Math.log(value));
+    double expected = new NormalDistribution(0, Math.hypot(0.3, valueSd)).density(Math.log(value));
     assertEquals(expected, even.logDensity(value, valueSd), 1e-9);
     assertEquals(0.3, even.logSd(), 1e-12);
   }

@@ -107,8 +107,7 @@ class MemoryModelTest {
     assertEquals(1e6 * 0.9 / (1.2 * 1.58), m.bits(MEDIANS), 1e-6);
     assertEquals(1, ratio(m, Factor.SCALE, new Deviates(1)), 1e-12);
     MemoryBlock wide = block(1.21e6, true, lattice(1.1), MemoryKind.STATIC, OptionalInt.empty());
-    assertEquals(
-        m.bits(MEDIANS), model(wide, NONE, 0, Extent.BY_HAND).bits(MEDIANS), 1e-6);
+    assertEquals(m.bits(MEDIANS), model(wide, NONE, 0, Extent.BY_HAND).bits(MEDIANS), 1e-6);
     Deviates d = new Deviates(1);
     d.drawOnly(Factor.LATTICE, new SplittableRandom(8));
     double cell = 2.4 * 3.16 / 4;
@@ -151,8 +150,7 @@ class MemoryModelTest {
     assertOrigin(
         "area of the bit-cell arrays; bit cell from the lattice measured, 2.40 µm × 3.16 µm, read"
             + " as 1.90 µm² (25 % of the readings)",
-        block(1e6, true, lattice(1), MemoryKind.STATIC, OptionalInt.empty()),
-        NONE);
+        block(1e6, true, lattice(1), MemoryKind.STATIC, OptionalInt.empty()), NONE);
   }
 
   @Test

@@ -60,16 +60,11 @@ class NodePlausibilityTest {
     RowPeriod found = RowPeriod.of(logic(7.4), 0.2).orElseThrow();
     double sum = 0;
     for (double node : TABLE.nodes()) {
-      sum +=
-          TABLE
-              .at(DensityQuantity.ROW_HEIGHT_UM, node)
-              .map(found::likelihood)
-              .orElse(0.0);
+      sum += TABLE.at(DensityQuantity.ROW_HEIGHT_UM, node).map(found::likelihood).orElse(0.0);
     }
     for (NodeLikelihood n : ranked) {
       double own =
-          found.likelihood(
-              TABLE.at(DensityQuantity.ROW_HEIGHT_UM, n.nodeNm()).orElseThrow());
+          found.likelihood(TABLE.at(DensityQuantity.ROW_HEIGHT_UM, n.nodeNm()).orElseThrow());
       assertEquals(own / sum, n.likelihood(), 1e-12);
       assertTrue(n.likelihood() >= 0.01, n.toString());
     }

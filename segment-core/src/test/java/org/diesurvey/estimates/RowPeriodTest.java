@@ -71,7 +71,8 @@ class RowPeriodTest {
     LogicBlock middle = block("MIDDLE", 5, period(8, 0.3), period(10, 0.6), period(12, 0.5));
     LogicBlock small = block("SMALL", 2, period(9, 0.9));
     assertEquals(
-        "10.0 µm in MIDDLE", RowPeriod.of(List.of(small, large, middle), 0.2).orElseThrow().words());
+        "10.0 µm in MIDDLE",
+        RowPeriod.of(List.of(small, large, middle), 0.2).orElseThrow().words());
     assertEquals(Optional.empty(), RowPeriod.of(List.of(large), 0.2));
   }
 

@@ -35,7 +35,13 @@ class AnnotationReaderTest {
   }
 
   private static String annotation(String context, String members) {
-    return "{" + context + "'id': 'urn:x:1', 'type': 'Annotation', " + members + ", " + TARGET + "}";
+    return "{"
+        + context
+        + "'id': 'urn:x:1', 'type': 'Annotation', "
+        + members
+        + ", "
+        + TARGET
+        + "}";
   }
 
   private static final String LOGIC = "'body': " + body("tagging", "logic");

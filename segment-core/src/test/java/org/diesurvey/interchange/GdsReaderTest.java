@@ -37,7 +37,8 @@ class GdsReaderTest {
   /** Three columns and two rows of a part of 3 x 2 um at (1, 2), begun at (10, 20). */
   @Test
   void arrayOfAStructure_standsAtEveryColumnAndRow() {
-    OutlineSet set = parse(part().cell("TOP").array("PART", 10_000, 20_000, 3, 2, 5000, 7000).end());
+    OutlineSet set =
+        parse(part().cell("TOP").array("PART", 10_000, 20_000, 3, 2, 5000, 7000).end());
     List<String> found = new ArrayList<>();
     for (ClassedOutline o : set.regions()) {
       Envelope e = OutlineShapes.polygon(o.shape()).getEnvelopeInternal();
@@ -135,7 +136,12 @@ class GdsReaderTest {
   /** Mirrored, scaled, turned and moved in this order, by the transformations of JTS. */
   @ParameterizedTest
   @CsvSource({
-    "true, 1, 0", "false, 2.5, 0", "false, 1, 90", "true, 1, 270", "false, 1, 30", "true, 0.5, 200"
+    "true, 1, 0",
+    "false, 2.5, 0",
+    "false, 1, 90",
+    "true, 1, 270",
+    "false, 1, 30",
+    "true, 0.5, 200"
   })
   void placedStructure_isTransformedAsTheFormatSays(
       boolean mirrored, double scale, double degrees) {
@@ -146,8 +152,7 @@ class GdsReaderTest {
             .scale(scale, scale)
             .rotate(Math.toRadians(degrees))
             .translate(50, 60);
-    Geometry expected =
-        map.transform(OutlineShapes.polygon(TestOutlines.box(1, 2, 3, 2)));
+    Geometry expected = map.transform(OutlineShapes.polygon(TestOutlines.box(1, 2, 3, 2)));
     Geometry own = OutlineShapes.polygon(set.regions().get(0).shape());
     assertEquals(0, own.symDifference(expected).getArea(), 1e-6);
   }

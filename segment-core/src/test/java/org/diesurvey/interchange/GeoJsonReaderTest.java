@@ -109,8 +109,13 @@ class GeoJsonReaderTest {
 
   @ParameterizedTest
   @CsvSource({
-    "1e6, 5, true", "1000001, 5, false", "5, 1e6, true", "5, 1000001, false", "0, 5, false",
-    "5, 0, false", "20, 10, true"
+    "1e6, 5, true",
+    "1000001, 5, false",
+    "5, 1e6, true",
+    "5, 1000001, false",
+    "0, 5, false",
+    "5, 0, false",
+    "20, 10, true"
   })
   void extent_isAboveZeroAndUpToAMillion(String width, String height, boolean accepted) {
     String json = file(", 'width': " + width + ", 'height': " + height, "", "");
@@ -154,8 +159,7 @@ class GeoJsonReaderTest {
             "{'type': 'Feature', 'properties': {'class': 'logic'}, 'geometry': "
                 + geometry.replace("@", RING)
                 + "}");
-    assertEquals(
-        100, OutlineShapes.polygon(parse(json).outlines().get(0).shape()).getArea(), 1e-9);
+    assertEquals(100, OutlineShapes.polygon(parse(json).outlines().get(0).shape()).getArea(), 1e-9);
   }
 
   @ParameterizedTest

@@ -140,7 +140,9 @@ class LayerMaskTest {
     assertEquals("RAM", r.get("source").get("cell").asText());
   }
 
-  /** Every member of the record beside a mask, for a block of 1 x 2 um that is a quarter covered. */
+  /**
+   * Every member of the record beside a mask, for a block of 1 x 2 um that is a quarter covered.
+   */
   @Test
   void record_hasEveryMember() throws Exception {
     byte[] gds =
@@ -196,8 +198,7 @@ class LayerMaskTest {
         List.of(new LayoutCells.Box(5, 5, 17, 7), new LayoutCells.Box(5, 11, 17, 13)),
         LayoutArrays.of(bits, 40, 30));
     assertEquals(
-        List.of(new LayoutCells.Box(5, 11, 17, 13)),
-        LayoutArrays.of(bits.subList(1, 24), 40, 30));
+        List.of(new LayoutCells.Box(5, 11, 17, 13)), LayoutArrays.of(bits.subList(1, 24), 40, 30));
     // The picture ends at 10 um along x and at 12 um along y.
     assertEquals(
         List.of(new LayoutCells.Box(5, 5, 10, 7), new LayoutCells.Box(5, 11, 10, 12)),

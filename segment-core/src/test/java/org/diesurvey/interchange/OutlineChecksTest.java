@@ -81,8 +81,7 @@ class OutlineChecksTest {
 
   @Test
   void ids_areUnique_andOfABoundedLength() {
-    assertTrue(
-        refusal(box("A", 0, 0, 9, 9), box("A", 20, 0, 9, 9)).contains("'A' appears twice"));
+    assertTrue(refusal(box("A", 0, 0, 9, 9), box("A", 20, 0, 9, 9)).contains("'A' appears twice"));
     assertEquals(1, checked(box("x".repeat(200), 0, 0, 9, 9)).outlines().size());
     assertTrue(refusal(box("x".repeat(201), 0, 0, 9, 9)).contains("an id of 201 characters"));
   }
@@ -137,12 +136,12 @@ class OutlineChecksTest {
         new Outline(
             shell.shell(),
             List.of(
-                TestOutlines.box(20, 20, 20, 20).shell(), TestOutlines.box(40, 20, 20, 20).shell()));
+                TestOutlines.box(20, 20, 20, 20).shell(),
+                TestOutlines.box(40, 20, 20, 20).shell()));
     Outline one = checked(ClassedOutline.region("A", DieClass.LOGIC, o)).outlines().get(0).shape();
     assertEquals(1, one.holes().size());
     assertEquals(100 * 100 - 40 * 20, OutlineShapes.polygon(one).getArea(), 1e-9);
-    Outline border =
-        new Outline(shell.shell(), List.of(TestOutlines.box(90, 40, 10, 20).shell()));
+    Outline border = new Outline(shell.shell(), List.of(TestOutlines.box(90, 40, 10, 20).shell()));
     Outline cut =
         checked(ClassedOutline.region("A", DieClass.LOGIC, border)).outlines().get(0).shape();
     assertEquals(0, cut.holes().size());
@@ -159,13 +158,15 @@ class OutlineChecksTest {
         new Outline(
             shell,
             List.of(
-                TestOutlines.box(20, 20, 40, 40).shell(), TestOutlines.box(30, 30, 50, 40).shell()));
+                TestOutlines.box(20, 20, 40, 40).shell(),
+                TestOutlines.box(30, 30, 50, 40).shell()));
     assertTrue(refusal(ClassedOutline.region("A", DieClass.LOGIC, overlap)).contains("redraw it"));
     Outline inHole =
         new Outline(
             shell,
             List.of(
-                TestOutlines.box(20, 20, 60, 60).shell(), TestOutlines.box(30, 30, 20, 20).shell()));
+                TestOutlines.box(20, 20, 60, 60).shell(),
+                TestOutlines.box(30, 30, 20, 20).shell()));
     assertTrue(
         refusal(ClassedOutline.region("A", DieClass.LOGIC, inHole)).contains("a hole in a hole"));
   }
@@ -181,7 +182,6 @@ class OutlineChecksTest {
                 DieInputException.class,
                 () -> OutlineChecks.requirePhoto(link, "b".repeat(64), "f"))
             .getMessage();
-    assertTrue(
-        said.contains("photograph (SHA-256 aaaaaaaaaaaa..., here bbbbbbbbbbbb...)"), said);
+    assertTrue(said.contains("photograph (SHA-256 aaaaaaaaaaaa..., here bbbbbbbbbbbb...)"), said);
   }
 }

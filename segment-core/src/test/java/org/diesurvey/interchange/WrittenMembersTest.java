@@ -102,8 +102,7 @@ class WrittenMembersTest {
         JSON.readTree("{\"id\": \"LOG1\", \"kind\": \"region\", \"class\": \"logic\"}"),
         root.at("/features/1/properties"));
     assertEquals(
-        JSON.readTree(
-            "{\"id\": \"MEM1.1\", \"kind\": \"bit-cell array\", \"part_of\": \"MEM 1\"}"),
+        JSON.readTree("{\"id\": \"MEM1.1\", \"kind\": \"bit-cell array\", \"part_of\": \"MEM 1\"}"),
         root.at("/features/2/properties"));
     assertEquals("MEM 1", root.at("/features/0/id").asText());
   }
@@ -140,8 +139,7 @@ class WrittenMembersTest {
     Element image = (Element) root.getElementsByTagName("image").item(0);
     assertAttributes(
         image, "x=0 y=0 width=100 height=50.125 preserveAspectRatio=none href=a_b.png");
-    assertEquals(
-        "a b.png", image.getAttributeNS("http://www.w3.org/1999/xlink", "href"));
+    assertEquals("a b.png", image.getAttributeNS("http://www.w3.org/1999/xlink", "href"));
     NodeList groups = root.getElementsByTagName("g");
     assertEquals(6, groups.getLength());
     Element memory = (Element) groups.item(4);
@@ -213,7 +211,9 @@ class WrittenMembersTest {
       bodies.append('|');
     }
     assertTrue(
-        bodies.toString().startsWith("tagging memory array|tagging odd|identifying MEM 1|describing "),
+        bodies
+            .toString()
+            .startsWith("tagging memory array|tagging odd|identifying MEM 1|describing "),
         bodies.toString());
     assertTrue(bodies.toString().endsWith("|commenting a <note>|"), bodies.toString());
     byte[] hash = MessageDigest.getInstance("SHA-256").digest(new byte[0]);

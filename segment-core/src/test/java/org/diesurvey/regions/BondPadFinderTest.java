@@ -39,25 +39,25 @@ class BondPadFinderTest {
   }
 
   private static DrawnSource photo(Side side) {
-    return
-        DrawnSource.sampled(WIDTH,
-            HEIGHT,
-            0.01,
-            71,
-            (x, y) -> {
-              double[] depth = {x, y, WIDTH - x, HEIGHT - y};
-              int at = 0;
-              for (int s = 1; s < 4; s++) {
-                at = depth[s] < depth[at] ? s : at;
-              }
-              double place = at % 2 == 0 ? y : x;
-              double length = at % 2 == 0 ? HEIGHT : WIDTH;
-              boolean corner = place < DEPTH || place > length - DEPTH;
-              if (depth[at] > DEPTH) {
-                return y % 8 < 4 ? 0.55 : 0.38;
-              }
-              return corner ? 0.4 : side.grey(at, depth[at], place - DEPTH);
-            });
+    return DrawnSource.sampled(
+        WIDTH,
+        HEIGHT,
+        0.01,
+        71,
+        (x, y) -> {
+          double[] depth = {x, y, WIDTH - x, HEIGHT - y};
+          int at = 0;
+          for (int s = 1; s < 4; s++) {
+            at = depth[s] < depth[at] ? s : at;
+          }
+          double place = at % 2 == 0 ? y : x;
+          double length = at % 2 == 0 ? HEIGHT : WIDTH;
+          boolean corner = place < DEPTH || place > length - DEPTH;
+          if (depth[at] > DEPTH) {
+            return y % 8 < 4 ? 0.55 : 0.38;
+          }
+          return corner ? 0.4 : side.grey(at, depth[at], place - DEPTH);
+        });
   }
 
   /** A dark pad of 56 um, 10 um below the edge, and a device of fine fingers below it. */
@@ -85,13 +85,17 @@ class BondPadFinderTest {
             boolean inPad = p < cells(s, 210) * 210 && in > 77 && in < 133 && d > 10 && d < 66;
             return inPad ? pad : 0.4;
           };
-      assertEquals(2 * cells(0, 210) + 2 * cells(1, 210), count("sparse pads of " + pad, sparse).orElseThrow().count());
+      assertEquals(
+          2 * cells(0, 210) + 2 * cells(1, 210),
+          count("sparse pads of " + pad, sparse).orElseThrow().count());
     }
   }
 
   @Test
   void padsAtOnePitch_areCounted_andNotTheFingersBelowThem() {
-    BondPads pads = count("pads at one pitch", (s, d, p) -> p < cells(s, 80) * 80 ? cell(d, p % 80) : 0.4).orElseThrow();
+    BondPads pads =
+        count("pads at one pitch", (s, d, p) -> p < cells(s, 80) * 80 ? cell(d, p % 80) : 0.4)
+            .orElseThrow();
     assertEquals(2 * cells(0, 80) + 2 * cells(1, 80), pads.count());
     assertTrue(pads.seen());
     assertEquals(80, pads.pitchPx(), 1);
@@ -110,7 +114,9 @@ class BondPadFinderTest {
       }
     }
     BondPads pads =
-        count("sparse pads", (s, d, p) -> p < 1600 && there[s][(int) (p / 80)] ? cell(d, p % 80) : 0.4)
+        count(
+                "sparse pads",
+                (s, d, p) -> p < 1600 && there[s][(int) (p / 80)] ? cell(d, p % 80) : 0.4)
             .orElseThrow();
     assertEquals(truth, pads.count());
     assertTrue(pads.seen());
@@ -152,8 +158,7 @@ class BondPadFinderTest {
   @Test
   void noStrips_giveNothing() {
     TileGrid grid = new TileGrid(8, 1, 160, 160);
-    FineMap fine =
-        DrawnTable.fine(DrawnSource.noisy(160, 160, 0.01, 7, (x, y) -> 0.5), grid);
+    FineMap fine = DrawnTable.fine(DrawnSource.noisy(160, 160, 0.01, 7, (x, y) -> 0.5), grid);
     List<RingStrip> none = RingStrip.of(fine, grid, PadRing.NONE);
     assertTrue(new BondPadFinder(fine, 2).find(none).isEmpty());
   }
@@ -185,8 +190,8 @@ class BondPadFinderTest {
   }
 
   /**
-   * Pads of several sizes at random distances, gaps at least as wide as a pad, counted by OpenCV as well: connected components of
-   * what is brighter than half way.
+   * Pads of several sizes at random distances, gaps at least as wide as a pad, counted by OpenCV as
+   * well: connected components of what is brighter than half way.
    */
   @ParameterizedTest(name = "pads of {0} cells")
   @ValueSource(ints = {14, 20, 30})

@@ -227,7 +227,8 @@ class DamagedPlacesTest {
   @Test
   void placesKnowNothingOfTheirClass() {
     List<DieRegion> out =
-        DamagedPlaces.cut(List.of(logic()), DamageMap.of(mask(new int[] {20, 20, 30, 28}), 2), GRID);
+        DamagedPlaces.cut(
+            List.of(logic()), DamageMap.of(mask(new int[] {20, 20, 30, 28}), 2), GRID);
     DieRegion place = out.get(1);
     assertEquals(4, place.probabilities().size());
     assertEquals(1, place.probabilities().values().stream().mapToDouble(v -> v).sum(), 1e-12);
@@ -265,7 +266,8 @@ class DamagedPlacesTest {
             DamageMap.of(mask, 2),
             GRID);
     assertEquals(
-        List.of(Optional.empty(), Optional.of("empty"), Optional.of("damaged"), Optional.of("damaged")),
+        List.of(
+            Optional.empty(), Optional.of("empty"), Optional.of("damaged"), Optional.of("damaged")),
         out.stream().map(DieRegion::reason).toList());
     assertEquals(20 * 20 * 16, out.get(2).outline().getArea(), 1e-6);
     assertEquals(4 * 4 * 16, out.get(3).outline().getArea(), 1e-6);

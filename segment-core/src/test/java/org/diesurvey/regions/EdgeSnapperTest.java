@@ -42,7 +42,9 @@ class EdgeSnapperTest {
 
   private static EdgeSnapper snapper(String name, DrawnSource.Grey grey) {
     TileGrid grid = new TileGrid(8, 0.5, SIDE, SIDE);
-    FineMap fine = DrawnTable.kept(name, () -> DrawnTable.fine(DrawnSource.noisy(SIDE, SIDE, 0.01, 41, grey), grid));
+    FineMap fine =
+        DrawnTable.kept(
+            name, () -> DrawnTable.fine(DrawnSource.noisy(SIDE, SIDE, 0.01, 41, grey), grid));
     return new EdgeSnapper(fine, grid);
   }
 
@@ -62,7 +64,8 @@ class EdgeSnapperTest {
   void blockWithAQuietChannel_endsWhereTheChannelBegins() {
     EdgeSnapper snapper =
         snapper(
-            "block with a channel", (x, y) -> {
+            "block with a channel",
+            (x, y) -> {
               if (within(x, y, 0)) {
                 return busy(x, y);
               }
@@ -77,7 +80,8 @@ class EdgeSnapperTest {
 
   @Test
   void blockWithoutAChannel_endsAtTheStepOfBrightness() {
-    EdgeSnapper snapper = snapper("bright block", (x, y) -> within(x, y, 0) ? 0.25 + busy(x, y) : rows(x, y));
+    EdgeSnapper snapper =
+        snapper("bright block", (x, y) -> within(x, y, 0) ? 0.25 + busy(x, y) : rows(x, y));
     assertBlock(snapper.snap(tiles(7, 9, 22, 21)).getEnvelopeInternal());
   }
 
@@ -86,7 +90,8 @@ class EdgeSnapperTest {
   void holeInABlock_isPlacedAsWell() {
     EdgeSnapper snapper =
         snapper(
-            "block around a hole", (x, y) -> {
+            "block around a hole",
+            (x, y) -> {
               if (!within(x, y, 0)) {
                 return busy(x, y);
               }
@@ -110,7 +115,8 @@ class EdgeSnapperTest {
 
   @Test
   void edgeOnTheDiesBorder_staysThere() {
-    EdgeSnapper snapper = snapper("edge at 330 px", (x, y) -> x > 3 * TILE && x < 330 ? busy(x, y) : 0.42);
+    EdgeSnapper snapper =
+        snapper("edge at 330 px", (x, y) -> x > 3 * TILE && x < 330 ? busy(x, y) : 0.42);
     Envelope e = snapper.snap(tiles(0, 0, 20, 30)).getEnvelopeInternal();
     assertEquals(0, e.getMinX());
     assertEquals(0, e.getMinY());
@@ -128,7 +134,8 @@ class EdgeSnapperTest {
     IndexedPointInAreaLocator near = new IndexedPointInAreaLocator(channel);
     EdgeSnapper snapper =
         snapper(
-            "notched block, mirrored " + mirrored, (x, y) -> {
+            "notched block, mirrored " + mirrored,
+            (x, y) -> {
               if (in.locate(new Coordinate(x, y)) != Location.EXTERIOR) {
                 return busy(x, y);
               }
@@ -157,7 +164,8 @@ class EdgeSnapperTest {
   /** Sides of 16 px, 8 um, are steps of a staircase: nothing tells where they belong. */
   @Test
   void shortEdges_stay() {
-    EdgeSnapper snapper = snapper("block on quiet ground", (x, y) -> within(x, y, 0) ? busy(x, y) : 0.42);
+    EdgeSnapper snapper =
+        snapper("block on quiet ground", (x, y) -> within(x, y, 0) ? busy(x, y) : 0.42);
     Polygon p = tiles(7, 9, 8, 10);
     assertTrue(snapper.snap(p).equalsExact(p), snapper.snap(p).toString());
   }

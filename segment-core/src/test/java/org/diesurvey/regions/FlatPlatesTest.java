@@ -21,8 +21,7 @@ class FlatPlatesTest {
   private static boolean[] plates(String name, DrawnSource.Grey grey) {
     FineMap fine =
         DrawnTable.kept(
-            name,
-            () -> DrawnTable.fine(DrawnSource.noisy(SIDE, SIDE, 0.01, 41, grey), GRID));
+            name, () -> DrawnTable.fine(DrawnSource.noisy(SIDE, SIDE, 0.01, 41, grey), GRID));
     int[] label = new int[GRID.count()];
     Arrays.fill(label, SurfaceClass.BARE.ordinal());
     return FlatPlates.tiles(label, fine, GRID);
@@ -42,7 +41,8 @@ class FlatPlatesTest {
 
   @Test
   void aPlateOfAnotherTone_isFoundWhereItLies() {
-    boolean[] plates = plates("plate", (x, y) -> within(x, y, 200, 240, 160, 120) ? GROUND + 0.06 : GROUND);
+    boolean[] plates =
+        plates("plate", (x, y) -> within(x, y, 200, 240, 160, 120) ? GROUND + 0.06 : GROUND);
     assertEquals(160 * 120 / 64, count(plates), 40);
     assertTrue(plates[300 / 8 * GRID.columns() + 280 / 8]);
     assertFalse(plates[100 / 8 * GRID.columns() + 100 / 8]);
@@ -53,7 +53,8 @@ class FlatPlatesTest {
     assertEquals(
         0,
         count(
-            plates("frame",
+            plates(
+                "frame",
                 (x, y) ->
                     within(x, y, 200, 240, 160, 120) && !within(x, y, 206, 246, 148, 108)
                         ? GROUND + 0.1
@@ -65,7 +66,8 @@ class FlatPlatesTest {
     assertEquals(
         0,
         count(
-            plates("block with a pattern",
+            plates(
+                "block with a pattern",
                 (x, y) ->
                     within(x, y, 200, 240, 160, 120) ? GROUND + (y % 8 < 4 ? 0.12 : 0) : GROUND)));
   }
@@ -73,12 +75,20 @@ class FlatPlatesTest {
   @Test
   void aRoundStain_isNoPlate() {
     assertEquals(
-        0, count(plates("round stain", (x, y) -> Math.hypot(x - 300, y - 300) < 80 ? GROUND + 0.06 : GROUND)));
+        0,
+        count(
+            plates(
+                "round stain",
+                (x, y) -> Math.hypot(x - 300, y - 300) < 80 ? GROUND + 0.06 : GROUND)));
   }
 
   @Test
   void manyOfOneSize_areBondPads() {
     assertEquals(
-        0, count(plates("many plates", (x, y) -> within(x % 120, y, 30, 60, 60, 60) ? GROUND + 0.06 : GROUND)));
+        0,
+        count(
+            plates(
+                "many plates",
+                (x, y) -> within(x % 120, y, 30, 60, 60, 60) ? GROUND + 0.06 : GROUND)));
   }
 }

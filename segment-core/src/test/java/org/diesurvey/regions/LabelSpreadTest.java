@@ -28,13 +28,11 @@ class LabelSpreadTest {
   void openTile_takesTheLabelOfMostNeighbours() {
     assertEquals(
         "020" //
-            + "221"
-            + "020",
+            + "221" + "020",
         spread(
             3,
             "020" //
-                + "2.1"
-                + "020"));
+                + "2.1" + "020"));
   }
 
   /** From both ends at one tile a round; in the middle the lower label wins a draw. */
@@ -48,13 +46,11 @@ class LabelSpreadTest {
   void neighbours_shareASide_notACornerOrTheNextRow() {
     assertEquals(
         "oo4" //
-            + "o.o"
-            + "4oo",
+            + "o.o" + "4oo",
         spread(
             3,
             "oo4" //
-                + "o.o"
-                + "4oo"));
+                + "o.o" + "4oo"));
     assertEquals("oo4" + ".oo", spread(3, "oo4" + ".oo"));
     assertEquals("oo." + "4oo", spread(3, "oo." + "4oo"));
   }

@@ -42,7 +42,8 @@ class PadRingFinderTest {
 
   private static FineMap drawn(PadRing ring, double channelUm, TileGrid grid) {
     DrawnSource photo =
-        DrawnSource.sampled(WIDTH,
+        DrawnSource.sampled(
+            WIDTH,
             HEIGHT,
             0.01,
             51,

@@ -43,8 +43,7 @@ class RegionMapTest {
   private static TileProbabilities tiles(double best, Layout layout) {
     float[] p = new float[GRID.count() * SurfaceClass.COUNT];
     for (int t = 0; t < GRID.count(); t++) {
-      SurfaceClass c =
-          layout.at((t % GRID.columns() + 0.5) * 8, (t / GRID.columns() + 0.5) * 8);
+      SurfaceClass c = layout.at((t % GRID.columns() + 0.5) * 8, (t / GRID.columns() + 0.5) * 8);
       for (int k = 0; k < SurfaceClass.COUNT; k++) {
         p[t * SurfaceClass.COUNT + k] =
             (float) (k == c.ordinal() ? best : (1 - best) / (SurfaceClass.COUNT - 1));
@@ -134,7 +133,10 @@ class RegionMapTest {
     assertEquals(0.9, bare.confidence(), 1e-6);
     assertEquals(80 * 20, bare.tiles());
     assertEquals(
-        0.1, bare.probabilities().values().stream().mapToDouble(v -> v).sum(), 1e-6, "without bare");
+        0.1,
+        bare.probabilities().values().stream().mapToDouble(v -> v).sum(),
+        1e-6,
+        "without bare");
   }
 
   /** With a confidence below a guess among four nothing is claimed, the memory's arrays neither. */
@@ -144,7 +146,10 @@ class RegionMapTest {
     List<DieRegion> r =
         RegionMap.of(tiles(0.9, RegionMapTest::blocks), BLANK, low, everywhere(), List.of());
     DieRegion memory =
-        r.stream().filter(u -> u.reason().equals(Optional.of("undecided"))).findFirst().orElseThrow();
+        r.stream()
+            .filter(u -> u.reason().equals(Optional.of("undecided")))
+            .findFirst()
+            .orElseThrow();
     assertEquals(DieClass.UNCLEAR, memory.dieClass());
     assertEquals(List.of(), memory.arrays());
     assertEquals(224 * 176, memory.outline().getArea(), 1e-6);
@@ -252,8 +257,10 @@ class RegionMapTest {
     assertEquals(WIDTH * HEIGHT, ring.getEnvelope().getArea(), 1e-6);
     double inner = (WIDTH - 2 * (RING + CHANNEL / 2)) * (HEIGHT - 2 * (RING + CHANNEL / 2));
     assertEquals(inner, WIDTH * HEIGHT - ring.getArea(), 4 * (WIDTH + HEIGHT));
-    assertTrue(r.get(0).outline().within(ring.getFactory().createPolygon(
-        ring.getInteriorRingN(0).getCoordinates())));
+    assertTrue(
+        r.get(0)
+            .outline()
+            .within(ring.getFactory().createPolygon(ring.getInteriorRingN(0).getCoordinates())));
     assertTrue(r.get(1).confidence() > 0.8, "confidence " + r.get(1).confidence());
     assertTrue(r.get(1).probabilities().get(DieClass.PAD_RING) > 0.8);
   }

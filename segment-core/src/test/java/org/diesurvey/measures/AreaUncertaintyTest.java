@@ -58,9 +58,9 @@ class AreaUncertaintyTest {
 
   @Test
   void length_hasOneScaleTermAndTwoEnds() {
-    Measured mm = AreaUncertainty.lengthMm(4000, 1, HALF_PERCENT);
+    Measured mm = AreaUncertainty.lengthMm(4000, 3, HALF_PERCENT);
     assertEquals(1, mm.value(), 1e-12);
-    assertEquals(Math.hypot(0.005, Math.sqrt(2) / 4000), mm.standardUncertainty(), 1e-9);
+    assertEquals(Math.hypot(0.005, 3 * Math.sqrt(2) / 4000), mm.standardUncertainty(), 1e-9);
   }
 
   @Test
@@ -71,5 +71,21 @@ class AreaUncertaintyTest {
     assertThrows(
         IllegalArgumentException.class,
         () -> AreaUncertainty.ofOutlineMm2(10, -1, 0.5, HALF_PERCENT));
+  }
+
+  @Test
+  void nothingAtAll_isAnArea_butNoPitchIsNoScale() {
+    assertEquals(0, AreaUncertainty.ofCountMm2(Measured.exact(0), HALF_PERCENT).value());
+    assertEquals(
+        0, AreaUncertainty.ofOutlineMm2(0, 0, 0, HALF_PERCENT).standardUncertainty(), 1e-15);
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> AreaUncertainty.ofCountMm2(Measured.exact(1), Measured.exact(0)));
+    for (double bad : new double[] {-1e-9, Double.NaN}) {
+      assertThrows(
+          IllegalArgumentException.class, () -> AreaUncertainty.edgeCountUncertaintyPx(bad, 1));
+      assertThrows(
+          IllegalArgumentException.class, () -> AreaUncertainty.edgeCountUncertaintyPx(1, bad));
+    }
   }
 }

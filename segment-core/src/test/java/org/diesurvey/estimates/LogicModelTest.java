@@ -135,6 +135,24 @@ class LogicModelTest {
     assertEquals(0, spread(byRows, Factor.DENSITY).getStandardDeviation());
   }
 
+  /** A larger block holds more gates, rows filled better too. */
+  @Test
+  void areaAndFill_enterWithTheirSign() {
+    LogicModel m = model(block(1), NODE, 0.2, 0);
+    Deviates d = new Deviates(1);
+    d.drawOnly(Factor.EDGE, new SplittableRandom(4));
+    double none = m.nand2(new Deviates(1));
+    assertEquals(Math.exp(0.03 * d.edge(0)), m.nand2(d) / none, 1e-9);
+    Deviates e = new Deviates(1);
+    e.drawOnly(Factor.UTILISATION, new SplittableRandom(4));
+    assertEquals(e.z(Factor.UTILISATION) > 0, m.nand2(e) > none);
+    Deviates x = new Deviates(1);
+    x.drawOnly(Factor.EXTENT, new SplittableRandom(4));
+    LogRange extent = Extent.shipped().logic();
+    double larger = extent.at(x.z(Factor.EXTENT)) / extent.centre();
+    assertEquals(larger, m.nand2(x) / none, 1e-9);
+  }
+
   /** Variance of a two-piece normal, John 1982 (from memory): (1 - 2/pi)(b - a)^2 + a b. */
   private static double mean2(LogRange r) {
     double d = r.highSd() - r.lowSd();

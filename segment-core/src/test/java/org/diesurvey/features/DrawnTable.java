@@ -24,8 +24,13 @@ public final class DrawnTable {
 
   /** A table of undamaged tiles without features. */
   public static FeatureTable of(FineMap fine, TileGrid grid) {
+    return of(fine, grid, new boolean[grid.count()]);
+  }
+
+  /** A table of tiles without features, damaged as said. */
+  public static FeatureTable of(FineMap fine, TileGrid grid, boolean[] damaged) {
     return FeatureTable.restored(
-        grid, new float[grid.count()][0], new float[grid.count()], new boolean[grid.count()], fine);
+        grid, new float[grid.count()][0], new float[grid.count()], damaged, fine);
   }
 
   /** Grey and activity on quarter tiles of a picture that is the upright die. */

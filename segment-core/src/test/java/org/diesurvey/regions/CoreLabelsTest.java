@@ -1,0 +1,214 @@
+package org.diesurvey.regions;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.Map;
+import org.diesurvey.classification.SurfaceClass;
+import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.features.DrawnTable;
+import org.diesurvey.features.FineMap;
+import org.diesurvey.preparation.DrawnSource;
+import org.diesurvey.tiles.TileGrid;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/**
+ * 60 x 50 tiles of 8 um with evidence made up tile by tile on a picture that shows nothing. Places
+ * below are in tiles; a tile is 64 um2.
+ */
+class CoreLabelsTest {
+  private static final int COLUMNS = 60;
+  private static final int ROWS = 50;
+  private static final TileGrid GRID = new TileGrid(8, 1, 8 * COLUMNS, 8 * ROWS);
+  private static final FineMap BLANK =
+      DrawnTable.fine(DrawnSource.of(8 * COLUMNS, 8 * ROWS, (x, y) -> 0.5), GRID);
+
+  private final SurfaceClass[] evidence = new SurfaceClass[GRID.count()];
+  private final double[] sure = new double[GRID.count()];
+  private final boolean[] damaged = new boolean[GRID.count()];
+  private final boolean[] inside = new boolean[GRID.count()];
+
+  CoreLabelsTest() {
+    Arrays.fill(evidence, SurfaceClass.CELL_ROWS);
+    Arrays.fill(sure, 0.9);
+    Arrays.fill(inside, true);
+  }
+
+  private static int tile(int x, int y) {
+    return y * COLUMNS + x;
+  }
+
+  private void box(SurfaceClass c, int x, int y, int w, int h) {
+    box(c, x, y, w, h, 0.9);
+  }
+
+  private void box(SurfaceClass c, int x, int y, int w, int h, double p) {
+    for (int t = 0; t < evidence.length; t++) {
+      if (t % COLUMNS >= x && t % COLUMNS < x + w && t / COLUMNS >= y && t / COLUMNS < y + h) {
+        evidence[t] = c;
+        sure[t] = p;
+      }
+    }
+  }
+
+  private CoreLabels labels(boolean ioAllowed) {
+    float[] p = new float[GRID.count() * SurfaceClass.COUNT];
+    for (int t = 0; t < evidence.length; t++) {
+      for (int k = 0; k < SurfaceClass.COUNT; k++) {
+        boolean own = k == evidence[t].ordinal();
+        p[t * SurfaceClass.COUNT + k] =
+            (float) (own ? sure[t] : (1 - sure[t]) / (SurfaceClass.COUNT - 1));
+      }
+    }
+    return CoreLabels.of(
+        new TileProbabilities(GRID, p, new float[GRID.count()]),
+        DrawnTable.of(BLANK, GRID, damaged),
+        inside,
+        ioAllowed);
+  }
+
+  /** How many tiles have which label. */
+  private Map<SurfaceClass, Integer> counts() {
+    CoreLabels labels = labels(true);
+    Map<SurfaceClass, Integer> counts = new EnumMap<>(SurfaceClass.class);
+    for (int t = 0; t < evidence.length; t++) {
+      if (labels.label(t) != CoreLabels.OUTSIDE) {
+        counts.merge(SurfaceClass.values()[labels.label(t)], 1, Integer::sum);
+      }
+    }
+    return counts;
+  }
+
+  private int count(SurfaceClass c) {
+    return counts().getOrDefault(c, 0);
+  }
+
+  /** A macro is a block from 380 um2 on: six tiles. */
+  @ParameterizedTest
+  @CsvSource({"1, 1, 0", "2, 2, 0", "3, 3, 9", "8, 7, 56"})
+  void macroOfFewDevices_isNone(int w, int h, int tiles) {
+    box(SurfaceClass.MACRO, 20, 20, w, h);
+    assertEquals(tiles, count(SurfaceClass.MACRO));
+  }
+
+  /** Bare ground is told from 6000 um2 on: 94 tiles; below it belongs to what surrounds it. */
+  @ParameterizedTest
+  @CsvSource({"9, 10, 0", "10, 10, 100"})
+  void smallBareGround_isNone(int w, int h, int tiles) {
+    box(SurfaceClass.BARE, 20, 20, w, h);
+    assertEquals(tiles, count(SurfaceClass.BARE));
+  }
+
+  /** Rows below 2700 um2, 42 tiles, inside a macro are the macro's. */
+  @ParameterizedTest
+  @CsvSource({"6, 6, 0", "14, 14, 196"})
+  void pinholesOfRows_areFilled(int w, int h, int tiles) {
+    box(SurfaceClass.MACRO, 10, 10, 30, 30);
+    box(SurfaceClass.CELL_ROWS, 20, 20, w, h);
+    assertEquals(COLUMNS * ROWS - 900 + tiles, count(SurfaceClass.CELL_ROWS));
+  }
+
+  /** An array has at least 900 um2, 14 tiles; less is no memory. */
+  @ParameterizedTest
+  @CsvSource({"3, 4, 0", "4, 4, 16", "10, 8, 80"})
+  void fewBitCells_areNoMemory(int w, int h, int tiles) {
+    box(SurfaceClass.BIT_CELLS, 20, 20, w, h);
+    assertEquals(tiles, count(SurfaceClass.BIT_CELLS));
+  }
+
+  @Test
+  void peripheryAlone_isNoMemory() {
+    box(SurfaceClass.PERIPHERY, 20, 20, 10, 8);
+    assertEquals(0, count(SurfaceClass.PERIPHERY));
+    box(SurfaceClass.BIT_CELLS, 20, 28, 10, 8);
+    assertEquals(80, count(SurfaceClass.PERIPHERY));
+    assertEquals(80, count(SurfaceClass.BIT_CELLS));
+  }
+
+  /** Rows do not stand inside a memory, but between two of them. */
+  @Test
+  void rowsInsideAMemory_areItsCells_streetsBetweenTwoAreNot() {
+    box(SurfaceClass.BIT_CELLS, 10, 10, 20, 20);
+    box(SurfaceClass.CELL_ROWS, 18, 18, 4, 4);
+    assertEquals(400, count(SurfaceClass.BIT_CELLS));
+    box(SurfaceClass.BIT_CELLS, 34, 10, 20, 20);
+    assertEquals(800, count(SurfaceClass.BIT_CELLS));
+  }
+
+  /**
+   * Control of a memory may look like a macro: joined to more bit cells than it has tiles it is
+   * periphery, unless the evidence for the macro is firm.
+   */
+  @ParameterizedTest
+  @CsvSource({"0.6, 5, 0", "0.9, 5, 50", "0.6, 28, 280"})
+  void macroJoinedToAMemory_isPeripheryUnlessFirm(double p, int width, int macro) {
+    box(SurfaceClass.BIT_CELLS, 10, 10, 20, 10);
+    box(SurfaceClass.MACRO, 30, 10, width, 10, p);
+    Map<SurfaceClass, Integer> counts = counts();
+    assertEquals(macro, counts.getOrDefault(SurfaceClass.MACRO, 0));
+    // Where evidence is weak the two parts of the memory meet a tile off.
+    assertEquals(200, counts.get(SurfaceClass.BIT_CELLS), 2);
+    assertEquals(COLUMNS * ROWS - 200 - width * 10, counts.get(SurfaceClass.CELL_ROWS));
+  }
+
+  /** Damaged tiles take no part and get the label around them. */
+  @Test
+  void damagedTiles_areCoveredByTheirSurroundings() {
+    box(SurfaceClass.MACRO, 10, 10, 20, 20);
+    box(SurfaceClass.BIT_CELLS, 15, 15, 6, 6);
+    box(SurfaceClass.BIT_CELLS, 40, 10, 6, 6);
+    assertTrue(count(SurfaceClass.BIT_CELLS) >= 72);
+    for (int y = 15; y < 21; y++) {
+      Arrays.fill(damaged, tile(15, y), tile(21, y), true);
+    }
+    Map<SurfaceClass, Integer> counts = counts();
+    assertEquals(400, counts.get(SurfaceClass.MACRO));
+    assertEquals(36, counts.get(SurfaceClass.BIT_CELLS));
+  }
+
+  @Test
+  void tilesOutsideTheCore_getNoLabel() {
+    box(SurfaceClass.MACRO, 0, 0, 20, 20);
+    for (int t = 0; t < inside.length; t++) {
+      inside[t] = t % COLUMNS >= 10;
+    }
+    CoreLabels labels = labels(true);
+    for (int t = 0; t < inside.length; t++) {
+      assertEquals(!inside[t], labels.label(t) == CoreLabels.OUTSIDE, "tile " + t);
+    }
+    assertEquals(200, count(SurfaceClass.MACRO));
+  }
+
+  /** Inside a ring there are no I/O cells: what looks like them is a macro. */
+  @Test
+  void ioCellsInsideARing_areAMacro() {
+    box(SurfaceClass.IO_CELLS, 20, 20, 10, 10);
+    assertEquals(100, count(SurfaceClass.IO_CELLS));
+    CoreLabels labels = labels(false);
+    assertEquals(SurfaceClass.MACRO.ordinal(), labels.label(tile(25, 25)));
+    assertEquals(SurfaceClass.MACRO.ordinal(), labels.label(tile(20, 20)));
+    assertEquals(SurfaceClass.CELL_ROWS.ordinal(), labels.label(tile(19, 20)));
+  }
+
+  /** One doubtful tile among eight of another class gives way, one without doubt does not. */
+  @Test
+  void singleTiles_giveWayToTheirNeighbours() {
+    box(SurfaceClass.BIT_CELLS, 10, 10, 10, 10);
+    box(SurfaceClass.PERIPHERY, 14, 14, 1, 1);
+    assertEquals(100, count(SurfaceClass.BIT_CELLS));
+  }
+
+  /** Devices in a quarter of a block make it a macro; fewer leave it bare. */
+  @ParameterizedTest
+  @CsvSource({"6, 12, 144", "2, 0, 0"})
+  void bareGroundWithDevices_isAMacroFromAQuarterOn(int w, int h, int macro) {
+    box(SurfaceClass.BARE, 20, 20, 12, 12);
+    box(SurfaceClass.MACRO, 23, 20, w, h);
+    assertEquals(macro, count(SurfaceClass.MACRO));
+    assertEquals(144 - macro, count(SurfaceClass.BARE));
+  }
+}

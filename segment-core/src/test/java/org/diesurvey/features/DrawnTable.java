@@ -22,6 +22,23 @@ public final class DrawnTable {
     return KEPT.computeIfAbsent(key, k -> drawn.get());
   }
 
+  /** A value of a cell of the fine map. */
+  public interface Cell {
+    /** At a row and a column of cells. */
+    double at(int row, int column);
+  }
+
+  /** Grey and activity given cell by cell. */
+  public static FineMap cells(TileGrid grid, Cell grey, Cell activity) {
+    FineMap fine = new FineMap(grid);
+    for (int r = 0; r < fine.rows(); r++) {
+      for (int c = 0; c < fine.columns(); c++) {
+        fine.set(r, c, (float) grey.at(r, c), (float) activity.at(r, c));
+      }
+    }
+    return fine;
+  }
+
   /** A table of undamaged tiles without features. */
   public static FeatureTable of(FineMap fine, TileGrid grid) {
     return of(fine, grid, new boolean[grid.count()]);

@@ -1,5 +1,6 @@
 package org.diesurvey.regions;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -9,6 +10,7 @@ import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.locationtech.jts.algorithm.distance.DiscreteHausdorffDistance;
 import org.locationtech.jts.algorithm.locate.IndexedPointInAreaLocator;
@@ -168,5 +170,77 @@ class EdgeSnapperTest {
         snapper("block on quiet ground", (x, y) -> within(x, y, 0) ? busy(x, y) : 0.42);
     Polygon p = tiles(7, 9, 8, 10);
     assertTrue(snapper.snap(p).equalsExact(p), snapper.snap(p).toString());
+  }
+
+  private static final TileGrid GRID = new TileGrid(8, 0.5, SIDE, SIDE);
+
+  /** By how many cells of 4 px the left, upper, right, lower edge of a block moves outward. */
+  private static int[] moved(FineMap fine, Polygon p) {
+    Envelope a = p.getEnvelopeInternal();
+    Envelope b = new EdgeSnapper(fine, GRID).snap(p).getEnvelopeInternal();
+    return new int[] {
+      (int) Math.round((a.getMinX() - b.getMinX()) / 4),
+      (int) Math.round((a.getMinY() - b.getMinY()) / 4),
+      (int) Math.round((b.getMaxX() - a.getMaxX()) / 4),
+      (int) Math.round((b.getMaxY() - a.getMaxY()) / 4)
+    };
+  }
+
+  private static boolean inside(int r, int c, int x0, int y0, int x1, int y1) {
+    return c >= x0 && r >= y0 && c < x1 && r < y1;
+  }
+
+  /**
+   * Steps of grey alone, cell by cell, where the tiles put the edges at cells 32 and 88: found up
+   * to 13 um, seven cells, to either side.
+   */
+  @ParameterizedTest
+  @CsvSource({
+    "0, 0, 0, 0", "1, 2, 3, 4", "-1, -2, -3, -4", "5, 6, -5, -6", "6, -6, 6, -6", "-5, 3, 0, 1"
+  })
+  void stepOfGrey_isFoundToTheCell(int left, int top, int right, int bottom) {
+    FineMap fine =
+        DrawnTable.cells(
+            GRID,
+            (r, c) -> inside(r, c, 32 - left, 32 - top, 88 + right, 88 + bottom) ? 0.7 : 0.4,
+            (r, c) -> 0.1);
+    assertArrayEquals(new int[] {left, top, right, bottom}, moved(fine, tiles(8, 8, 22, 22)));
+  }
+
+  /** The same of activity, and out of reach the edge stays. */
+  @Test
+  void stepOfActivity_isFoundWithinReach() {
+    FineMap fine =
+        DrawnTable.cells(
+            GRID, (r, c) -> 0.4, (r, c) -> inside(r, c, 35, 20, 100, 85) ? 0.5 : 0.35);
+    assertArrayEquals(new int[] {-3, 0, 0, -3}, moved(fine, tiles(8, 8, 22, 22)));
+  }
+
+  /** A quiet channel counts from 60 % of the block's activity down; else the step of grey does. */
+  @ParameterizedTest
+  @CsvSource({"0.1, 3", "0.55, 3", "0.65, -4"})
+  void channel_winsOverAStepIfItIsQuiet(double activity, int cells) {
+    FineMap fine =
+        DrawnTable.cells(
+            GRID,
+            (r, c) -> inside(r, c, 36, 36, 84, 84) ? 0.9 : 0.4,
+            (r, c) ->
+                inside(r, c, 29, 29, 91, 91) || !inside(r, c, 25, 25, 95, 95) ? 1 : activity);
+    assertArrayEquals(
+        new int[] {cells, cells, cells, cells}, moved(fine, tiles(8, 8, 22, 22)));
+  }
+
+  /** Of two equal steps the nearer one; a step no larger than the rest of the texture is none. */
+  @Test
+  void nearerStep_wins_andTextureIsNoStep() {
+    FineMap two =
+        DrawnTable.cells(
+            GRID,
+            (r, c) -> (c < 26 ? 0 : c < 34 ? 0.3 : 0.6) + (r < 32 || r >= 88 ? 0.3 : 0),
+            (r, c) -> 0.1);
+    assertEquals(-2, moved(two, tiles(8, 8, 22, 22))[0]);
+    FineMap texture =
+        DrawnTable.cells(GRID, (r, c) -> 0.01 * c + 0.01 * r, (r, c) -> 0.1);
+    assertArrayEquals(new int[4], moved(texture, tiles(8, 8, 22, 22)));
   }
 }

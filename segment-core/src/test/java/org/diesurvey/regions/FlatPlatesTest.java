@@ -11,6 +11,8 @@ import org.diesurvey.features.FineMap;
 import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** Noisy bare ground of 600 by 600 um at 1 um/px, 8 um tiles, all called bare. */
 class FlatPlatesTest {
@@ -90,5 +92,95 @@ class FlatPlatesTest {
             plates(
                 "many plates",
                 (x, y) -> within(x % 120, y, 30, 60, 60, 60) ? GROUND + 0.06 : GROUND)));
+  }
+
+  /** Cells of 2 um: a plate from one cell to another on ground of 0.4 with steps of 0.002. */
+  private static FineMap cells(double step, int... boxes) {
+    return DrawnTable.cells(
+        GRID,
+        (r, c) -> {
+          double grey = GROUND + ((r + c) % 4 < 2 ? 0.001 : -0.001);
+          for (int k = 0; k < boxes.length; k += 4) {
+            boolean in =
+                c >= boxes[k] && r >= boxes[k + 1] && c < boxes[k + 2] && r < boxes[k + 3];
+            grey += in ? step : 0;
+          }
+          return grey;
+        },
+        (r, c) -> 0.01);
+  }
+
+  private static int[] bare() {
+    int[] label = new int[GRID.count()];
+    Arrays.fill(label, SurfaceClass.BARE.ordinal());
+    return label;
+  }
+
+  /**
+   * A plate is at least 24 um wide and 1500 um2 large, not at the border, and stands out by five
+   * steps of the ground.
+   */
+  @ParameterizedTest(name = "{0} x {1} cells at {2}, {3}, step {4}")
+  @CsvSource({
+    "40, 40, 100, 100, 0.05, true",
+    "40, 40, 100, 100, 0.008, false",
+    "40, 40, 100, 100, -0.05, true",
+    "10, 60, 100, 100, 0.05, false",
+    "16, 60, 100, 100, 0.05, true",
+    "60, 16, 100, 100, 0.05, true",
+    "18, 18, 100, 100, 0.05, false",
+    "24, 24, 100, 100, 0.05, true",
+    "40, 40, 0, 100, 0.05, false",
+    "40, 40, 100, 0, 0.05, false",
+    "40, 40, 260, 100, 0.05, false",
+    "40, 40, 100, 260, 0.05, false",
+    "170, 170, 60, 60, 0.05, false"
+  })
+  void plate_isKnownBySizePlaceAndTone(
+      int width, int height, int x, int y, double step, boolean found) {
+    boolean[] tiles =
+        FlatPlates.tiles(bare(), cells(step, x, y, x + width, y + height), GRID);
+    if (!found) {
+      assertEquals(0, count(tiles));
+      return;
+    }
+    for (int t = 0; t < tiles.length; t++) {
+      int cx = t % GRID.columns() * 4;
+      int cy = t / GRID.columns() * 4;
+      boolean within = cx >= x + 4 && cy >= y + 4 && cx + 8 <= x + width && cy + 8 <= y + height;
+      boolean outside = cx + 4 <= x || cy + 4 <= y || cx >= x + width || cy >= y + height;
+      assertTrue(!within || tiles[t], "tile " + t + " is in it");
+      assertTrue(!outside || !tiles[t], "tile " + t + " is not");
+    }
+  }
+
+  /** Three of one size are plates, four are bond pads. */
+  @Test
+  void upToThreeOfOneSize_arePlates() {
+    int[] boxes = {40, 40, 70, 70, 140, 40, 170, 70, 40, 140, 70, 170, 140, 140, 170, 170};
+    assertTrue(count(FlatPlates.tiles(bare(), cells(0.05, Arrays.copyOf(boxes, 12)), GRID)) > 100);
+    assertEquals(0, count(FlatPlates.tiles(bare(), cells(0.05, boxes), GRID)));
+    // One of them a fifth wider is of another size.
+    boxes[14] = 178;
+    assertTrue(count(FlatPlates.tiles(bare(), cells(0.05, boxes), GRID)) > 150);
+  }
+
+  /** What the tiles call something else than bare is no plate, nor is what lies in it. */
+  @Test
+  void plate_isOnBareGround() {
+    FineMap fine = cells(0.05, 100, 100, 140, 140);
+    int[] label = bare();
+    for (int t = 0; t < label.length; t++) {
+      int x = t % GRID.columns();
+      int y = t / GRID.columns();
+      label[t] = x >= 25 && x < 31 && y >= 25 && y < 35 ? SurfaceClass.MACRO.ordinal() : label[t];
+    }
+    assertEquals(0, count(FlatPlates.tiles(label, fine, GRID)));
+    int[] cut = bare();
+    cut[30 * GRID.columns() + 30] = CoreLabels.OUTSIDE;
+    boolean[] tiles = FlatPlates.tiles(cut, fine, GRID);
+    assertTrue(count(tiles) >= 64);
+    assertFalse(tiles[30 * GRID.columns() + 30]);
+    assertEquals(0, count(FlatPlates.tiles(new int[GRID.count()], fine, GRID)), "nothing is bare");
   }
 }

@@ -8,6 +8,8 @@ import java.util.stream.IntStream;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** 100 by 100 tiles of 8 um. */
 class ObliqueStripsTest {
@@ -92,5 +94,55 @@ class ObliqueStripsTest {
     long before = count(MACRO);
     ObliqueStrips.clear(label, GRID);
     assertEquals(before, count(MACRO));
+  }
+
+  /** On bare ground by itself: too near an axis, too stout, too small, or a strip. */
+  @ParameterizedTest(name = "{0} degrees, {1} by {2} tiles")
+  @CsvSource({
+    "5, 70, 6, false",
+    "10, 70, 6, true",
+    "85, 70, 6, false",
+    "80, 70, 6, true",
+    "45, 12, 9, false",
+    "45, 44, 9, true",
+    "30, 11, 2.8, false",
+    "30, 22, 2.8, true"
+  })
+  void patch_isAStripByAngleLengthAndSize(
+      double angleDeg, double length, double width, boolean cleared) {
+    ground(SurfaceClass.BARE);
+    strip(angleDeg, length, width);
+    long before = count(ROWS);
+    ObliqueStrips.clear(label, GRID);
+    assertEquals(cleared ? 0 : before, count(ROWS));
+  }
+
+  /** Two that cross are no strip as a whole; away from the crossing each is told by its tiles. */
+  @Test
+  void crossingScratches_goButForTheirCrossing() {
+    ground(SurfaceClass.BARE);
+    strip(30, 90, 6);
+    strip(120, 90, 6);
+    int[] before = label.clone();
+    ObliqueStrips.clear(label, GRID);
+    for (int t = 0; t < label.length; t++) {
+      double away = Math.hypot(t % GRID.columns() - 50, t / GRID.columns() - 50);
+      assertTrue(away < 15 || label[t] == SurfaceClass.BARE.ordinal(), "tile " + t);
+      assertTrue(away > 4 || label[t] == before[t], "tile " + t);
+    }
+  }
+
+  /** Bare ground on one side alone is not enough: a strip along a block belongs to it. */
+  @Test
+  void stripAlongABlock_stays() {
+    ground(SurfaceClass.BARE);
+    strip(45, 60, 6);
+    for (int t = 0; t < label.length; t++) {
+      boolean beyond = t / GRID.columns() - t % GRID.columns() > 4;
+      label[t] = beyond && label[t] != ROWS ? MACRO : label[t];
+    }
+    long before = count(ROWS);
+    ObliqueStrips.clear(label, GRID);
+    assertEquals(before, count(ROWS));
   }
 }

@@ -277,4 +277,100 @@ class RegionMapTest {
     assertEquals(0, margin.outline().intersection(r.get(1).outline()).getArea(), 1e-6);
     assertTrue(r.get(1).probabilities().get(DieClass.PAD_RING) > 0.8);
   }
+
+  /** An array with a nick is drawn as a rectangle, an L of cells as it is; few cells are none. */
+  @Test
+  void arraysInsideAMemory_areRectanglesIfTheyNearlyAre() {
+    Layout nick =
+        (x, y) ->
+            in(x, y, 64, 64, 288, 288)
+                ? in(x, y, 80, 80, 200, 200) && !in(x, y, 176, 176, 200, 200)
+                        || in(x, y, 240, 240, 256, 256)
+                    ? SurfaceClass.BIT_CELLS
+                    : SurfaceClass.PERIPHERY
+                : SurfaceClass.CELL_ROWS;
+    List<Polygon> arrays = regions(0.9, nick).get(0).arrays();
+    assertEquals(1, arrays.size());
+    assertTrue(arrays.get(0).equalsTopo(TileShapes.rectangle(80, 80, 200, 200)));
+    Layout corner =
+        (x, y) ->
+            in(x, y, 64, 64, 288, 288)
+                ? in(x, y, 80, 80, 272, 272) && !in(x, y, 176, 176, 272, 272)
+                    ? SurfaceClass.BIT_CELLS
+                    : SurfaceClass.PERIPHERY
+                : SurfaceClass.CELL_ROWS;
+    arrays = regions(0.9, corner).get(0).arrays();
+    assertEquals(1, arrays.size());
+    assertEquals(192 * 192 - 96 * 96, arrays.get(0).getArea(), 1e-6);
+  }
+
+  /** Pads of 48 um every 80 um, 12 um below the die edge, are counted once for the whole ring. */
+  @Test
+  void bondPads_areCountedForTheWholeRing() {
+    FineMap fine = DrawnTable.kept("ring with pads", RegionMapTest::padded);
+    TileProbabilities p =
+        tiles(
+            0.9, (x, y) -> depth(x, y) < RING ? SurfaceClass.IO_CELLS : SurfaceClass.CELL_ROWS);
+    List<DieRegion> r =
+        RegionMap.of(
+            p, DrawnTable.of(fine, GRID), PLAIN, everywhere(), List.of(DieSide.values()));
+    DieRegion ring = r.get(1);
+    // Five along each of the long sides, three along the others.
+    BondPads pads = ring.bondPads().orElseThrow();
+    assertEquals(16, pads.count(), 1);
+    assertEquals(80, pads.pitchPx(), 2);
+    // The ring is 112 um deep: 80 x 60 tiles without 52 x 32.
+    assertEquals(80 * 60 - 52 * 32, ring.tiles(), 200);
+    assertEquals(ring.tiles() * 64.0, ring.outline().getArea(), 0.05 * ring.outline().getArea());
+  }
+
+  private static FineMap padded() {
+    return DrawnTable.fine(
+        DrawnSource.sampled(
+            WIDTH,
+            HEIGHT,
+            0.005,
+            6,
+            (x, y) -> {
+              double d = depth(x, y);
+              boolean upright = Math.min(x, WIDTH - x) < Math.min(y, HEIGHT - y);
+              double along = upright ? y : x;
+              double length = upright ? HEIGHT : WIDTH;
+              if (d >= RING) {
+                return d < RING + CHANNEL
+                    ? 0.4
+                    : y % 8 < 4 && Math.sin(0.9 * x + Math.floor(y / 8)) > 0 ? 0.55 : 0.38;
+              }
+              boolean place = along > 120 && along < length - 112;
+              if (place && d > 12 && d < 60) {
+                return (along - 120) % 80 > 16 && (along - 120) % 80 < 64 ? 0.6 : 0.4;
+              }
+              return d > 66 ? (x % 6 < 3 ? 0.44 : 0.38) : 0.4;
+            }),
+        GRID);
+  }
+
+  /** A photograph that cuts the die leaves a ring on two sides: two strips, pads told once. */
+  @Test
+  void ringOnTwoSides_isTwoRegions() {
+    FineMap fine = DrawnTable.kept("ring with pads", RegionMapTest::padded);
+    TileProbabilities p =
+        tiles(
+            0.9,
+            (x, y) -> y < RING || y > HEIGHT - RING ? SurfaceClass.IO_CELLS : SurfaceClass.CELL_ROWS);
+    List<DieRegion> r =
+        RegionMap.of(
+            p,
+            DrawnTable.of(fine, GRID),
+            PLAIN,
+            everywhere(),
+            List.of(DieSide.UPPER, DieSide.LOWER));
+    assertEquals(List.of(DieClass.LOGIC, DieClass.PAD_RING, DieClass.PAD_RING), classes(r));
+    assertEquals(0, r.get(0).outline().intersection(r.get(1).outline()).getArea(), 1e-6);
+    assertEquals(WIDTH * 112, r.get(1).outline().getArea(), WIDTH * 4);
+    assertEquals(r.get(1).tiles(), r.get(2).tiles());
+    assertTrue(r.get(1).bondPads().isPresent() != r.get(2).bondPads().isPresent());
+    assertEquals(
+        10, r.get(1).bondPads().or(() -> r.get(2).bondPads()).orElseThrow().count(), 1);
+  }
 }

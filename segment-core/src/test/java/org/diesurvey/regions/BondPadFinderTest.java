@@ -273,4 +273,64 @@ class BondPadFinderTest {
     assertEquals(
         Math.hypot(doubtful, 0.03 * count), pads.standardUncertainty(), 1e-9, "half a pad");
   }
+
+  /** Ten places of 20 cells at a pitch of 40, each bright from one depth to another of 60. */
+  private static BondPads places(double grain, int... depths) {
+    RingStrip s =
+        new RingStrip(
+            60,
+            440,
+            (d, p) -> {
+              int in = (p + 380) % 40;
+              boolean pad = false;
+              for (int k = 0; k < depths.length; k += 2) {
+                pad |= d >= depths[k] && d < depths[k + 1];
+              }
+              double rough = (d + p) % 2 == 0 ? grain : -grain;
+              return pad && in < 20 && p >= 20 && p < 420 ? 0.6 + rough : 0.4;
+            });
+    return finder().find(List.of(s)).orElseThrow();
+  }
+
+  /**
+   * A pad is even and ends on three sides: at the die's edge and at the end of the ring one side
+   * cannot be seen; of a bar over the whole depth two cannot.
+   */
+  @ParameterizedTest(name = "from {0} to {1}, grain {2}")
+  @CsvSource({
+    "10, 30, 0, true",
+    "0, 20, 0, true",
+    "40, 60, 0, true",
+    "0, 60, 0, false",
+    "10, 30, 0.05, true",
+    "10, 30, 0.12, false",
+    "12, 28, 0, true"
+  })
+  void placesAreSeenAsPads_ifEvenWithThreeEnds(int from, int to, double grain, boolean seen) {
+    BondPads pads = places(grain, from, to);
+    assertEquals(10, pads.count());
+    assertEquals(seen, pads.seen());
+    assertEquals((seen ? 0.03 : 0.1) * 10, pads.standardUncertainty(), 1e-9);
+    assertEquals(80, pads.pitchPx(), 3);
+  }
+
+  /** A second line of pads six cells below the first counts too. */
+  @Test
+  void secondLineBesideTheFirst_counts() {
+    BondPads pads = places(0, 4, 24, 30, 50);
+    assertEquals(20, pads.count());
+    assertTrue(pads.seen());
+  }
+
+  /** Most places at one pitch have it; where distances differ there is none. */
+  @Test
+  void unevenPlaces_haveNoUsualPitch() {
+    boolean[] starts = new boolean[700];
+    for (int i = 0, p = 20; i < 10; i++, p += 36 + 9 * i) {
+      starts[Math.min(p, 660)] = p < 660;
+    }
+    RingStrip s = strip(700, new SplittableRandom(3), starts, 30);
+    BondPads pads = finder().find(List.of(s)).orElseThrow();
+    assertEquals(0, pads.pitchPx());
+  }
 }

@@ -196,7 +196,12 @@ class EdgeSnapperTest {
    */
   @ParameterizedTest
   @CsvSource({
-    "0, 0, 0, 0", "1, 2, 3, 4", "-1, -2, -3, -4", "5, 6, -5, -6", "6, -6, 6, -6", "-5, 3, 0, 1"
+    "0, 0, 0, 0",
+    "1, 2, 3, 4",
+    "-1, -2, -3, -4",
+    "5, 6, -5, -6",
+    "6, -6, 6, -6",
+    "-5, 3, 0, 1"
   })
   void stepOfGrey_isFoundToTheCell(int left, int top, int right, int bottom) {
     FineMap fine =
@@ -211,8 +216,7 @@ class EdgeSnapperTest {
   @Test
   void stepOfActivity_isFoundWithinReach() {
     FineMap fine =
-        DrawnTable.cells(
-            GRID, (r, c) -> 0.4, (r, c) -> inside(r, c, 35, 20, 100, 85) ? 0.5 : 0.35);
+        DrawnTable.cells(GRID, (r, c) -> 0.4, (r, c) -> inside(r, c, 35, 20, 100, 85) ? 0.5 : 0.35);
     assertArrayEquals(new int[] {-3, 0, 0, -3}, moved(fine, tiles(8, 8, 22, 22)));
   }
 
@@ -224,10 +228,8 @@ class EdgeSnapperTest {
         DrawnTable.cells(
             GRID,
             (r, c) -> inside(r, c, 36, 36, 84, 84) ? 0.9 : 0.4,
-            (r, c) ->
-                inside(r, c, 29, 29, 91, 91) || !inside(r, c, 25, 25, 95, 95) ? 1 : activity);
-    assertArrayEquals(
-        new int[] {cells, cells, cells, cells}, moved(fine, tiles(8, 8, 22, 22)));
+            (r, c) -> inside(r, c, 29, 29, 91, 91) || !inside(r, c, 25, 25, 95, 95) ? 1 : activity);
+    assertArrayEquals(new int[] {cells, cells, cells, cells}, moved(fine, tiles(8, 8, 22, 22)));
   }
 
   /** Of two equal steps the nearer one; a step no larger than the rest of the texture is none. */
@@ -239,8 +241,7 @@ class EdgeSnapperTest {
             (r, c) -> (c < 26 ? 0 : c < 34 ? 0.3 : 0.6) + (r < 32 || r >= 88 ? 0.3 : 0),
             (r, c) -> 0.1);
     assertEquals(-2, moved(two, tiles(8, 8, 22, 22))[0]);
-    FineMap texture =
-        DrawnTable.cells(GRID, (r, c) -> 0.01 * c + 0.01 * r, (r, c) -> 0.1);
+    FineMap texture = DrawnTable.cells(GRID, (r, c) -> 0.01 * c + 0.01 * r, (r, c) -> 0.1);
     assertArrayEquals(new int[4], moved(texture, tiles(8, 8, 22, 22)));
   }
 }

@@ -101,8 +101,7 @@ class FlatPlatesTest {
         (r, c) -> {
           double grey = GROUND + ((r + c) % 4 < 2 ? 0.001 : -0.001);
           for (int k = 0; k < boxes.length; k += 4) {
-            boolean in =
-                c >= boxes[k] && r >= boxes[k + 1] && c < boxes[k + 2] && r < boxes[k + 3];
+            boolean in = c >= boxes[k] && r >= boxes[k + 1] && c < boxes[k + 2] && r < boxes[k + 3];
             grey += in ? step : 0;
           }
           return grey;
@@ -138,8 +137,7 @@ class FlatPlatesTest {
   })
   void plate_isKnownBySizePlaceAndTone(
       int width, int height, int x, int y, double step, boolean found) {
-    boolean[] tiles =
-        FlatPlates.tiles(bare(), cells(step, x, y, x + width, y + height), GRID);
+    boolean[] tiles = FlatPlates.tiles(bare(), cells(step, x, y, x + width, y + height), GRID);
     if (!found) {
       assertEquals(0, count(tiles));
       return;

@@ -57,7 +57,8 @@ class PadRingDepthTest {
   @CsvSource({"12, 15, 11, 18", "18, 11, 15, 12", "20, 20, 20, 20", "7, 7, 7, 7"})
   void withoutAChannel_theRingEndsAtItsTiles(int left, int top, int right, int bottom) {
     assertEquals(
-        new PadRing(8 * left, 8 * top, 8 * right, 8 * bottom), find(ring(left, top, right, bottom)));
+        new PadRing(8 * left, 8 * top, 8 * right, 8 * bottom),
+        find(ring(left, top, right, bottom)));
   }
 
   /** A bond pad alone takes 50 um: six tiles of 8 um are no ring. */
@@ -107,8 +108,7 @@ class PadRingDepthTest {
   /** A channel that is hardly quieter than the ring is none. */
   @Test
   void faintChannel_movesNothing() {
-    FineMap fine =
-        DrawnTable.cells(GRID, (r, c) -> 0.5, (r, c) -> c >= 60 && c < 72 ? 0.7 : 1);
+    FineMap fine = DrawnTable.cells(GRID, (r, c) -> 0.5, (r, c) -> c >= 60 && c < 72 ? 0.7 : 1);
     assertEquals(
         112, find(GRID, fine, List.of(DieSide.values()), ring(14, 14, 14, 14)).left(), 1e-9);
   }
@@ -170,9 +170,7 @@ class PadRingDepthTest {
         find(
             (x, y) -> {
               int d = Math.min(Math.min(x, y), Math.min(COLUMNS - 1 - x, ROWS - 1 - y));
-              return d < tiles || x < tiles + 3
-                  ? SurfaceClass.BARE
-                  : ring(24, 24, 24, 24).at(x, y);
+              return d < tiles || x < tiles + 3 ? SurfaceClass.BARE : ring(24, 24, 24, 24).at(x, y);
             });
     assertEquals(margin, r.margin(), 1e-9);
     assertEquals(192, r.top(), 1e-9);

@@ -309,11 +309,9 @@ class RegionMapTest {
   void bondPads_areCountedForTheWholeRing() {
     FineMap fine = DrawnTable.kept("ring with pads", RegionMapTest::padded);
     TileProbabilities p =
-        tiles(
-            0.9, (x, y) -> depth(x, y) < RING ? SurfaceClass.IO_CELLS : SurfaceClass.CELL_ROWS);
+        tiles(0.9, (x, y) -> depth(x, y) < RING ? SurfaceClass.IO_CELLS : SurfaceClass.CELL_ROWS);
     List<DieRegion> r =
-        RegionMap.of(
-            p, DrawnTable.of(fine, GRID), PLAIN, everywhere(), List.of(DieSide.values()));
+        RegionMap.of(p, DrawnTable.of(fine, GRID), PLAIN, everywhere(), List.of(DieSide.values()));
     DieRegion ring = r.get(1);
     // Five along each of the long sides, three along the others.
     BondPads pads = ring.bondPads().orElseThrow();
@@ -357,7 +355,8 @@ class RegionMapTest {
     TileProbabilities p =
         tiles(
             0.9,
-            (x, y) -> y < RING || y > HEIGHT - RING ? SurfaceClass.IO_CELLS : SurfaceClass.CELL_ROWS);
+            (x, y) ->
+                y < RING || y > HEIGHT - RING ? SurfaceClass.IO_CELLS : SurfaceClass.CELL_ROWS);
     List<DieRegion> r =
         RegionMap.of(
             p,
@@ -370,7 +369,6 @@ class RegionMapTest {
     assertEquals(WIDTH * 112, r.get(1).outline().getArea(), WIDTH * 4);
     assertEquals(r.get(1).tiles(), r.get(2).tiles());
     assertTrue(r.get(1).bondPads().isPresent() != r.get(2).bondPads().isPresent());
-    assertEquals(
-        10, r.get(1).bondPads().or(() -> r.get(2).bondPads()).orElseThrow().count(), 1);
+    assertEquals(10, r.get(1).bondPads().or(() -> r.get(2).bondPads()).orElseThrow().count(), 1);
   }
 }

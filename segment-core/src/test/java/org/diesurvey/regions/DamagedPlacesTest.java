@@ -285,4 +285,12 @@ class DamagedPlacesTest {
     List<DieRegion> out = DamagedPlaces.cut(List.of(all), across, small);
     assertEquals(20 * 20, out.get(1).outline().getArea(), 1e-6);
   }
+
+  @Test
+  void regionHeldWithAnotherConfidence_isTheSameElse() {
+    DieRegion r = logic().withConfidence(0.4);
+    assertEquals(0.4, r.confidence());
+    assertEquals(logic().tiles(), r.tiles());
+    assertTrue(logic().outline().equalsExact(r.outline()));
+  }
 }

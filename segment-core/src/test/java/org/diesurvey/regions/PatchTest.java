@@ -62,4 +62,30 @@ class PatchTest {
     assertEquals(1, patch(CORNER, 1).around(u -> u % 5 == 3), 1e-12);
     assertEquals(0, patch("#".repeat(20), 0).around(u -> true));
   }
+
+  /** The end of a row and the begin of the next do not touch, nor what lies beyond the die. */
+  @Test
+  void around_endsAtTheBordersOfTheDie() {
+    for (String rows :
+        new String[] {
+          "....." + "####." + "....." + ".....",
+          "....." + ".####" + "....." + ".....",
+          "....." + "....." + "##..." + ".....",
+          "....." + "##..." + "....." + "....."
+        }) {
+      for (int t = 0; t < 20; t++) {
+        int x = t % 5;
+        int y = t / 5;
+        boolean own = rows.charAt(t) == '#';
+        boolean touches =
+            !own
+                && (x > 0 && rows.charAt(t - 1) == '#'
+                    || x < 4 && rows.charAt(t + 1) == '#'
+                    || y > 0 && rows.charAt(t - 5) == '#'
+                    || y < 3 && rows.charAt(t + 5) == '#');
+        int one = t;
+        assertEquals(touches, patch(rows, 0).around(u -> u == one) > 0, rows + " " + t);
+      }
+    }
+  }
 }

@@ -106,4 +106,9 @@ class TileMasksTest {
     };
     assertMask(regular(mask(angle)), angle);
   }
+
+  @Test
+  void partOfExactlyTheLeastSize_stays() {
+    assertMask(TileMasks.largeParts(mask("##..#", "##..."), 4), "##...", "##...");
+  }
 }

@@ -78,4 +78,13 @@ class WeakPatchesTest {
   void aLargeMemory_staysThoughItIsWeak() {
     assertEquals(SurfaceClass.BIT_CELLS, settled(SurfaceClass.BIT_CELLS, 14, 14, 0.55));
   }
+
+  /** 125 tiles are 8000 um2; a mean probability of three quarters is sure. */
+  @Test
+  void patchesAtTheBorder_stay() {
+    assertEquals(SurfaceClass.BIT_CELLS, settled(SurfaceClass.BIT_CELLS, 25, 5, 0.55));
+    assertEquals(SurfaceClass.BARE, settled(SurfaceClass.BIT_CELLS, 24, 5, 0.45));
+    assertEquals(SurfaceClass.BIT_CELLS, settled(SurfaceClass.BIT_CELLS, 6, 6, 0.75));
+    assertEquals(SurfaceClass.MACRO, settled(SurfaceClass.MACRO, 3, 3, 0.75));
+  }
 }

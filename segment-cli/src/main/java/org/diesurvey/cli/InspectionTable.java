@@ -32,20 +32,20 @@ final class InspectionTable {
 
   void print(Path photo, Inspection in, Optional<Path> out) {
     terminal.result(terminal.strong(photo.toString()));
-    line("photo", photo(in.photo()));
+    line("photo", photo(in.subject().photo()));
     line("scale", scale(in));
     line("die", die(in));
-    line("focus", focus(in.focus()));
-    line("levels", levels(in.levels()));
+    line("focus", focus(in.capture().focus()));
+    line("levels", levels(in.subject().levels()));
     line("exposure", exposure(in));
     line("light", light(in));
-    line("stitching", stitching(in.stitching()));
+    line("stitching", stitching(in.artefacts().stitching()));
     line("compression", compression(in));
     line("dirt", dirt(in));
     line("noise", noise(in));
     line("detail", detail(in));
-    in.optics().ifPresent(o -> optics(in, o));
-    in.node().ifPresent(this::node);
+    in.detail().optics().ifPresent(o -> optics(in, o));
+    in.detail().node().ifPresent(this::node);
     for (Finding f : in.findings()) {
       List<String> lines = Wrapping.lines(f.sentence() + " " + f.remedy(), WIDTH);
       for (int i = 0; i < lines.size(); i++) {
@@ -83,10 +83,10 @@ final class InspectionTable {
   }
 
   private static String scale(Inspection in) {
-    if (in.scale().isEmpty()) {
+    if (in.subject().scale().isEmpty()) {
       return "none stated: lengths in pixels only";
     }
-    Calibration c = in.scale().get();
+    Calibration c = in.subject().scale().get();
     String origin =
         switch (c.origin()) {
           case STATED -> "stated";
@@ -98,20 +98,24 @@ final class InspectionTable {
   }
 
   private static String die(Inspection in) {
-    double deg = in.die().rotationDeg();
+    double deg = in.subject().die().rotationDeg();
     String turn = format("%.2f\u00b0 %s", Math.abs(deg), deg < 0 ? "anticlockwise" : "clockwise");
-    if (!in.die().edgeFound()) {
+    if (!in.subject().die().edgeFound()) {
       return "no die edge found: the whole photograph; layout turned by " + turn;
     }
     String size =
-        in.scale()
+        in.subject()
+            .scale()
             .map(
                 c ->
                     format(
                         "%.2f \u00d7 %.2f mm",
-                        in.die().widthPx() * c.umPerPx().value() / 1000,
-                        in.die().heightPx() * c.umPerPx().value() / 1000))
-            .orElse(format("%.0f \u00d7 %.0f px", in.die().widthPx(), in.die().heightPx()));
+                        in.subject().die().widthPx() * c.umPerPx().value() / 1000,
+                        in.subject().die().heightPx() * c.umPerPx().value() / 1000))
+            .orElse(
+                format(
+                    "%.0f \u00d7 %.0f px",
+                    in.subject().die().widthPx(), in.subject().die().heightPx()));
     return "found, " + size + ", turned by " + turn;
   }
 
@@ -141,15 +145,15 @@ final class InspectionTable {
   }
 
   private static String exposure(Inspection in) {
-    return share(in.exposure().whiteShare())
+    return share(in.capture().exposure().whiteShare())
         + " clipped to white, "
-        + share(in.exposure().blackShare())
+        + share(in.capture().exposure().blackShare())
         + " to black";
   }
 
   private static String light(Inspection in) {
-    return in.light().judged()
-        ? format("falls off by %.0f %% over the die", 100 * in.light().share())
+    return in.capture().light().judged()
+        ? format("falls off by %.0f %% over the die", 100 * in.capture().light().share())
         : "not judged: without a die edge, blocks of the layout look the same as uneven light";
   }
 
@@ -171,8 +175,11 @@ final class InspectionTable {
 
   private static String compression(Inspection in) {
     String grid =
-        format("steps on the 8 px grid %.2f times the others", in.compression().gridRatio());
-    return in.compression()
+        format(
+            "steps on the 8 px grid %.2f times the others",
+            in.artefacts().compression().gridRatio());
+    return in.artefacts()
+            .compression()
             .jpeg()
             .map(
                 j ->
@@ -184,7 +191,7 @@ final class InspectionTable {
   }
 
   private static String dirt(Inspection in) {
-    Dirt d = in.dirt();
+    Dirt d = in.artefacts().dirt();
     if (d.spotCount() == 0) {
       return "none found";
     }
@@ -197,14 +204,16 @@ final class InspectionTable {
   }
 
   private static String noise(Inspection in) {
-    return format("%.2f of 255 levels where the picture is quietest", 255 * in.noise().sigma());
+    return format(
+        "%.2f of 255 levels where the picture is quietest", 255 * in.capture().noise().sigma());
   }
 
   private static String detail(Inspection in) {
     String um = in.finestPeriodUm().map(v -> format(" (%.2f \u00b5m)", v)).orElse("");
-    return format("finest period above the noise %.1f px", in.resolution().finestPeriodPx())
+    return format(
+            "finest period above the noise %.1f px", in.detail().resolution().finestPeriodPx())
         + um
-        + (in.resolution().atSamplingLimit() ? ", the limit of the sampling" : "");
+        + (in.detail().resolution().atSamplingLimit() ? ", the limit of the sampling" : "");
   }
 
   private void optics(Inspection in, Optics o) {

@@ -146,7 +146,7 @@ final class SurveyTable {
   private static String confidence(Survey survey, ClassTotal t) {
     DoubleSummaryStatistics percent =
         survey.regions().stream()
-            .filter(r -> r.dieClass() == t.dieClass() && r.reason().equals(t.reason()))
+            .filter(r -> r.dieClass() == t.dieClass() && r.verdict().reason().equals(t.reason()))
             .mapToDouble(r -> Math.rint(100 * r.confidence()))
             .summaryStatistics();
     if (t.dieClass() == DieClass.UNCLEAR || percent.getCount() == 0) {

@@ -193,8 +193,10 @@ class CorrectionLoopTest {
         temp.resolve("second"),
         "--quiet");
     Survey second = survey("second");
-    assertFalse(first.software().toString().contains("taught on"), "the shipped model at first");
-    assertTrue(second.software().toString().contains("taught on 1 photograph"), "the taught one");
+    assertFalse(
+        first.method().software().toString().contains("taught on"), "the shipped model at first");
+    assertTrue(
+        second.method().software().toString().contains("taught on 1 photograph"), "the taught one");
     assertNotEquals(outlines(first), outlines(second));
     double after = found(die, block, "second");
     String shares = macro.description() + ": " + before + " found at first, " + after + " taught";
@@ -202,6 +204,6 @@ class CorrectionLoopTest {
   }
 
   private static List<String> outlines(Survey survey) {
-    return survey.regions().stream().map(r -> r.dieClass() + " " + r.outlinePx()).toList();
+    return survey.regions().stream().map(r -> r.dieClass() + " " + r.inPhoto().outline()).toList();
   }
 }

@@ -11,21 +11,24 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.OptionalInt;
 import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.interchange.OutlineFiles;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.survey.ClassVerdict;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 import org.diesurvey.survey.Preparation;
+import org.diesurvey.survey.RegionArea;
+import org.diesurvey.survey.RegionShape;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.SurveyMethod;
 import org.diesurvey.survey.SurveyRegion;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -46,9 +49,12 @@ class ExportCommandTest {
             List.of());
     Survey s =
         new Survey(
-            new Software("diesurvey", "0", "test", "0".repeat(64)),
             new PhotoInfo(photo, "ab".repeat(32), 9, "PNG", 100, 100, 8, 1, Optional.empty()),
-            new TreeMap<>(),
+            new SurveyMethod(
+                new Software("diesurvey", "0", "test", "0".repeat(64)),
+                new TreeMap<>(),
+                OptionalDouble.empty(),
+                8),
             new ScaleRecord(
                 scaled ? Optional.of(Calibration.ofPixelPitch(2, 0.01)) : Optional.empty(),
                 Optional.empty()),
@@ -60,40 +66,37 @@ class ExportCommandTest {
                 scaled ? Optional.of(new Measured(0.2, 0.001)) : Optional.empty(),
                 scaled ? Optional.of(new Measured(0.04, 0.001)) : Optional.empty(),
                 10000),
-            OptionalDouble.empty(),
-            8,
             Preparation.NONE,
-            0,
             List.of(
                 new SurveyRegion(
                     "LOG1",
-                    DieClass.LOGIC,
-                    Optional.empty(),
-                    px,
-                    scaled ? Optional.of(um) : Optional.empty(),
-                    List.of(),
-                    List.of(),
-                    400,
-                    scaled ? Optional.of(new Measured(0.0016, 0.0001)) : Optional.empty(),
-                    0.04,
-                    0.9,
-                    Map.of(
-                        DieClass.MEMORY_ARRAY,
-                        0.0,
-                        DieClass.HARD_MACRO,
-                        0.0,
+                    new ClassVerdict(
                         DieClass.LOGIC,
-                        1.0,
-                        DieClass.PAD_RING,
-                        0.0),
+                        Optional.empty(),
+                        0.9,
+                        Map.of(
+                            DieClass.MEMORY_ARRAY,
+                            0.0,
+                            DieClass.HARD_MACRO,
+                            0.0,
+                            DieClass.LOGIC,
+                            1.0,
+                            DieClass.PAD_RING,
+                            0.0)),
+                    RegionShape.of(px),
+                    scaled ? Optional.of(RegionShape.of(um)) : Optional.empty(),
+                    new RegionArea(
+                        400,
+                        scaled ? Optional.of(new Measured(0.0016, 0.0001)) : Optional.empty(),
+                        0.04,
+                        Optional.empty()),
                     List.of(),
                     Optional.empty(),
                     List.of(),
-                    OptionalInt.empty(),
-                    Optional.empty(),
                     Optional.empty())),
             List.of(),
-            List.of());
+            List.of(),
+            Optional.empty());
     Path file = folder.resolve("survey.json");
     Files.write(file, SurveyJson.write(s, Optional.empty()));
     return file;

@@ -92,7 +92,7 @@ class MeasureCommandTest {
       assertEquals(b.dieClass(), a.dieClass());
       double mm2 = b.areaMm2().orElseThrow().value();
       assertEquals(mm2, a.areaMm2().orElseThrow().value(), 1e-3 * mm2 + 1e-7, b.id());
-      assertEquals(b.bitCellArraysPx().size(), a.bitCellArraysPx().size());
+      assertEquals(b.inPhoto().bitCellArrays().size(), a.inPhoto().bitCellArrays().size());
       assertEquals(1, a.confidence());
     }
     assertTrue(after.estimates().isPresent());
@@ -184,7 +184,7 @@ class MeasureCommandTest {
     Call call = measure(PX + memory + "," + dirt + "]}");
     assertEquals(0, call.code(), call.err());
     Survey s = SurveyJson.read(temp.resolve("o/die-3/survey.json"));
-    assertEquals(1, s.regions().get(0).bitCellArraysPx().size());
+    assertEquals(1, s.regions().get(0).inPhoto().bitCellArrays().size());
   }
 
   @Test
@@ -213,8 +213,8 @@ class MeasureCommandTest {
             temp.resolve("again"));
     assertEquals(0, again.code(), again.err());
     assertEquals(
-        s.regions().get(1).areaPx(),
-        SurveyJson.read(temp.resolve("again/die-3/survey.json")).regions().get(1).areaPx(),
+        s.regions().get(1).area().px2(),
+        SurveyJson.read(temp.resolve("again/die-3/survey.json")).regions().get(1).area().px2(),
         1);
   }
 
@@ -232,7 +232,7 @@ class MeasureCommandTest {
     Call call = measure(good, "--no-scale");
     assertEquals(0, call.code(), call.err());
     Survey s = SurveyJson.read(temp.resolve("o/die-3/survey.json"));
-    assertEquals(1600, s.regions().get(0).areaPx(), 3);
+    assertEquals(1600, s.regions().get(0).area().px2(), 3);
     assertTrue(s.estimates().isEmpty());
   }
 }

@@ -51,7 +51,7 @@ class SegmentCommandTest {
     assertTrue(call.out().contains("share of die"), call.out());
     assertEquals(List.of(out.resolve("die-3")), files(out));
     var survey = SurveyJson.read(out.resolve("die-3").resolve("survey.json"));
-    assertEquals(130, survey.nodeNm().orElseThrow());
+    assertEquals(130, survey.method().nodeNm().orElseThrow());
     assertTrue(survey.die().areaMm2().isPresent());
   }
 

@@ -146,6 +146,6 @@ class TeachCommandTest {
             model);
     assertEquals(0, again.code(), again.err());
     Survey after = SurveyJson.read(temp.resolve("again/die-3/survey.json"));
-    assertTrue(after.software().toString().contains("taught on 1 photograph"));
+    assertTrue(after.method().software().toString().contains("taught on 1 photograph"));
   }
 }

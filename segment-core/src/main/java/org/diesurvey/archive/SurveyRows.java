@@ -10,6 +10,7 @@ import java.util.SortedMap;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.estimates.DieTotal;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.survey.BondPadCount;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.Survey;
@@ -93,7 +94,7 @@ final class SurveyRows {
         s.photo().format(),
         s.photo().widthPx(),
         s.photo().heightPx(),
-        s.nodeNm().isPresent() ? s.nodeNm().getAsDouble() : null,
+        s.method().nodeNm().isPresent() ? s.method().nodeNm().getAsDouble() : null,
         value(scale.map(Calibration::umPerPx)),
         uncertainty(scale.map(Calibration::umPerPx)),
         scale.map(c -> c.origin().name()).orElse(null),
@@ -103,11 +104,11 @@ final class SurveyRows {
         value(s.die().heightMm()),
         value(s.die().areaMm2()),
         uncertainty(s.die().areaMm2()),
-        s.damagedShare(),
-        s.software().name(),
-        s.software().version(),
-        s.software().model(),
-        s.software().modelSha256());
+        s.preparation().damagedShare(),
+        s.method().software().name(),
+        s.method().software().version(),
+        s.method().software().model(),
+        s.method().software().modelSha256());
   }
 
   private void region(long id, SurveyRegion r) throws SQLException {
@@ -116,14 +117,14 @@ final class SurveyRows {
         id,
         r.id(),
         r.dieClass().label(),
-        r.reason().orElse(null),
-        r.areaPx(),
+        r.verdict().reason().orElse(null),
+        r.area().px2(),
         value(r.areaMm2()),
         uncertainty(r.areaMm2()),
-        r.shareOfDie(),
+        r.area().shareOfDie(),
         r.confidence(),
-        r.bitCellArraysPx().size(),
-        r.bondPads().isPresent() ? r.bondPads().getAsInt() : null);
+        r.inPhoto().bitCellArrays().size(),
+        r.bondPads().map(BondPadCount::pads).orElse(null));
   }
 
   void source(SourceRow source) throws SQLException {

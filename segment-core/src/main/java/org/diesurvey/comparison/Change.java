@@ -13,50 +13,72 @@ import org.diesurvey.survey.Outline;
  *
  * @param id unique in the comparison, "C1" upwards, most significant first
  * @param kind what happened
- * @param classA what the ground (of a moved block: the block) is in the first die; empty if unclear
- * @param classB the same in the second die
- * @param regionsA ids of the regions of the first survey that are concerned; may be empty
- * @param regionsB ids of the regions of the second survey
- * @param outlinesA where it is in the first die; empty for new blocks
- * @param outlinesB where it is in the second die, carried over by the registration; empty for
- *     blocks that are gone
- * @param size how large the change is, with standard uncertainty (k = 1) from scale, edges and
- *     registration
- * @param measure what {@code size} is
- * @param significance size over its standard uncertainty; above 1000 it is 1000
- * @param confidence probability that the place changed in this way, 0 to 1, learnt from drawn
- *     revisions
- * @param shift of a moved block, else empty
- * @param sides of a resized block those that moved, else empty
+ * @param a the place in the first die
+ * @param b the place in the second die; its outlines are carried over by the registration
+ * @param size how large the change is
+ * @param moved where the block or its sides went; {@link Displacement#NONE} for other kinds
  * @param similarity structural correlation of the two pictures in the changed place, -1 to 1; empty
  *     where it cannot be judged
+ * @param confidence probability that the place changed in this way, 0 to 1, learnt from drawn
+ *     revisions
  * @param sentence what happened, for people, with unit and uncertainty
  */
 @Supported
 public record Change(
     String id,
     ChangeKind kind,
-    Optional<DieClass> classA,
-    Optional<DieClass> classB,
-    List<String> regionsA,
-    List<String> regionsB,
-    List<Outline> outlinesA,
-    List<Outline> outlinesB,
-    Measured size,
-    Measure measure,
-    double significance,
-    double confidence,
-    Optional<Shift> shift,
-    List<SideMove> sides,
+    Side a,
+    Side b,
+    Size size,
+    Displacement moved,
     Optional<Double> similarity,
+    double confidence,
     String sentence) {
-  /** Copies the lists. */
-  public Change {
-    regionsA = List.copyOf(regionsA);
-    regionsB = List.copyOf(regionsB);
-    outlinesA = List.copyOf(outlinesA);
-    outlinesB = List.copyOf(outlinesB);
-    sides = List.copyOf(sides);
+
+  /** The same change with another id. */
+  Change withId(String other) {
+    return new Change(other, kind, a, b, size, moved, similarity, confidence, sentence);
+  }
+
+  /**
+   * The changed place in one of the dies.
+   *
+   * @param dieClass what the ground (of a moved block: the block) is; empty if unclear
+   * @param regions ids of the regions of the survey that are concerned; may be empty
+   * @param outlines where it is; empty in the first die for new blocks, in the second for blocks
+   *     that are gone
+   */
+  public record Side(Optional<DieClass> dieClass, List<String> regions, List<Outline> outlines) {
+    /** Copies the lists. */
+    public Side {
+      regions = List.copyOf(regions);
+      outlines = List.copyOf(outlines);
+    }
+  }
+
+  /**
+   * How large a change is.
+   *
+   * @param amount with standard uncertainty (k = 1) from scale, edges and registration
+   * @param measure what the amount is
+   * @param significance amount over its standard uncertainty; above 1000 it is 1000
+   */
+  public record Size(Measured amount, Measure measure, double significance) {}
+
+  /**
+   * What of a block moved.
+   *
+   * @param shift of a moved block, else empty
+   * @param sides of a resized block those that moved, else empty
+   */
+  public record Displacement(Optional<Shift> shift, List<SideMove> sides) {
+    /** Nothing moved. */
+    public static final Displacement NONE = new Displacement(Optional.empty(), List.of());
+
+    /** Copies the list. */
+    public Displacement {
+      sides = List.copyOf(sides);
+    }
   }
 
   /** What the size of a change measures. */

@@ -59,43 +59,23 @@ final class ChangeWriter {
         continue;
       }
       Change c = change(p, t.confidence());
-      if (c.significance() >= SIGNIFICANT) {
+      if (c.size().significance() >= SIGNIFICANT) {
         all.add(c);
       }
     }
     all.sort(
-        Comparator.comparingDouble(Change::significance)
+        Comparator.comparingDouble((Change c) -> c.size().significance())
             .reversed()
-            .thenComparing(c -> -Math.abs(c.size().value())));
+            .thenComparing(c -> -Math.abs(c.size().amount().value())));
     List<Change> out = new ArrayList<>();
     for (Change c : all) {
-      out.add(numbered(c, "C" + (out.size() + 1)));
+      out.add(c.withId("C" + (out.size() + 1)));
     }
     return out;
   }
 
   private static boolean isRing(Optional<DieClass> c) {
     return c.filter(DieClass.PAD_RING::equals).isPresent();
-  }
-
-  private static Change numbered(Change c, String id) {
-    return new Change(
-        id,
-        c.kind(),
-        c.classA(),
-        c.classB(),
-        c.regionsA(),
-        c.regionsB(),
-        c.outlinesA(),
-        c.outlinesB(),
-        c.size(),
-        c.measure(),
-        c.significance(),
-        c.confidence(),
-        c.shift(),
-        c.sides(),
-        c.similarity(),
-        c.sentence());
   }
 
   private Change change(ChangeFinder.Place p, double confidence) {
@@ -125,19 +105,12 @@ final class ChangeWriter {
     return new Change(
         "",
         p.kind(),
-        p.classA(),
-        p.classB(),
-        regions(classesA, p.inA()),
-        regions(classesB, p.inB()),
-        outlines(p.inA()),
-        outlines(p.inB()),
-        size,
-        measure,
-        significance,
-        confidence,
-        shift,
-        sides,
+        new Change.Side(p.classA(), regions(classesA, p.inA()), outlines(p.inA())),
+        new Change.Side(p.classB(), regions(classesB, p.inB()), outlines(p.inB())),
+        new Change.Size(size, measure, significance),
+        new Change.Displacement(shift, sides),
         similarity(p),
+        confidence,
         sentence(p, size, shift));
   }
 
@@ -145,7 +118,9 @@ final class ChangeWriter {
     double pixel = 0.1 * tile / agreement.tiles.side;
     double u =
         Math.sqrt(
-            Math.pow(registration.residual(), 2) + pixel * pixel + Math.pow(v * scaleRelative, 2));
+            Math.pow(registration.fit().residual(), 2)
+                + pixel * pixel
+                + Math.pow(v * scaleRelative, 2));
     return new Measured(v, u);
   }
 

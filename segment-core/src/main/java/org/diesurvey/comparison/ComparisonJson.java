@@ -94,15 +94,15 @@ public final class ComparisonJson {
     ArrayNode map = n.putArray("first_to_second");
     map.addArray().add(exact(t.a())).add(exact(t.b())).add(rounded(t.c()));
     map.addArray().add(exact(t.d())).add(exact(t.e())).add(rounded(t.f()));
-    n.put("rotation_deg", rounded(r.rotationDeg()));
-    n.set("scale_ratio", measured(r.scaleRatio()));
-    n.put("scale_conflict", r.scaleConflict());
-    n.put("shear_percent", rounded(r.shearPercent()));
-    n.put("residual", rounded(r.residual()));
-    n.put("standard_uncertainty", rounded(r.uncertainty()));
-    n.put("places", r.places());
-    n.put("agreeing", r.agreeing());
-    n.put("agreeing_share", rounded(r.commonShare()));
+    n.put("rotation_deg", rounded(r.parts().rotationDeg()));
+    n.set("scale_ratio", measured(r.parts().scaleRatio()));
+    n.put("scale_conflict", r.parts().scaleConflict());
+    n.put("shear_percent", rounded(r.parts().shearPercent()));
+    n.put("residual", rounded(r.fit().residual()));
+    n.put("standard_uncertainty", rounded(r.fit().uncertainty()));
+    n.put("places", r.fit().places());
+    n.put("agreeing", r.fit().agreeing());
+    n.put("agreeing_share", rounded(r.fit().commonShare()));
     n.put("method", r.method());
     ArrayNode tried = n.putArray("tried");
     for (Registration.Trial x : r.tried()) {
@@ -119,26 +119,29 @@ public final class ComparisonJson {
     ObjectNode n = JSON.createObjectNode();
     n.put("id", c.id());
     n.put("kind", c.kind().id());
-    c.classA().ifPresent(x -> n.put("first_class", x.label()));
-    c.classB().ifPresent(x -> n.put("second_class", x.label()));
-    n.set("first_regions", texts(c.regionsA()));
-    n.set("second_regions", texts(c.regionsB()));
-    ObjectNode size = measured(c.size());
-    size.put("measure", c.measure().id());
-    size.put("unit", c.measure() == Change.Measure.DISTANCE ? unit.symbol() : unit.symbol() + "2");
+    c.a().dieClass().ifPresent(x -> n.put("first_class", x.label()));
+    c.b().dieClass().ifPresent(x -> n.put("second_class", x.label()));
+    n.set("first_regions", texts(c.a().regions()));
+    n.set("second_regions", texts(c.b().regions()));
+    ObjectNode size = measured(c.size().amount());
+    size.put("measure", c.size().measure().id());
+    size.put(
+        "unit",
+        c.size().measure() == Change.Measure.DISTANCE ? unit.symbol() : unit.symbol() + "2");
     n.set("size", size);
-    n.put("significance", rounded(c.significance()));
+    n.put("significance", rounded(c.size().significance()));
     n.put("confidence", rounded(c.confidence()));
-    c.shift()
+    c.moved()
+        .shift()
         .ifPresent(
             s -> {
               ObjectNode o = n.putObject("shift");
               o.set("right", measured(s.right()));
               o.set("up", measured(s.up()));
             });
-    if (!c.sides().isEmpty()) {
+    if (!c.moved().sides().isEmpty()) {
       ArrayNode sides = n.putArray("sides");
-      for (Change.SideMove s : c.sides()) {
+      for (Change.SideMove s : c.moved().sides()) {
         ObjectNode o = sides.addObject();
         o.put("side", s.side());
         o.set("outward", measured(s.outward()));
@@ -146,8 +149,8 @@ public final class ComparisonJson {
     }
     c.similarity().ifPresent(s -> n.put("similarity", rounded(s)));
     n.put("sentence", c.sentence());
-    n.set("first_outlines", outlines(c.outlinesA()));
-    n.set("second_outlines", outlines(c.outlinesB()));
+    n.set("first_outlines", outlines(c.a().outlines()));
+    n.set("second_outlines", outlines(c.b().outlines()));
     return n;
   }
 

@@ -78,11 +78,12 @@ public final class ComparisonScores {
           anyRight |= x.kind() == t.kind();
           if (x.kind() == ChangeKind.MOVED
               && t.kind() == ChangeKind.MOVED
-              && x.shift().isPresent()) {
+              && x.moved().shift().isPresent()) {
             Point m = t.moved().orElseThrow();
             moveErrorsUm.add(
                 Math.hypot(
-                    x.shift().get().right().value() - m.x(), x.shift().get().up().value() - m.y()));
+                    x.moved().shift().get().right().value() - m.x(),
+                    x.moved().shift().get().up().value() - m.y()));
           }
         }
       }
@@ -97,7 +98,7 @@ public final class ComparisonScores {
 
   private static boolean touches(Change x, TrueChange t) {
     return touches(
-        Stream.concat(x.outlinesA().stream(), x.outlinesB().stream())
+        Stream.concat(x.a().outlines().stream(), x.b().outlines().stream())
             .map(ComparisonScores::box)
             .toList(),
         t);

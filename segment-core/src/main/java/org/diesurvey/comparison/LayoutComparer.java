@@ -290,17 +290,15 @@ public final class LayoutComparer {
     return new Registration(
         o,
         frames.aToB(),
-        Math.toDegrees(turn),
-        ratio,
-        conflict,
-        100 * (x / y - 1),
-        residual,
-        Math.hypot(
-            residual / Math.sqrt(Math.max(1, found.fit().agreeing().size())),
-            0.05 * found.pitchUm() * frames.perUm()),
-        found.places(),
-        found.fit().agreeing().size(),
-        found.share(),
+        new Registration.Parts(Math.toDegrees(turn), ratio, conflict, 100 * (x / y - 1)),
+        new Registration.Fit(
+            residual,
+            Math.hypot(
+                residual / Math.sqrt(Math.max(1, found.fit().agreeing().size())),
+                0.05 * found.pitchUm() * frames.perUm()),
+            found.places(),
+            found.fit().agreeing().size(),
+            found.share()),
         "Coarse structure correlated in eight orientations; local matches on a raster of "
             + String.format(Locale.ROOT, "%.2f", found.pitchUm())
             + " um per px; affine map that most of them agree on.",

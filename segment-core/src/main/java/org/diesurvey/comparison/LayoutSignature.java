@@ -79,7 +79,7 @@ public final class LayoutSignature {
         continue;
       }
       List<double[]> rings = new ArrayList<>();
-      Outline outline = region.outlinePx();
+      Outline outline = region.inPhoto().outline();
       List<List<Point>> all = new ArrayList<>(List.of(outline.shell()));
       all.addAll(outline.holes());
       for (List<Point> ring : all) {

@@ -6,6 +6,7 @@ import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
+import org.diesurvey.survey.RegionShape;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyRegion;
 import org.locationtech.jts.geom.Coordinate;
@@ -23,7 +24,9 @@ final class Outlines {
 
   /** In the survey's own die frame, y up: um, or px of the upright die where it has no scale. */
   static Outline own(Survey survey, SurveyRegion r) {
-    return r.outlineUm().orElseGet(() -> upright(survey.die(), r.outlinePx()));
+    return r.inDie()
+        .map(RegionShape::outline)
+        .orElseGet(() -> upright(survey.die(), r.inPhoto().outline()));
   }
 
   private static Outline upright(DieFrame die, Outline px) {

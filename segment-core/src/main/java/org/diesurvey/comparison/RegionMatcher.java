@@ -89,7 +89,7 @@ final class RegionMatcher {
   }
 
   private static boolean damaged(SurveyRegion r) {
-    return r.reason().filter(Set.of("damaged", "missing")::contains).isPresent();
+    return r.verdict().reason().filter(Set.of("damaged", "missing")::contains).isPresent();
   }
 
   private RegionMatch match(Set<Integer> left, Set<Integer> right) {
@@ -119,8 +119,8 @@ final class RegionMatcher {
         changes.stream()
             .filter(
                 c ->
-                    c.regionsA().stream().anyMatch(idsA::contains)
-                        || c.regionsB().stream().anyMatch(idsB::contains))
+                    c.a().regions().stream().anyMatch(idsA::contains)
+                        || c.b().regions().stream().anyMatch(idsB::contains))
             .map(Change::id)
             .findFirst();
     double overlap = any == 0 ? 0 : both / (double) any;

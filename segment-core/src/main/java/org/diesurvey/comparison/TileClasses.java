@@ -54,7 +54,11 @@ final class TileClasses {
 
   boolean damaged(int tile) {
     return region[tile] >= 0
-        && regionOf(tile).reason().filter(Set.of("damaged", "missing")::contains).isPresent();
+        && regionOf(tile)
+            .verdict()
+            .reason()
+            .filter(Set.of("damaged", "missing")::contains)
+            .isPresent();
   }
 
   SurveyRegion regionOf(int tile) {

@@ -28,7 +28,8 @@ record UprightDie(PreparedDie die, double umPerPx, boolean scaled) {
 
   static UprightDie of(ComparisonSide side) {
     Survey survey = side.survey();
-    int bin = Integer.parseInt(survey.settings().getOrDefault("working_px_in_photo_px", "1"));
+    int bin =
+        Integer.parseInt(survey.method().settings().getOrDefault("working_px_in_photo_px", "1"));
     PreparedDie die = PreparedDie.of(side.photo().pixels(), frame(survey), bin);
     ScaleRecord scale = survey.scale();
     double photoPitch =

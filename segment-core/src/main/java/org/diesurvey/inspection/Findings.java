@@ -59,7 +59,8 @@ final class Findings {
   }
 
   private void scale() {
-    in.scale()
+    in.subject()
+        .scale()
         .filter(c -> c.origin() == ScaleOrigin.PHOTO_METADATA)
         .ifPresent(
             c ->
@@ -72,7 +73,7 @@ final class Findings {
   }
 
   private void die() {
-    if (!in.die().edgeFound()) {
+    if (!in.subject().die().edgeFound()) {
       add(
           "no-die-edge",
           "Photograph the whole die with some background on all four sides to have shares of the"
@@ -83,7 +84,8 @@ final class Findings {
   }
 
   private void focus() {
-    in.focus()
+    in.capture()
+        .focus()
         .tilt()
         .ifPresent(
             t ->
@@ -96,12 +98,12 @@ final class Findings {
                     t.softSide().name().toLowerCase(Locale.ROOT),
                     t.softPx(),
                     t.sharpPx()));
-    if (!in.focus().softCorners().isEmpty()) {
+    if (!in.capture().focus().softCorners().isEmpty()) {
       add(
           "focus-corners",
           "Stop down or use the middle of the objective's field only, or stitch smaller fields.",
           "Out of focus against the middle: %s.",
-          in.focus().softCorners().stream()
+          in.capture().focus().softCorners().stream()
               .map(
                   c ->
                       String.format(
@@ -112,65 +114,65 @@ final class Findings {
                           c.middlePx()))
               .collect(Collectors.joining(", ")));
     }
-    if (in.focus().medianPx().orElse(0) >= SOFT_PX) {
+    if (in.capture().focus().medianPx().orElse(0) >= SOFT_PX) {
       add(
           "soft-photo",
           "Focus again; if the optics give no more, a picture of half the size holds the same.",
           "Half of the edges are %.1f px soft or more: the pixels are much finer than the detail.",
-          in.focus().medianPx().getAsDouble());
+          in.capture().focus().medianPx().getAsDouble());
     }
   }
 
   private void levels() {
-    if (in.levels().stretched()) {
+    if (in.subject().levels().stretched()) {
       add(
           "few-levels",
           "Expose so that the brightest part of the die lies just below white, and set the camera's"
               + " black level so that dark parts lie just above black.",
           "The picture uses the levels from %.0f to %.0f %% of its %d bits only; they are spread"
               + " over the scale for a survey, and their noise and steps with them.",
-          100 * in.levels().low(),
-          100 * in.levels().high(),
-          in.levels().bits());
+          100 * in.subject().levels().low(),
+          100 * in.subject().levels().high(),
+          in.subject().levels().bits());
     }
   }
 
   private void exposure() {
-    if (in.exposure().whiteShare() >= CLIPPED_SHARE) {
+    if (in.capture().exposure().whiteShare() >= CLIPPED_SHARE) {
       add(
           "clipped-bright",
           "Expose shorter, so that the brightest parts stay below white.",
           "%.1f %% of the %s is clipped to white, and what is brighter is lost.",
-          100 * in.exposure().whiteShare(),
+          100 * in.capture().exposure().whiteShare(),
           area());
     }
-    if (in.exposure().blackShare() >= CLIPPED_SHARE) {
+    if (in.capture().exposure().blackShare() >= CLIPPED_SHARE) {
       add(
           "clipped-dark",
           "Expose longer, or lower the black level of the camera.",
           "%.1f %% of the %s is clipped to black, and what is darker is lost.",
-          100 * in.exposure().blackShare(),
+          100 * in.capture().exposure().blackShare(),
           area());
     }
   }
 
   private String area() {
-    return in.die().edgeFound() ? "die" : "photograph";
+    return in.subject().die().edgeFound() ? "die" : "photograph";
   }
 
   private void light() {
-    if (in.light().judged() && in.light().share() >= UNEVEN_SHARE) {
+    if (in.capture().light().judged() && in.capture().light().share() >= UNEVEN_SHARE) {
       add(
           "uneven-light",
           "Centre the lamp and open the field stop, or photograph an empty mirror as a reference"
               + " for the light.",
           "The light falls off by %.0f %% over the die.",
-          100 * in.light().share());
+          100 * in.capture().light().share());
     }
   }
 
   private void stitching() {
-    List<Seam> seams = in.stitching().seams();
+    List<Seam> seams = in.artefacts().stitching().seams();
     if (!seams.isEmpty()) {
       double most = seams.stream().mapToDouble(Seam::stepShare).max().orElse(0);
       add(
@@ -181,7 +183,7 @@ final class Findings {
           100 * most,
           places(seams));
     }
-    List<RepeatedStrip> repeats = in.stitching().repeats();
+    List<RepeatedStrip> repeats = in.artefacts().stitching().repeats();
     if (!repeats.isEmpty()) {
       add(
           "repeated-strip",
@@ -217,49 +219,53 @@ final class Findings {
   }
 
   private void compression() {
-    boolean low = in.compression().jpeg().map(j -> j.quality() < LOW_QUALITY).orElse(false);
+    boolean low =
+        in.artefacts().compression().jpeg().map(j -> j.quality() < LOW_QUALITY).orElse(false);
     // The grid alone is only told where the file does not say how it was compressed.
-    boolean grid = in.compression().jpeg().isEmpty() && in.compression().gridRatio() >= SEEN_GRID;
+    boolean grid =
+        in.artefacts().compression().jpeg().isEmpty()
+            && in.artefacts().compression().gridRatio() >= SEEN_GRID;
     if (low) {
       add(
           "jpeg-damage",
           "Save the original again as PNG or TIFF, or as JPEG of quality 90 or more.",
           "The JPEG quality is %d of 100: fine texture is coded away and a grid of 8 px is left.",
-          in.compression().jpeg().get().quality());
+          in.artefacts().compression().jpeg().get().quality());
     } else if (grid) {
       add(
           "jpeg-damage",
           "Use the camera's original without JPEG in between.",
           "The file is no JPEG but shows a grid of 8 px (steps on it are %.1f times the others), so"
               + " it was a strongly compressed one once.",
-          in.compression().gridRatio());
+          in.artefacts().compression().gridRatio());
     }
   }
 
   private void dirtAndNoise() {
-    if (in.dirt().share() >= DIRTY_SHARE) {
+    if (in.artefacts().dirt().share() >= DIRTY_SHARE) {
       add(
           "dirt",
           "Clean the die (a licensed laboratory's usual solvents and caution) and photograph again,"
               + " or leave those places out of what you conclude.",
           "At least %.1f %% of the %s is hidden: %.1f %% by dark spots such as dust, %.1f %% by"
               + " bright ones such as residue of metal or glare.",
-          100 * in.dirt().share(),
+          100 * in.artefacts().dirt().share(),
           area(),
-          100 * in.dirt().darkShare(),
-          100 * in.dirt().brightShare());
+          100 * in.artefacts().dirt().darkShare(),
+          100 * in.artefacts().dirt().brightShare());
     }
-    if (in.noise().sigma() >= NOISY) {
+    if (in.capture().noise().sigma() >= NOISY) {
       add(
           "noisy",
           "Expose longer at lower gain, or average several exposures.",
           "The noise is %.1f %% of the full range of grey, so faint lattices drown.",
-          100 * in.noise().sigma());
+          100 * in.capture().noise().sigma());
     }
   }
 
   private void sampling() {
-    in.optics()
+    in.detail()
+        .optics()
         .filter(o -> o.sampling().isPresent())
         .filter(o -> o.sampling().get() == Optics.Sampling.TOO_COARSE)
         .ifPresent(
@@ -271,16 +277,16 @@ final class Findings {
                     "One pixel covers %.2f \u00b5m, but the objective resolves %.2f \u00b5m and"
                         + " needs %.2f \u00b5m per pixel or less: detail is lost, and fine lattices"
                         + " may show a false period.",
-                    in.scale().get().umPerPx().value(),
+                    in.subject().scale().get().umPerPx().value(),
                     o.rayleighUm(),
                     o.coarsestPitchUm()));
   }
 
   private void node() {
-    if (in.node().isEmpty()) {
+    if (in.detail().node().isEmpty()) {
       return;
     }
-    for (Structure s : in.node().get().structures()) {
+    for (Structure s : in.detail().node().get().structures()) {
       if (s.visibility() == Visibility.NOT_RESOLVABLE) {
         boolean gates = s.kind() == Kind.GATE;
         add(
@@ -297,7 +303,7 @@ final class Findings {
                     + s.kind().label()
                     + " (%.2f \u00b5m against"
                     + " %.2f \u00b5m).",
-            in.node().get().nodeNm(),
+            in.detail().node().get().nodeNm(),
             who(s),
             s.sizeUm(),
             s.limitUm());
@@ -318,7 +324,7 @@ final class Findings {
   private String who(Structure s) {
     return switch (s.limit()) {
       case OPTICS ->
-          in.node().get().apertureAssumed() > 0
+          in.detail().node().get().apertureAssumed() > 0
               ? "light of this colour, even through the best dry objective,"
               : "this objective";
       case SAMPLING -> "this pixel pitch";

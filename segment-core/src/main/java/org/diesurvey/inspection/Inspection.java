@@ -9,40 +9,14 @@ import org.diesurvey.photo.PhotoInfo;
 /**
  * What a photograph can carry.
  *
- * @param photo its file
- * @param levels which of its levels it uses
- * @param thorough whether the whole photograph was looked at, else a sample
- * @param scale pixel pitch used, if known
- * @param die where the die is
- * @param focus blur over the field
- * @param exposure clipped samples
- * @param light fall-off
- * @param stitching seams and repeated stripes
- * @param compression traces of JPEG
- * @param dirt dust and residue
- * @param noise pixel noise
- * @param resolution finest detail in px
- * @param optics limits of the objective, if its aperture is known
- * @param node which structures can be seen, if the process node is known
+ * @param subject what was looked at
+ * @param capture what the optics and the camera did
+ * @param artefacts what does not belong to the die
+ * @param detail the finest that can be seen
  * @param findings what may spoil a survey, in the order of the flow
  */
 public record Inspection(
-    PhotoInfo photo,
-    Levels levels,
-    boolean thorough,
-    Optional<Calibration> scale,
-    DieFound die,
-    FocusMap focus,
-    Exposure exposure,
-    LightFallOff light,
-    Stitching stitching,
-    Compression compression,
-    Dirt dirt,
-    Noise noise,
-    Resolution resolution,
-    Optional<Optics> optics,
-    Optional<NodeVerdict> node,
-    List<Finding> findings) {
+    Subject subject, Capture capture, Artefacts artefacts, Detail detail, List<Finding> findings) {
   /** Name of the document format. */
   public static final String FORMAT = "diesurvey-inspection";
 
@@ -56,26 +30,55 @@ public record Inspection(
 
   /** Finest period in um, where the scale is known. */
   public Optional<Double> finestPeriodUm() {
-    return scale.map(c -> resolution.finestPeriodPx() * c.umPerPx().value());
+    return subject.scale().map(c -> detail.resolution().finestPeriodPx() * c.umPerPx().value());
   }
 
-  Inspection with(List<Finding> found) {
-    return new Inspection(
-        photo,
-        levels,
-        thorough,
-        scale,
-        die,
-        focus,
-        exposure,
-        light,
-        stitching,
-        compression,
-        dirt,
-        noise,
-        resolution,
-        optics,
-        node,
-        found);
+  Inspection withFindings(List<Finding> found) {
+    return new Inspection(subject, capture, artefacts, detail, found);
   }
+
+  /**
+   * What was looked at.
+   *
+   * @param photo its file
+   * @param levels which of its levels it uses
+   * @param thorough whether the whole photograph was looked at, else a sample
+   * @param scale pixel pitch used, if known
+   * @param die where the die is
+   */
+  public record Subject(
+      PhotoInfo photo,
+      Levels levels,
+      boolean thorough,
+      Optional<Calibration> scale,
+      DieFound die) {}
+
+  /**
+   * What the optics and the camera did.
+   *
+   * @param focus blur over the field
+   * @param exposure clipped samples
+   * @param light fall-off
+   * @param noise pixel noise
+   */
+  public record Capture(FocusMap focus, Exposure exposure, LightFallOff light, Noise noise) {}
+
+  /**
+   * What does not belong to the die.
+   *
+   * @param stitching seams and repeated stripes
+   * @param compression traces of JPEG
+   * @param dirt dust and residue
+   */
+  public record Artefacts(Stitching stitching, Compression compression, Dirt dirt) {}
+
+  /**
+   * The finest that can be seen.
+   *
+   * @param resolution finest detail in px
+   * @param optics limits of the objective, if its aperture is known
+   * @param node which structures can be seen, if the process node is known
+   */
+  public record Detail(
+      Resolution resolution, Optional<Optics> optics, Optional<NodeVerdict> node) {}
 }

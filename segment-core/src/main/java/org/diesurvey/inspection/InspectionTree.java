@@ -29,8 +29,9 @@ final class InspectionTree {
     root.put("format_version", Inspection.FORMAT_VERSION);
     created.ifPresent(t -> root.put("created", t.truncatedTo(ChronoUnit.SECONDS).toString()));
     photo();
-    root.put("thorough", in.thorough());
-    in.scale()
+    root.put("thorough", in.subject().thorough());
+    in.subject()
+        .scale()
         .ifPresent(
             c -> {
               ObjectNode scale = root.putObject("scale");
@@ -42,34 +43,35 @@ final class InspectionTree {
     die();
     focus();
     ObjectNode levels = root.putObject("levels");
-    levels.put("bits_in_use", in.levels().bits());
-    decimals(levels, "low_share", in.levels().low(), 4);
-    decimals(levels, "high_share", in.levels().high(), 4);
-    levels.put("stretched", in.levels().stretched());
+    levels.put("bits_in_use", in.subject().levels().bits());
+    decimals(levels, "low_share", in.subject().levels().low(), 4);
+    decimals(levels, "high_share", in.subject().levels().high(), 4);
+    levels.put("stretched", in.subject().levels().stretched());
     ObjectNode exposure = root.putObject("exposure");
-    decimals(exposure, "black_share", in.exposure().blackShare(), 6);
-    decimals(exposure, "white_share", in.exposure().whiteShare(), 6);
+    decimals(exposure, "black_share", in.capture().exposure().blackShare(), 6);
+    decimals(exposure, "white_share", in.capture().exposure().whiteShare(), 6);
     ObjectNode light = root.putObject("light");
-    decimals(light, "fall_off_share", in.light().share(), 4);
-    light.put("judged", in.light().judged());
+    decimals(light, "fall_off_share", in.capture().light().share(), 4);
+    light.put("judged", in.capture().light().judged());
     stitching();
     ObjectNode compression = root.putObject("compression");
-    in.compression()
+    in.artefacts()
+        .compression()
         .jpeg()
         .ifPresent(
             j -> {
               compression.put("jpeg_quality", j.quality());
               compression.put("jpeg_common_table", j.commonTable());
             });
-    decimals(compression, "grid_ratio", in.compression().gridRatio(), 3);
+    decimals(compression, "grid_ratio", in.artefacts().compression().gridRatio(), 3);
     dirt();
     noise();
     ObjectNode resolution = root.putObject("resolution");
-    decimals(resolution, "finest_period_px", in.resolution().finestPeriodPx(), 2);
+    decimals(resolution, "finest_period_px", in.detail().resolution().finestPeriodPx(), 2);
     in.finestPeriodUm().ifPresent(v -> digits(resolution, "finest_period_um", v, 3));
-    resolution.put("at_sampling_limit", in.resolution().atSamplingLimit());
-    in.optics().ifPresent(this::optics);
-    in.node().ifPresent(this::node);
+    resolution.put("at_sampling_limit", in.detail().resolution().atSamplingLimit());
+    in.detail().optics().ifPresent(this::optics);
+    in.detail().node().ifPresent(this::node);
     ArrayNode findings = root.putArray("findings");
     for (Finding f : in.findings()) {
       findings
@@ -82,7 +84,7 @@ final class InspectionTree {
   }
 
   private void photo() {
-    PhotoInfo p = in.photo();
+    PhotoInfo p = in.subject().photo();
     ObjectNode photo = root.putObject("photo");
     photo.put("file_name", p.fileName());
     photo.put("sha256", p.sha256());
@@ -103,18 +105,18 @@ final class InspectionTree {
 
   private void die() {
     ObjectNode die = root.putObject("die");
-    die.put("edge_found", in.die().edgeFound());
+    die.put("edge_found", in.subject().die().edgeFound());
     ArrayNode corners = die.putArray("corners_px");
-    for (PixelPoint p : in.die().cornersPx()) {
+    for (PixelPoint p : in.subject().die().cornersPx()) {
       corners.addArray().add(decimal(p.x(), 2)).add(decimal(p.y(), 2));
     }
-    decimals(die, "rotation_deg", in.die().rotationDeg(), 4);
-    decimals(die, "width_px", in.die().widthPx(), 2);
-    decimals(die, "height_px", in.die().heightPx(), 2);
+    decimals(die, "rotation_deg", in.subject().die().rotationDeg(), 4);
+    decimals(die, "width_px", in.subject().die().widthPx(), 2);
+    decimals(die, "height_px", in.subject().die().heightPx(), 2);
   }
 
   private void focus() {
-    FocusMap f = in.focus();
+    FocusMap f = in.capture().focus();
     ObjectNode focus = root.putObject("focus");
     focus.put("columns", f.columns());
     focus.put("rows", f.rows());
@@ -146,9 +148,9 @@ final class InspectionTree {
 
   private void stitching() {
     ObjectNode stitching = root.putObject("stitching");
-    stitching.put("seams_judged", in.stitching().judged());
+    stitching.put("seams_judged", in.artefacts().stitching().judged());
     ArrayNode seams = stitching.putArray("seams");
-    for (Seam s : in.stitching().seams()) {
+    for (Seam s : in.artefacts().stitching().seams()) {
       ObjectNode seam = seams.addObject();
       seam.put("along", s.vertical() ? "column" : "row");
       seam.put("place_px", s.placePx());
@@ -156,7 +158,7 @@ final class InspectionTree {
       decimals(seam, "length_share", s.lengthShare(), 3);
     }
     ArrayNode repeats = stitching.putArray("repeated_strips");
-    for (RepeatedStrip r : in.stitching().repeats()) {
+    for (RepeatedStrip r : in.artefacts().stitching().repeats()) {
       ObjectNode strip = repeats.addObject();
       strip.put("along", r.vertical() ? "column" : "row");
       strip.put("place_px", r.placePx());
@@ -167,11 +169,11 @@ final class InspectionTree {
 
   private void dirt() {
     ObjectNode dirt = root.putObject("dirt");
-    decimals(dirt, "dark_share", in.dirt().darkShare(), 6);
-    decimals(dirt, "bright_share", in.dirt().brightShare(), 6);
-    dirt.put("spot_count", in.dirt().spotCount());
+    decimals(dirt, "dark_share", in.artefacts().dirt().darkShare(), 6);
+    decimals(dirt, "bright_share", in.artefacts().dirt().brightShare(), 6);
+    dirt.put("spot_count", in.artefacts().dirt().spotCount());
     ArrayNode spots = dirt.putArray("largest_spots");
-    for (Dirt.Spot s : in.dirt().spots()) {
+    for (Dirt.Spot s : in.artefacts().dirt().spots()) {
       PixelRect b = s.boundsPx();
       ObjectNode spot = spots.addObject();
       spot.put("kind", s.bright() ? "bright" : "dark");
@@ -182,9 +184,9 @@ final class InspectionTree {
 
   private void noise() {
     ObjectNode noise = root.putObject("noise");
-    decimals(noise, "sigma", in.noise().sigma(), 6);
+    decimals(noise, "sigma", in.capture().noise().sigma(), 6);
     ArrayNode levels = noise.putArray("at_grey");
-    for (Noise.AtLevel l : in.noise().levels()) {
+    for (Noise.AtLevel l : in.capture().noise().levels()) {
       ObjectNode level = levels.addObject();
       decimals(level, "grey", l.grey(), 4);
       decimals(level, "sigma", l.sigma(), 6);

@@ -76,37 +76,41 @@ public final class PhotoInspector {
         windows.resolution(1 / (Math.pow(2, levels.bits()) - 1) * levels.gain());
     Inspection found =
         new Inspection(
-            info,
-            levels,
-            thorough,
-            settings.scale(),
-            new DieFound(
-                frame.edgeFound(),
-                frame.corners(),
-                frame.rotationDeg(),
-                frame.widthPx(),
-                frame.heightPx()),
-            windows.focus(noise),
-            scan.exposure(),
-            new LightFallOff(light.fallOff(), frame.edgeFound()),
-            stitching(scan, frame, pixels, thorough),
-            new Compression(jpeg, scan.blockGrid().ratio()),
-            DirtMeter.dirt(scan.reduced(), scan.factor(), frame, light),
-            noise,
-            resolution,
-            settings.aperture().isPresent()
-                ? Optional.of(
-                    Optics.of(
-                        settings.aperture().getAsDouble(),
-                        settings.wavelengthNm(),
-                        settings.scale()))
-                : Optional.empty(),
-            settings.nodeNm().isPresent()
-                ? Optional.of(
-                    NodeJudge.judge(settings.nodeNm().getAsDouble(), settings, resolution))
-                : Optional.empty(),
+            new Inspection.Subject(
+                info,
+                levels,
+                thorough,
+                settings.scale(),
+                new DieFound(
+                    frame.edgeFound(),
+                    frame.corners(),
+                    frame.rotationDeg(),
+                    frame.widthPx(),
+                    frame.heightPx())),
+            new Inspection.Capture(
+                windows.focus(noise),
+                scan.exposure(),
+                new LightFallOff(light.fallOff(), frame.edgeFound()),
+                noise),
+            new Inspection.Artefacts(
+                stitching(scan, frame, pixels, thorough),
+                new Compression(jpeg, scan.blockGrid().ratio()),
+                DirtMeter.dirt(scan.reduced(), scan.factor(), frame, light)),
+            new Inspection.Detail(
+                resolution,
+                settings.aperture().isPresent()
+                    ? Optional.of(
+                        Optics.of(
+                            settings.aperture().getAsDouble(),
+                            settings.wavelengthNm(),
+                            settings.scale()))
+                    : Optional.empty(),
+                settings.nodeNm().isPresent()
+                    ? Optional.of(
+                        NodeJudge.judge(settings.nodeNm().getAsDouble(), settings, resolution))
+                    : Optional.empty()),
             List.of());
-    return found.with(Findings.of(found));
+    return found.withFindings(Findings.of(found));
   }
 
   private static Stitching stitching(

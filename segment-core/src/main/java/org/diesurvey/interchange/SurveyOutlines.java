@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.Supported;
@@ -11,6 +12,7 @@ import org.diesurvey.classification.DieClass;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
+import org.diesurvey.survey.RegionShape;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyRegion;
 
@@ -36,8 +38,9 @@ public final class SurveyOutlines {
     }
     List<ClassedOutline> all = new ArrayList<>();
     for (SurveyRegion r : survey.regions()) {
-      all.add(region(r, um ? outlineUm(r, survey) : r.outlinePx()));
-      List<Outline> arrays = um ? r.bitCellArraysUm() : r.bitCellArraysPx();
+      RegionShape shape = um ? inDie(r, survey) : r.inPhoto();
+      all.add(region(r, shape.outline()));
+      List<Outline> arrays = shape.bitCellArrays();
       for (int i = 0; i < arrays.size(); i++) {
         all.add(ClassedOutline.bitCells(r.id() + "." + (i + 1), r.id(), arrays.get(i)));
       }
@@ -46,8 +49,8 @@ public final class SurveyOutlines {
         frame, Optional.of(um ? dieUm(survey) : photoPx(survey)), photo(survey), all);
   }
 
-  private static Outline outlineUm(SurveyRegion r, Survey survey) {
-    return r.outlineUm()
+  private static RegionShape inDie(SurveyRegion r, Survey survey) {
+    return r.inDie()
         .orElseThrow(
             () ->
                 Refused.outline(
@@ -61,7 +64,7 @@ public final class SurveyOutlines {
     return new ClassedOutline(
         r.id(),
         r.dieClass(),
-        r.dieClass() == DieClass.UNCLEAR ? r.reason() : Optional.empty(),
+        r.dieClass() == DieClass.UNCLEAR ? r.verdict().reason() : Optional.empty(),
         shape,
         Optional.empty(),
         Optional.empty(),
@@ -69,7 +72,11 @@ public final class SurveyOutlines {
         Optional.empty(),
         Optional.of(
             new StatedMeasures(
-                r.areaMm2(), r.areaPx(), r.shareOfDie(), r.confidence(), r.bondPads())));
+                r.areaMm2(), r.area().px2(), r.area().shareOfDie(), r.confidence(), pads(r))));
+  }
+
+  private static OptionalInt pads(SurveyRegion r) {
+    return r.bondPads().map(b -> OptionalInt.of(b.pads())).orElse(OptionalInt.empty());
   }
 
   /** The photograph of a survey. */
@@ -120,8 +127,8 @@ public final class SurveyOutlines {
     double dy = 0;
     long n = 0;
     for (SurveyRegion r : survey.regions()) {
-      List<Point> px = r.outlinePx().shell();
-      List<Point> um = r.outlineUm().map(Outline::shell).orElse(List.of());
+      List<Point> px = r.inPhoto().outline().shell();
+      List<Point> um = r.inDie().map(d -> d.outline().shell()).orElse(List.of());
       for (int i = 0; i < px.size() && px.size() == um.size(); i++) {
         dx += um.get(i).x() - turned.x(px.get(i).x(), px.get(i).y());
         dy += um.get(i).y() - turned.y(px.get(i).x(), px.get(i).y());

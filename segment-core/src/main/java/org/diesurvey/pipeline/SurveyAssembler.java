@@ -6,9 +6,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.OptionalInt;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.function.Function;
 import java.util.stream.Stream;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
@@ -27,7 +27,9 @@ import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.regions.BondPads;
 import org.diesurvey.regions.DamagedPlaces;
 import org.diesurvey.regions.DieRegion;
+import org.diesurvey.survey.BondPadCount;
 import org.diesurvey.survey.ClassTotal;
+import org.diesurvey.survey.ClassVerdict;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.MemoryParts;
 import org.diesurvey.survey.Outline;
@@ -35,9 +37,12 @@ import org.diesurvey.survey.PadCounting;
 import org.diesurvey.survey.Period;
 import org.diesurvey.survey.Point;
 import org.diesurvey.survey.Preparation;
+import org.diesurvey.survey.RegionArea;
+import org.diesurvey.survey.RegionShape;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyMethod;
 import org.diesurvey.survey.SurveyRegion;
 import org.diesurvey.tiles.TileGrid;
 import org.locationtech.jts.geom.Polygon;
@@ -108,16 +113,13 @@ final class SurveyAssembler {
     SortedMap<String, String> set = new TreeMap<>();
     set.put("tile_um", Double.toString(grid.tileUm()));
     set.put("working_px_in_photo_px", Integer.toString(die.bin()));
+    Preparation preparation = preparation(found, frame, options);
     return new Survey(
-        software,
         photo.info(),
-        set,
+        new SurveyMethod(software, set, settings.nodeNm(), grid.tileUm()),
         new ScaleRecord(calibration, inferred),
         frame,
-        settings.nodeNm(),
-        grid.tileUm(),
-        preparation(found, frame, options),
-        damagedShare(found, frame),
+        preparation,
         regions,
         totals(found, frame),
         Notices.of(
@@ -127,12 +129,15 @@ final class SurveyAssembler {
             calibration,
             inferred,
             chosen,
-            damagedShare(found, frame),
+            preparation.damagedShare(),
             grid,
-            found));
+            found),
+        Optional.empty());
   }
 
   private Preparation preparation(List<DieRegion> found, DieFrame frame, PhotoOptions options) {
+    List<Preparation.DamageShare> damage =
+        DamageShares.of(found, features.damage(), grid, frame.areaPx() / photoPx());
     return new Preparation(
         Stream.of(
                 ReadingSteps.of(photo.reading()),
@@ -145,18 +150,12 @@ final class SurveyAssembler {
         options
             .flatField()
             .map(f -> new Preparation.FlatFieldFile(f.info().fileName(), f.info().sha256())),
-        DamageShares.of(found, features.damage(), grid, frame.areaPx() / photoPx()));
+        damage,
+        damage.stream().mapToDouble(Preparation.DamageShare::shareOfDie).sum());
   }
 
   private Levels levels(PhotoOptions options) {
     return options.flatField().isPresent() ? photo.levels().unspread() : photo.levels();
-  }
-
-  /** Share of the die that lies in damaged regions. */
-  private double damagedShare(List<DieRegion> found, DieFrame frame) {
-    return DamageShares.of(found, features.damage(), grid, frame.areaPx() / photoPx()).stream()
-        .mapToDouble(Preparation.DamageShare::shareOfDie)
-        .sum();
   }
 
   /** Square photo pixels in one square pixel of the upright raster. */
@@ -200,31 +199,27 @@ final class SurveyAssembler {
 
   private SurveyRegion region(List<DieRegion> found, List<String> ids, int i, DieFrame frame) {
     DieRegion r = found.get(i);
-    Optional<Outline> outlineUm = calibration.map(k -> geometry.inDie(r.outline()));
-    List<Outline> arraysPx = r.arrays().stream().map(geometry::inPhoto).toList();
-    List<Outline> arraysUm =
-        calibration.isPresent() ? r.arrays().stream().map(geometry::inDie).toList() : List.of();
     double areaPx = r.outline().getArea() * photoPx();
     List<Period> periods = periods(r);
     return new SurveyRegion(
         ids.get(i),
-        r.dieClass(),
-        r.reason(),
-        geometry.inPhoto(r.outline()),
-        outlineUm,
-        arraysPx,
-        arraysUm,
-        areaPx,
-        calibration.map(k -> RegionMeasures.areaMm2(r.outline(), r.dieClass(), workingPitch(k))),
-        areaPx / frame.areaPx(),
-        r.confidence(),
-        r.probabilities(),
+        new ClassVerdict(r.dieClass(), r.reason(), r.confidence(), r.probabilities()),
+        shape(r, geometry::inPhoto),
+        calibration.map(k -> shape(r, geometry::inDie)),
+        new RegionArea(
+            areaPx,
+            calibration.map(
+                k -> RegionMeasures.areaMm2(r.outline(), r.dieClass(), workingPitch(k))),
+            areaPx / frame.areaPx(),
+            memoryParts(r)),
         periods,
         patterns.of(r.dieClass(), periods),
         neighbours(found, ids, i),
-        r.bondPads().map(b -> OptionalInt.of(b.count())).orElse(OptionalInt.empty()),
-        r.bondPads().map(this::padCounting),
-        memoryParts(r));
+        r.bondPads().map(b -> new BondPadCount(b.count(), Optional.of(padCounting(b)))));
+  }
+
+  private static RegionShape shape(DieRegion r, Function<Polygon, Outline> frame) {
+    return new RegionShape(frame.apply(r.outline()), r.arrays().stream().map(frame).toList());
   }
 
   private PadCounting padCounting(BondPads b) {

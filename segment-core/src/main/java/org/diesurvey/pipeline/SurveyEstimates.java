@@ -21,6 +21,7 @@ import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Period;
 import org.diesurvey.survey.Point;
+import org.diesurvey.survey.RegionShape;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyRegion;
 
@@ -72,14 +73,25 @@ public final class SurveyEstimates {
         Knowledge k = known.getOrDefault(r.id(), Knowledge.NONE);
         memories.add(
             new MemoryBlock(
-                r.id(), area, arrays(r.bitCellArraysUm()), periods, k.kind(), k.ports()));
+                r.id(),
+                area,
+                arrays(r.inDie().map(RegionShape::bitCellArrays).orElse(List.of())),
+                periods,
+                k.kind(),
+                k.ports()));
       } else if (r.dieClass() == DieClass.LOGIC) {
         logic.add(new LogicBlock(r.id(), area, periods));
       }
     }
-    int bin = Integer.parseInt(survey.settings().getOrDefault("working_px_in_photo_px", "1"));
+    int bin =
+        Integer.parseInt(survey.method().settings().getOrDefault("working_px_in_photo_px", "1"));
     return new DieEvidence(
-        memories, logic, scale.umPerPx().value() * bin, scaleRelative, survey.nodeNm(), byHand);
+        memories,
+        logic,
+        scale.umPerPx().value() * bin,
+        scaleRelative,
+        survey.method().nodeNm(),
+        byHand);
   }
 
   /** What of an area's uncertainty is not the scale's. */

@@ -56,15 +56,17 @@ final class ChangeFiles {
         "sentence");
     for (Change x : c.changes()) {
       table.text(x.id()).text(x.kind().id());
-      table.text(ChangeWords.dieClass(x.classA())).text(ChangeWords.dieClass(x.classB()));
-      table.text(String.join(" ", x.regionsA())).text(String.join(" ", x.regionsB()));
+      table
+          .text(ChangeWords.dieClass(x.a().dieClass()))
+          .text(ChangeWords.dieClass(x.b().dieClass()));
+      table.text(String.join(" ", x.a().regions())).text(String.join(" ", x.b().regions()));
       for (Change.Measure measure : SIZES) {
         size(table, x, measure);
       }
-      table.number(Quantities.significant(x.significance(), 4));
+      table.number(Quantities.significant(x.size().significance(), 4));
       table.number(Quantities.fixed(x.confidence(), 3));
-      if (x.shift().isPresent()) {
-        Change.Shift s = x.shift().get();
+      if (x.moved().shift().isPresent()) {
+        Change.Shift s = x.moved().shift().get();
         table.number(Quantities.fixed(s.right().value(), 3));
         table.number(Quantities.significant(s.right().standardUncertainty(), 3));
         table.number(Quantities.fixed(s.up().value(), 3));
@@ -82,15 +84,15 @@ final class ChangeFiles {
 
   /** The measures stand in the order distance, area, change of area. */
   private static void size(CsvTable table, Change x, Change.Measure measure) {
-    boolean given = x.measure() == measure;
-    table.number(given ? Quantities.significant(x.size().value(), 6) : "");
-    table.number(given ? Quantities.significant(x.size().standardUncertainty(), 3) : "");
+    boolean given = x.size().measure() == measure;
+    table.number(given ? Quantities.significant(x.size().amount().value(), 6) : "");
+    table.number(given ? Quantities.significant(x.size().amount().standardUncertainty(), 3) : "");
   }
 
   private static void box(CsvTable table, Change x) {
     List<Point> all = new ArrayList<>();
-    x.outlinesA().forEach(o -> all.addAll(o.shell()));
-    x.outlinesB().forEach(o -> all.addAll(o.shell()));
+    x.a().outlines().forEach(o -> all.addAll(o.shell()));
+    x.b().outlines().forEach(o -> all.addAll(o.shell()));
     if (all.isEmpty()) {
       table.number("").number("").number("").number("");
       return;
@@ -137,10 +139,10 @@ final class ChangeFiles {
       die(out, "later", c.b().fileName(), c.b().photoSha256());
       out.writeArrayFieldStart("features");
       for (Change x : c.changes()) {
-        for (Outline o : x.outlinesA()) {
+        for (Outline o : x.a().outlines()) {
           feature(out, x, o, "earlier");
         }
-        for (Outline o : x.outlinesB()) {
+        for (Outline o : x.b().outlines()) {
           feature(out, x, o, "later");
         }
       }
@@ -169,14 +171,14 @@ final class ChangeFiles {
     out.writeStringField("kind", x.kind().id());
     out.writeStringField("die", die);
     out.writeStringField(
-        "class", ChangeWords.dieClass(die.equals("earlier") ? x.classA() : x.classB()));
-    out.writeStringField("size_is", x.measure().id());
-    number(out, "size", Quantities.significant(x.size().value(), 6));
+        "class", ChangeWords.dieClass(die.equals("earlier") ? x.a().dieClass() : x.b().dieClass()));
+    out.writeStringField("size_is", x.size().measure().id());
+    number(out, "size", Quantities.significant(x.size().amount().value(), 6));
     number(
         out,
         "standard_uncertainty_size",
-        Quantities.significant(x.size().standardUncertainty(), 3));
-    number(out, "significance", Quantities.significant(x.significance(), 4));
+        Quantities.significant(x.size().amount().standardUncertainty(), 3));
+    number(out, "significance", Quantities.significant(x.size().significance(), 4));
     number(out, "confidence", Quantities.fixed(x.confidence(), 3));
     out.writeStringField("sentence", x.sentence());
     out.writeEndObject();

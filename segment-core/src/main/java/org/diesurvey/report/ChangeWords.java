@@ -64,14 +64,15 @@ final class ChangeWords {
 
   /** "1.2 ± 0.4 µm" or "0.00530 ± 0.00030 mm²", with a sign where it is a difference. */
   static String size(Comparison c, Change change) {
-    boolean length = change.measure() == Change.Measure.DISTANCE;
+    boolean length = change.size().measure() == Change.Measure.DISTANCE;
     String text =
         length
-            ? Quantities.withUncertainty(change.size(), unit(c))
+            ? Quantities.withUncertainty(change.size().amount(), unit(c))
             : c.unit() == LengthUnit.UM
-                ? Quantities.withUncertainty(change.size().times(1e-6), "mm\u00b2")
-                : Quantities.withUncertainty(change.size(), "px\u00b2");
-    return change.measure() == Change.Measure.AREA_CHANGE && change.size().value() > 0
+                ? Quantities.withUncertainty(change.size().amount().times(1e-6), "mm\u00b2")
+                : Quantities.withUncertainty(change.size().amount(), "px\u00b2");
+    return change.size().measure() == Change.Measure.AREA_CHANGE
+            && change.size().amount().value() > 0
         ? "+" + text
         : text;
   }
@@ -100,7 +101,9 @@ final class ChangeWords {
   }
 
   static String significance(Change change) {
-    return change.significance() >= 1000 ? "> 1000" : Quantities.fixed(change.significance(), 1);
+    return change.size().significance() >= 1000
+        ? "> 1000"
+        : Quantities.fixed(change.size().significance(), 1);
   }
 
   /** "93 %". */
@@ -118,8 +121,8 @@ final class ChangeWords {
 
   /** "logic → memory array", or one of them where both are the same. */
   static String classes(Change change) {
-    String a = dieClass(change.classA());
-    String b = dieClass(change.classB());
+    String a = dieClass(change.a().dieClass());
+    String b = dieClass(change.b().dieClass());
     return a.equals(b) ? a : a + " \u2192 " + b;
   }
 

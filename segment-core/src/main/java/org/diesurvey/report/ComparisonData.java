@@ -116,16 +116,20 @@ final class ComparisonData {
     line("Size", ChangeWords.size(comparison, change));
     line("Significance", ChangeWords.significance(change));
     line("Class", ChangeWords.classes(change));
-    line("Regions", Html.visible(ComparisonSections.regions(change.regionsA(), change.regionsB())));
-    if (change.shift().isPresent()) {
+    line(
+        "Regions",
+        Html.visible(ComparisonSections.regions(change.a().regions(), change.b().regions())));
+    if (change.moved().shift().isPresent()) {
       line(
           "Move to the right",
-          Quantities.withUncertainty(change.shift().get().right(), ChangeWords.unit(comparison)));
+          Quantities.withUncertainty(
+              change.moved().shift().get().right(), ChangeWords.unit(comparison)));
       line(
           "Move upwards",
-          Quantities.withUncertainty(change.shift().get().up(), ChangeWords.unit(comparison)));
+          Quantities.withUncertainty(
+              change.moved().shift().get().up(), ChangeWords.unit(comparison)));
     }
-    for (Change.SideMove side : change.sides()) {
+    for (Change.SideMove side : change.moved().sides()) {
       line(
           DieWords.capital(side.side()) + " side, outwards",
           Quantities.withUncertainty(side.outward(), ChangeWords.unit(comparison)));
@@ -134,8 +138,8 @@ final class ComparisonData {
       line("Structure in common", Quantities.fixed(change.similarity().get(), 2));
     }
     out.writeEndArray();
-    outlines("before", change.outlinesA());
-    outlines("after", change.outlinesB());
+    outlines("before", change.a().outlines());
+    outlines("after", change.b().outlines());
     out.writeEndObject();
   }
 

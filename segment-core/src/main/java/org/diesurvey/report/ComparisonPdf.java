@@ -92,7 +92,7 @@ final class ComparisonPdf {
     }
     List<PdfPages.Row> rows = new ArrayList<>();
     for (Change c : comparison.changes()) {
-      Color swatch = c.outlinesB().isEmpty() ? ComparisonStill.EARLIER : ComparisonStill.LATER;
+      Color swatch = c.b().outlines().isEmpty() ? ComparisonStill.EARLIER : ComparisonStill.LATER;
       rows.add(
           new PdfPages.Row(
               swatch,

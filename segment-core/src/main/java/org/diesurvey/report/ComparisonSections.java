@@ -48,7 +48,10 @@ final class ComparisonSections {
         s,
         "Structure that agrees",
         Quantities.percent(c.difference().same()) + " of the earlier die");
-    fact(s, "Scatter of the registration", Quantities.significant(r.residual(), 2) + " " + unit());
+    fact(
+        s,
+        "Scatter of the registration",
+        Quantities.significant(r.fit().residual(), 2) + " " + unit());
     return s + "</dl>\n";
   }
 
@@ -86,7 +89,7 @@ final class ComparisonSections {
           Html.escape(ChangeWords.size(c, x)),
           Html.escape(ChangeWords.significance(x)),
           Html.escape(ChangeWords.confidence(x)),
-          Html.escape(regions(x.regionsA(), x.regionsB())));
+          Html.escape(regions(x.a().regions(), x.b().regions())));
     }
     return "<section class=\"as-found\">\n<h2>Changes</h2>\n" + table + "</section>\n";
   }
@@ -105,27 +108,30 @@ final class ComparisonSections {
     fact(
         s,
         "Rotation besides",
-        Quantities.fixed(Math.abs(r.rotationDeg()), 3)
+        Quantities.fixed(Math.abs(r.parts().rotationDeg()), 3)
             + "\u00b0 "
-            + (r.rotationDeg() < 0 ? "clockwise" : "anticlockwise"));
+            + (r.parts().rotationDeg() < 0 ? "clockwise" : "anticlockwise"));
     fact(
         s,
         "Length, later over earlier",
-        Quantities.withUncertainty(r.scaleRatio(), "").strip()
-            + (r.scaleConflict() ? "; the stated scales contradict each other" : ""));
-    fact(s, "Shear", Quantities.fixed(r.shearPercent(), 3) + "\u00a0%");
+        Quantities.withUncertainty(r.parts().scaleRatio(), "").strip()
+            + (r.parts().scaleConflict() ? "; the stated scales contradict each other" : ""));
+    fact(s, "Shear", Quantities.fixed(r.parts().shearPercent(), 3) + "\u00a0%");
     fact(
         s,
         "Places compared",
-        r.places() + ", of which " + r.agreeing() + " agree with the registration");
+        r.fit().places() + ", of which " + r.fit().agreeing() + " agree with the registration");
     fact(
         s,
         "Their scatter",
-        Quantities.significant(r.residual(), 2) + " " + unit() + " (standard deviation, one axis)");
+        Quantities.significant(r.fit().residual(), 2)
+            + " "
+            + unit()
+            + " (standard deviation, one axis)");
     fact(
         s,
         "Uncertainty of a place",
-        Quantities.significant(r.uncertainty(), 2)
+        Quantities.significant(r.fit().uncertainty(), 2)
             + " "
             + unit()
             + " in the middle of the die (k\u00a0=\u00a01)");

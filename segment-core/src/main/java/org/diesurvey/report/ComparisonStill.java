@@ -73,7 +73,7 @@ final class ComparisonStill {
     double sy = (double) h / image.getHeight();
     List<Rectangle> plates = new ArrayList<>();
     for (Change change : comparison.changes()) {
-      List<Outline> outlines = earlier ? change.outlinesA() : change.outlinesB();
+      List<Outline> outlines = earlier ? change.a().outlines() : change.b().outlines();
       Path2D path = new Path2D.Double(Path2D.WIND_EVEN_ODD);
       for (Outline outline : outlines) {
         ring(path, pictures, outline.shell(), left, sx, sy);

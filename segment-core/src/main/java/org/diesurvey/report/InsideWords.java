@@ -2,6 +2,7 @@ package org.diesurvey.report;
 
 import java.util.Optional;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.survey.BondPadCount;
 import org.diesurvey.survey.SurveyRegion;
 
 /** What a region holds, in words: bond pads of a ring, arrays and periphery of a memory. */
@@ -11,18 +12,19 @@ final class InsideWords {
   /** Empty for regions of which nothing is told. */
   static Optional<String> of(SurveyRegion r) {
     if (r.bondPads().isPresent()) {
-      return Optional.of(pads(r));
+      return r.bondPads().map(InsideWords::pads);
     }
     if (r.dieClass() == DieClass.PAD_RING) {
       return Optional.of("bond pads not counted: nothing repeats clearly along the ring");
     }
-    int arrays = r.bitCellArraysPx().size();
+    int arrays = r.inPhoto().bitCellArrays().size();
     if (arrays == 0) {
       return Optional.empty();
     }
     String count = arrays + (arrays == 1 ? " bit-cell array" : " bit-cell arrays");
     return Optional.of(
-        r.memoryParts()
+        r.area()
+            .memoryParts()
             .map(
                 p ->
                     count
@@ -33,9 +35,9 @@ final class InsideWords {
             .orElse(count));
   }
 
-  private static String pads(SurveyRegion r) {
-    String count = "about " + r.bondPads().getAsInt() + " bond pads";
-    return r.padCounting()
+  private static String pads(BondPadCount b) {
+    String count = "about " + b.pads() + " bond pads";
+    return b.counting()
         .map(
             c ->
                 count

@@ -59,7 +59,7 @@ final class InspectionLegend {
 
   private static String title(Inspection in) {
     int n = in.findings().size();
-    return in.photo().fileName()
+    return in.subject().photo().fileName()
         + ": "
         + (n == 0 ? "nothing found that spoils a survey" : n == 1 ? "1 finding" : n + " findings");
   }
@@ -68,40 +68,46 @@ final class InspectionLegend {
     List<Item> items = new ArrayList<>();
     items.add(disc("Sharp edges", "softness 0.5 px", 0.5));
     items.add(disc("Soft edges", "softness 3 px: larger disc, softer", 3));
-    if (in.die().edgeFound()) {
+    if (in.subject().die().edgeFound()) {
       items.add(
           new Item("Die edge", "as found", (g, x, y, u) -> line(g, x, y, u, new Color(0x909090))));
     }
-    int seams = in.stitching().seams().size();
+    int seams = in.artefacts().stitching().seams().size();
     items.add(
         new Item(
             "Seams of fields",
-            !in.stitching().judged() ? "not judged: layout upright" : count(seams),
+            !in.artefacts().stitching().judged() ? "not judged: layout upright" : count(seams),
             (g, x, y, u) -> line(g, x, y, u, InspectionPicture.SEAM)));
     items.add(
-        box("Repeated stripes", count(in.stitching().repeats().size()), InspectionPicture.REPEAT));
+        box(
+            "Repeated stripes",
+            count(in.artefacts().stitching().repeats().size()),
+            InspectionPicture.REPEAT));
     items.add(
-        frame("Dark spots", share(in.dirt().darkShare()) + ", dust", InspectionPicture.DARK_SPOT));
+        frame(
+            "Dark spots",
+            share(in.artefacts().dirt().darkShare()) + ", dust",
+            InspectionPicture.DARK_SPOT));
     items.add(
         frame(
             "Bright spots",
-            share(in.dirt().brightShare()) + ", residue or glare",
+            share(in.artefacts().dirt().brightShare()) + ", residue or glare",
             InspectionPicture.BRIGHT_SPOT));
     items.add(
         box(
             "Clipped to white",
-            share(in.exposure().whiteShare()) + place(in),
+            share(in.capture().exposure().whiteShare()) + place(in),
             InspectionPicture.WHITE_CLIP));
     items.add(
         box(
             "Clipped to black",
-            share(in.exposure().blackShare()) + place(in),
+            share(in.capture().exposure().blackShare()) + place(in),
             InspectionPicture.BLACK_CLIP));
     return items;
   }
 
   private static String place(Inspection in) {
-    return in.die().edgeFound() ? " of the die" : " of the photograph";
+    return in.subject().die().edgeFound() ? " of the die" : " of the photograph";
   }
 
   private static String count(int n) {

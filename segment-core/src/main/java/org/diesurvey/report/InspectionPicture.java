@@ -91,11 +91,11 @@ final class InspectionPicture {
   }
 
   private void dieEdge() {
-    if (!inspection.die().edgeFound()) {
+    if (!inspection.subject().die().edgeFound()) {
       return;
     }
     Path2D path = new Path2D.Double();
-    for (PixelPoint p : inspection.die().cornersPx()) {
+    for (PixelPoint p : inspection.subject().die().cornersPx()) {
       if (path.getCurrentPoint() == null) {
         path.moveTo(p.x() * scale, p.y() * scale);
       } else {
@@ -117,7 +117,7 @@ final class InspectionPicture {
   }
 
   private void spots() {
-    for (Dirt.Spot s : inspection.dirt().spots()) {
+    for (Dirt.Spot s : inspection.artefacts().dirt().spots()) {
       PixelRect b = s.boundsPx();
       double grow = 3 * unit;
       outlined(
@@ -132,9 +132,9 @@ final class InspectionPicture {
   }
 
   private void seams() {
-    double w = inspection.photo().widthPx() * scale;
-    double h = inspection.photo().heightPx() * scale;
-    for (Seam s : inspection.stitching().seams()) {
+    double w = inspection.subject().photo().widthPx() * scale;
+    double h = inspection.subject().photo().heightPx() * scale;
+    for (Seam s : inspection.artefacts().stitching().seams()) {
       double at = s.placePx() * scale;
       outlined(
           s.vertical() ? new Line2D.Double(at, 0, at, h) : new Line2D.Double(0, at, w, at),
@@ -144,9 +144,9 @@ final class InspectionPicture {
   }
 
   private void repeats() {
-    double w = inspection.photo().widthPx() * scale;
-    double h = inspection.photo().heightPx() * scale;
-    for (RepeatedStrip r : inspection.stitching().repeats()) {
+    double w = inspection.subject().photo().widthPx() * scale;
+    double h = inspection.subject().photo().heightPx() * scale;
+    for (RepeatedStrip r : inspection.artefacts().stitching().repeats()) {
       double at = r.placePx() * scale;
       double wide = Math.max(2, r.widthPx() * scale);
       Rectangle2D strip =
@@ -160,12 +160,14 @@ final class InspectionPicture {
   }
 
   private void focus() {
-    FocusMap f = inspection.focus();
+    FocusMap f = inspection.capture().focus();
     for (int c = 0; c < f.blurPx().size(); c++) {
       OptionalDouble blur = f.blurPx().get(c);
       if (blur.isPresent()) {
-        double x = (c % f.columns() + 0.5) / f.columns() * inspection.photo().widthPx() * scale;
-        double y = (c / f.columns() + 0.5) / f.rows() * inspection.photo().heightPx() * scale;
+        double x =
+            (c % f.columns() + 0.5) / f.columns() * inspection.subject().photo().widthPx() * scale;
+        double y =
+            (c / f.columns() + 0.5) / f.rows() * inspection.subject().photo().heightPx() * scale;
         disc(g, x, y, blur.getAsDouble(), unit, HALO);
       }
     }

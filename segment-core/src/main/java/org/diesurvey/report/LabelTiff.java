@@ -89,7 +89,12 @@ final class LabelTiff {
     resolution(282);
     resolution(283);
     number(296, SHORT, umPerPx.isPresent() ? 3 : 1);
-    text(305, survey.software().name() + " " + survey.software().version() + Pictures.TIFF_MARK);
+    text(
+        305,
+        survey.method().software().name()
+            + " "
+            + survey.method().software().version()
+            + Pictures.TIFF_MARK);
     int directoryAt = at + at % 2;
     try (var out = Disk.create(file)) {
       out.write(

@@ -40,7 +40,7 @@ final class MapRows {
 
   private static Layer layer(SurveyRegion r) {
     return new Layer(
-        new OutlineRows(r.outlinePx()),
+        new OutlineRows(r.inPhoto().outline()),
         (byte) r.dieClass().code(),
         (byte) Math.round(255 * Math.min(1, Math.max(0, r.confidence()))));
   }

@@ -43,10 +43,10 @@ public final class MicrometerPictures {
     double k = reduced.scale();
     double side = Math.max(image.getWidth(), image.getHeight());
     double size = Math.max(14, side / 70);
-    double step = reading.stepPx() * k;
+    double step = reading.step().px().value() * k;
     float pen = (float) Math.max(1, Math.min(0.15 * step, side / 700));
-    double ux = Math.cos(Math.toRadians(reading.rotationDeg() + 90));
-    double uy = Math.sin(Math.toRadians(reading.rotationDeg() + 90));
+    double ux = Math.cos(Math.toRadians(reading.rotationDeg().value() + 90));
+    double uy = Math.sin(Math.toRadians(reading.rotationDeg().value() + 90));
     for (DivisionLine l : reading.lines()) {
       boolean tenth = l.index() % 10 == 0;
       g.setColor(!l.used() ? LEFT_OUT : tenth ? TENTH : FOUND);
@@ -72,7 +72,7 @@ public final class MicrometerPictures {
                 + " left out",
             reading.linesUsed(),
             reading.places(),
-            reading.stepPx());
+            reading.step().px().value());
     Lettering text = Lettering.of(g, caption, Font.PLAIN, size);
     g.setColor(new Color(255, 255, 255, 225));
     g.fill(new Rectangle2D.Double(0, 0, text.width() + size, 1.7 * size));
@@ -115,8 +115,8 @@ public final class MicrometerPictures {
             Locale.ROOT,
             "%s: place of each line minus equal steps; standard deviation %.3f px = %.3f um",
             r.photo(),
-            r.scatterPx(),
-            r.scatterPx() * r.umPerPx());
+            r.step().scatterPx(),
+            r.step().scatterPx() * r.umPerPx());
     Lettering.of(g, title, Font.BOLD, 17).draw(MARGIN_LEFT, top - 12, Color.BLACK);
     g.setStroke(new BasicStroke(1));
     for (int k = -2; k <= 2; k++) {
@@ -135,7 +135,7 @@ public final class MicrometerPictures {
     }
     Lettering.of(g, "number of the line", Font.PLAIN, 14)
         .draw(MARGIN_LEFT + width - 125, top + PANEL + 36, Color.BLACK);
-    if (r.bent()) {
+    if (r.bend().significant()) {
       Path2D curve = new Path2D.Double();
       boolean begun = false;
       for (DivisionLine l : r.lines()) {

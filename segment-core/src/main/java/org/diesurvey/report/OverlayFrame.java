@@ -68,7 +68,7 @@ final class OverlayFrame {
   }
 
   private static boolean hasArrays(Survey survey) {
-    return survey.regions().stream().anyMatch(r -> !r.bitCellArraysPx().isEmpty());
+    return survey.regions().stream().anyMatch(r -> !r.inPhoto().bitCellArrays().isEmpty());
   }
 
   private void title() {

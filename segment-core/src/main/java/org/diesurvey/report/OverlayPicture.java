@@ -68,17 +68,18 @@ final class OverlayPicture {
   private void draw(Graphics2D g) {
     List<SurveyRegion> regions = survey.regions();
     for (SurveyRegion r : regions) {
-      g.setPaint(paints.computeIfAbsent(ClassStyle.of(r.dieClass(), r.reason()), this::hatch));
-      g.fill(path(r.outlinePx()));
+      g.setPaint(
+          paints.computeIfAbsent(ClassStyle.of(r.dieClass(), r.verdict().reason()), this::hatch));
+      g.fill(path(r.inPhoto().outline()));
     }
     // The last class first: where two regions share an edge, the rarer class shows its colour.
     for (int i = regions.size() - 1; i >= 0; i--) {
       SurveyRegion r = regions.get(i);
-      ClassStyle style = ClassStyle.of(r.dieClass(), r.reason());
-      outline(g, path(r.outlinePx()), r.dieClass(), style, unit);
+      ClassStyle style = ClassStyle.of(r.dieClass(), r.verdict().reason());
+      outline(g, path(r.inPhoto().outline()), r.dieClass(), style, unit);
     }
     for (SurveyRegion r : regions) {
-      for (Outline array : r.bitCellArraysPx()) {
+      for (Outline array : r.inPhoto().bitCellArrays()) {
         Path2D path = path(array);
         stroke(g, path, HALO, 2.6 * unit, null);
         stroke(g, path, INK, 1.3 * unit, dash(6));

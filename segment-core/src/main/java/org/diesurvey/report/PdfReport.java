@@ -53,7 +53,8 @@ final class PdfReport {
       Survey survey, Optional<BufferedImage> picture, Instant created, OutputStream out)
       throws IOException {
     Instant moment = created.truncatedTo(ChronoUnit.SECONDS);
-    String software = survey.software().name() + " " + survey.software().version();
+    String software =
+        survey.method().software().name() + " " + survey.method().software().version();
     String title = "Die survey: " + survey.photo().fileName();
     try (PDDocument document = new PDDocument()) {
       try (PdfPages pages = new PdfPages(document)) {
@@ -146,7 +147,7 @@ final class PdfReport {
     // A crowd of damaged places is one row; the totals say what each kind hides.
     List<SurveyRegion> damaged =
         survey.regions().stream()
-            .filter(r -> r.reason().map(DieWords::hidden).orElse(false))
+            .filter(r -> r.verdict().reason().map(DieWords::hidden).orElse(false))
             .toList();
     boolean crowd = damaged.size() >= CROWD;
     for (SurveyRegion r : survey.regions()) {
@@ -155,15 +156,17 @@ final class PdfReport {
       }
       rows.add(
           new Row(
-              ClassStyle.of(r.dieClass(), r.reason()).color(),
+              ClassStyle.of(r.dieClass(), r.verdict().reason()).color(),
               List.of(
                   r.id(),
-                  r.dieClass().label() + r.reason().map(reason -> ": " + reason).orElse(""),
+                  r.dieClass().label()
+                      + r.verdict().reason().map(reason -> ": " + reason).orElse(""),
                   r.areaMm2()
                       .map(a -> Quantities.withUncertainty(a, "mm\u00b2"))
-                      .orElse(Quantities.squarePixels(r.areaPx())),
-                  Quantities.percent(r.shareOfDie()),
-                  r.dieClass() == DieClass.UNCLEAR && !r.reason().equals(Optional.of("empty"))
+                      .orElse(Quantities.squarePixels(r.area().px2())),
+                  Quantities.percent(r.area().shareOfDie()),
+                  r.dieClass() == DieClass.UNCLEAR
+                          && !r.verdict().reason().equals(Optional.of("empty"))
                       ? NONE
                       : Quantities.probability(r.confidence()),
                   inside(r))));

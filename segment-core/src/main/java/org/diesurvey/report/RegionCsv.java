@@ -8,6 +8,7 @@ import org.diesurvey.estimates.AmountKind;
 import org.diesurvey.estimates.Estimate;
 import org.diesurvey.estimates.RegionEstimate;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.survey.BondPadCount;
 import org.diesurvey.survey.MemoryParts;
 import org.diesurvey.survey.PadCounting;
 import org.diesurvey.survey.Period;
@@ -71,12 +72,14 @@ final class RegionCsv {
     boolean scaled = survey.scale().calibration().isPresent();
     for (SurveyRegion r : survey.regions()) {
       table.text(survey.photo().fileName()).text(r.id()).text(r.dieClass().label());
-      table.text(r.reason().orElse(""));
+      table.text(r.verdict().reason().orElse(""));
       table.number(value(r.areaMm2(), 6)).number(uncertainty(r.areaMm2()));
-      table.number(Quantities.fixed(r.areaPx(), 2)).number(Quantities.fixed(r.shareOfDie(), 6));
+      table
+          .number(Quantities.fixed(r.area().px2(), 2))
+          .number(Quantities.fixed(r.area().shareOfDie(), 6));
       table.number(Quantities.fixed(r.confidence(), 4));
       for (DieClass c : ON_DIE) {
-        Double p = r.probabilities().get(c);
+        Double p = r.verdict().probabilities().get(c);
         table.number(p == null ? "" : Quantities.fixed(p, 4));
       }
       box(table, r);
@@ -85,19 +88,19 @@ final class RegionCsv {
       table.text(r.finePattern().map(f -> f.verdict().label()).orElse(""));
       table.number(
           r.dieClass() == DieClass.MEMORY_ARRAY
-              ? Integer.toString(r.bitCellArraysPx().size())
+              ? Integer.toString(r.inPhoto().bitCellArrays().size())
               : "");
-      Optional<Measured> arrays = r.memoryParts().map(MemoryParts::arrayMm2);
-      Optional<Measured> periphery = r.memoryParts().map(MemoryParts::peripheryMm2);
+      Optional<Measured> arrays = r.area().memoryParts().map(MemoryParts::arrayMm2);
+      Optional<Measured> periphery = r.area().memoryParts().map(MemoryParts::peripheryMm2);
       table.number(value(arrays, 6)).number(uncertainty(arrays));
       table.number(value(periphery, 6)).number(uncertainty(periphery));
-      table.number(r.bondPads().isPresent() ? Integer.toString(r.bondPads().getAsInt()) : "");
+      table.number(r.bondPads().map(b -> Integer.toString(b.pads())).orElse(""));
+      Optional<PadCounting> counting = r.bondPads().flatMap(BondPadCount::counting);
+      table.number(counting.map(c -> Quantities.fixed(c.standardUncertainty(), 1)).orElse(""));
+      table.text(counting.map(PadCounting::countedAs).orElse(""));
       table.number(
-          r.padCounting().map(c -> Quantities.fixed(c.standardUncertainty(), 1)).orElse(""));
-      table.text(r.padCounting().map(PadCounting::countedAs).orElse(""));
-      table.number(
-          r.padCounting().isPresent() && r.padCounting().get().pitchUm().isPresent()
-              ? Quantities.fixed(r.padCounting().get().pitchUm().getAsDouble(), 1)
+          counting.isPresent() && counting.get().pitchUm().isPresent()
+              ? Quantities.fixed(counting.get().pitchUm().getAsDouble(), 1)
               : "");
       table.text(String.join(" ", r.neighbours()));
       estimate(table, survey, r);
@@ -126,7 +129,7 @@ final class RegionCsv {
   }
 
   private static void box(CsvTable table, SurveyRegion r) {
-    List<Point> shell = r.outlineUm().map(o -> o.shell()).orElse(List.of());
+    List<Point> shell = r.inDie().map(o -> o.outline().shell()).orElse(List.of());
     table.number(least(shell, Point::x, 1)).number(least(shell, Point::y, 1));
     table.number(least(shell, Point::x, -1)).number(least(shell, Point::y, -1));
   }

@@ -35,7 +35,7 @@ final class RegionLabels {
   static void draw(Graphics2D g, List<SurveyRegion> regions, double scale, double unit) {
     List<Place> places = new ArrayList<>();
     for (SurveyRegion r : regions) {
-      places.add(new Place(r, LabelSpot.in(r.outlinePx())));
+      places.add(new Place(r, LabelSpot.in(r.inPhoto().outline())));
     }
     places.sort(Comparator.comparingDouble((Place p) -> -p.spot.radius()));
     List<Rectangle2D> taken = new ArrayList<>();
@@ -58,7 +58,7 @@ final class RegionLabels {
     double padding = 0.28 * size;
     double w = text.width() + 2 * padding;
     double h = text.capHeight() + 2 * padding;
-    double right = r.outlinePx().shell().stream().mapToDouble(Point::x).max().getAsDouble();
+    double right = r.inPhoto().outline().shell().stream().mapToDouble(Point::x).max().getAsDouble();
     double x = beside ? right * scale + 5 * unit : spot.x() * scale - w / 2;
     double y = spot.y() * scale - h / 2;
     RoundRectangle2D plate = new RoundRectangle2D.Double(x, y, w, h, h / 2, h / 2);
@@ -68,7 +68,7 @@ final class RegionLabels {
     taken.add(plate.getBounds2D());
     g.setColor(PLATE);
     g.fill(plate);
-    g.setColor(ClassStyle.of(r.dieClass(), r.reason()).color());
+    g.setColor(ClassStyle.of(r.dieClass(), r.verdict().reason()).color());
     g.setStroke(new BasicStroke((float) (2.2 * unit)));
     g.draw(plate);
     text.draw(x + padding, y + h - padding, INK);

@@ -42,8 +42,8 @@ record RegionLook(double x, double y, int side, CropTexture texture, List<String
   static Map<String, RegionLook> of(Survey survey, PixelSource photo) {
     List<SurveyRegion> largest =
         survey.regions().stream()
-            .filter(r -> !r.reason().map(DieWords::hidden).orElse(false))
-            .sorted(Comparator.comparingDouble(SurveyRegion::areaPx).reversed())
+            .filter(r -> !r.verdict().reason().map(DieWords::hidden).orElse(false))
+            .sorted(Comparator.comparingDouble((SurveyRegion r) -> r.area().px2()).reversed())
             .limit(MOST)
             .toList();
     List<Point> corners = survey.die().outlinePx();
@@ -75,9 +75,9 @@ record RegionLook(double x, double y, int side, CropTexture texture, List<String
 
   /** A memory is looked at in the largest of its arrays. */
   private static Outline place(SurveyRegion r) {
-    return r.bitCellArraysPx().stream()
+    return r.inPhoto().bitCellArrays().stream()
         .max(Comparator.comparingDouble(RegionLook::boxArea))
-        .orElse(r.outlinePx());
+        .orElse(r.inPhoto().outline());
   }
 
   private static double boxArea(Outline o) {

@@ -32,7 +32,7 @@ final class RegionTables {
     this.survey = survey;
     scaled = survey.scale().calibration().isPresent();
     List<SurveyRegion> small =
-        survey.regions().stream().filter(r -> r.shareOfDie() < SPECK_SHARE).toList();
+        survey.regions().stream().filter(r -> r.area().shareOfDie() < SPECK_SHARE).toList();
     specks = small.size() < FEW || small.size() == survey.regions().size() ? List.of() : small;
     blocks = survey.regions().stream().filter(r -> !specks.contains(r)).toList();
   }
@@ -89,14 +89,15 @@ final class RegionTables {
     for (SurveyRegion r : rows) {
       table.row(
           Html.escape(r.id()),
-          ShareChart.swatch(ClassStyle.of(r.dieClass(), r.reason()))
+          ShareChart.swatch(ClassStyle.of(r.dieClass(), r.verdict().reason()))
               + Html.escape(
-                  r.dieClass().label() + r.reason().map(reason -> ": " + reason).orElse("")),
+                  r.dieClass().label()
+                      + r.verdict().reason().map(reason -> ": " + reason).orElse("")),
           Html.escape(
               r.areaMm2()
                   .map(m -> Quantities.withUncertainty(m, "mm\u00b2"))
-                  .orElse(Quantities.squarePixels(r.areaPx()))),
-          Html.escape(Quantities.percent(r.shareOfDie())),
+                  .orElse(Quantities.squarePixels(r.area().px2()))),
+          Html.escape(Quantities.percent(r.area().shareOfDie())),
           confidence(r),
           Html.escape(inside(r)),
           Html.escape(
@@ -107,7 +108,7 @@ final class RegionTables {
 
   /** An undecided region has no class whose confidence could be told; see its probabilities. */
   private static String confidence(SurveyRegion r) {
-    return r.dieClass() == DieClass.UNCLEAR && !r.reason().equals(Optional.of("empty"))
+    return r.dieClass() == DieClass.UNCLEAR && !r.verdict().reason().equals(Optional.of("empty"))
         ? NONE
         : Html.escape(Quantities.probability(r.confidence())) + ShareChart.meter(r.confidence());
   }
@@ -148,7 +149,7 @@ final class RegionTables {
   }
 
   private static String probability(SurveyRegion r, DieClass c) {
-    Double p = r.probabilities().get(c);
+    Double p = r.verdict().probabilities().get(c);
     return p == null ? NONE : Html.escape(Quantities.probability(p));
   }
 

@@ -18,6 +18,7 @@ import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Period;
 import org.diesurvey.survey.Point;
+import org.diesurvey.survey.RegionShape;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyJson;
 import org.diesurvey.survey.SurveyRegion;
@@ -163,20 +164,20 @@ final class ReportData {
     out.writeStartObject();
     out.writeStringField("id", r.id());
     out.writeStringField("class", r.dieClass().label());
-    if (r.reason().isPresent()) {
-      out.writeStringField("reason", r.reason().get());
+    if (r.verdict().reason().isPresent()) {
+      out.writeStringField("reason", r.verdict().reason().get());
     }
-    outlines(r.outlinePx(), r.outlineUm());
-    number("area_px", Quantities.fixed(r.areaPx(), 2));
+    outlines(r.inPhoto().outline(), r.inDie().map(RegionShape::outline));
+    number("area_px", Quantities.fixed(r.area().px2(), 2));
     if (r.areaMm2().isPresent()) {
       Measured area = r.areaMm2().get();
       number("area_mm2", Quantities.significant(area.value(), 6));
       number("u_area_mm2", Quantities.significant(area.standardUncertainty(), 3));
     }
-    number("share", Quantities.fixed(r.shareOfDie(), 6));
+    number("share", Quantities.fixed(r.area().shareOfDie(), 6));
     number("confidence", Quantities.fixed(r.confidence(), 4));
     if (r.bondPads().isPresent()) {
-      out.writeNumberField("bond_pads", r.bondPads().getAsInt());
+      out.writeNumberField("bond_pads", r.bondPads().get().pads());
     }
     out.writeArrayFieldStart("neighbours");
     for (String n : r.neighbours()) {
@@ -188,11 +189,11 @@ final class ReportData {
       look(r, looks.get(r.id()));
     }
     out.writeArrayFieldStart("arrays");
-    for (int i = 0; i < r.bitCellArraysPx().size(); i++) {
+    for (int i = 0; i < r.inPhoto().bitCellArrays().size(); i++) {
+      int array = i;
       out.writeStartObject();
       outlines(
-          r.bitCellArraysPx().get(i),
-          scaled ? Optional.of(r.bitCellArraysUm().get(i)) : Optional.empty());
+          r.inPhoto().bitCellArrays().get(i), r.inDie().map(o -> o.bitCellArrays().get(array)));
       out.writeEndObject();
     }
     out.writeEndArray();
@@ -204,8 +205,8 @@ final class ReportData {
     out.writeArrayFieldStart("lines");
     String probabilities =
         ON_DIE.stream()
-            .filter(c -> r.probabilities().getOrDefault(c, 0.0) >= 0.005)
-            .map(c -> c.label() + " " + Quantities.probability(r.probabilities().get(c)))
+            .filter(c -> r.verdict().probabilities().getOrDefault(c, 0.0) >= 0.005)
+            .map(c -> c.label() + " " + Quantities.probability(r.verdict().probabilities().get(c)))
             .collect(Collectors.joining(", "));
     if (!probabilities.isEmpty()) {
       line("Probabilities", probabilities);

@@ -52,7 +52,7 @@ final class ReportNotes {
       s.append("<p><strong>Scale.</strong> None was given; shares need none.</p>\n");
     }
     s.append("<p><strong>Damage.</strong> ")
-        .append(Html.escape(Quantities.percent(survey.damagedShare())))
+        .append(Html.escape(Quantities.percent(survey.preparation().damagedShare())))
         .append(" of the ")
         .append(DieWords.whole(survey))
         .append(" is hidden by residue, scratches, glare or burns")
@@ -116,9 +116,12 @@ final class ReportNotes {
             p.samplesPerPixel() == 1 ? "channel" : "channels",
             p.fileBytes()));
     fact(s, "SHA-256 of the file", p.sha256());
-    fact(s, "Software", survey.software().name() + " " + survey.software().version());
-    fact(s, "Model", survey.software().model());
-    fact(s, "SHA-256 of the model", survey.software().modelSha256());
+    fact(
+        s,
+        "Software",
+        survey.method().software().name() + " " + survey.method().software().version());
+    fact(s, "Model", survey.method().software().model());
+    fact(s, "SHA-256 of the model", survey.method().software().modelSha256());
     fact(s, "Created", created.toString());
     fact(s, "Die edge", dieEdge(survey));
     fact(s, "Rotation", DieWords.turn(survey.die().rotationDeg()));
@@ -131,9 +134,9 @@ final class ReportNotes {
           .forEach(step -> s.append("<li>").append(Html.escape(step)).append("</li>\n"));
       s.append("</ol>\n");
     }
-    if (!survey.settings().isEmpty()) {
+    if (!survey.method().settings().isEmpty()) {
       s.append("<h3>Settings</h3>\n<dl class=\"facts\">\n");
-      for (Map.Entry<String, String> e : survey.settings().entrySet()) {
+      for (Map.Entry<String, String> e : survey.method().settings().entrySet()) {
         fact(s, e.getKey(), e.getValue());
       }
       s.append("</dl>\n");

@@ -118,7 +118,10 @@ final class ReportSections {
         .calibration()
         .ifPresent(
             c -> facts.add("scale " + Quantities.withUncertainty(c.umPerPx(), "\u00b5m/px")));
-    survey.nodeNm().ifPresent(n -> facts.add(Quantities.plain(n, 4) + "\u00a0nm, as stated"));
+    survey
+        .method()
+        .nodeNm()
+        .ifPresent(n -> facts.add(Quantities.plain(n, 4) + "\u00a0nm, as stated"));
     for (ClassTotal t : survey.totals()) {
       if (t.dieClass() != DieClass.UNCLEAR) {
         facts.add(
@@ -176,6 +179,7 @@ final class ReportSections {
             .map(c -> Quantities.withUncertainty(c.umPerPx(), "\u00b5m/px"))
             .orElse("not known"));
     survey
+        .method()
         .nodeNm()
         .ifPresent(n -> figure(s, "Process node, as stated", Quantities.plain(n, 4) + " nm"));
     return s + "</dl>\n";

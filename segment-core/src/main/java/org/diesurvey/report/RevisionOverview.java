@@ -131,11 +131,11 @@ record RevisionOverview(List<String> names, List<Optional<Comparison>> steps) {
       Comparison c = steps.get(i).get();
       for (Change x : c.changes()) {
         table.text(ComparisonFolder.stepName(i + 1)).text(names.get(i)).text(names.get(i + 1));
-        table.text(x.id()).text(x.kind().id()).text(x.measure().id());
-        table.number(Quantities.significant(x.size().value(), 6));
-        table.number(Quantities.significant(x.size().standardUncertainty(), 3));
-        table.text(c.unit().symbol() + (x.measure() == Change.Measure.DISTANCE ? "" : "2"));
-        table.number(Quantities.significant(x.significance(), 4));
+        table.text(x.id()).text(x.kind().id()).text(x.size().measure().id());
+        table.number(Quantities.significant(x.size().amount().value(), 6));
+        table.number(Quantities.significant(x.size().amount().standardUncertainty(), 3));
+        table.text(c.unit().symbol() + (x.size().measure() == Change.Measure.DISTANCE ? "" : "2"));
+        table.number(Quantities.significant(x.size().significance(), 4));
         table.number(Quantities.fixed(x.confidence(), 3)).text(x.sentence());
         table.end();
       }

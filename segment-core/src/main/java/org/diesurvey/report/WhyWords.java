@@ -61,7 +61,7 @@ final class WhyWords {
     List<Sign> signs = signs(r, look.texture());
     List<Case> out = new ArrayList<>();
     for (DieClass c : ON_DIE) {
-      Double p = r.probabilities().get(c);
+      Double p = r.verdict().probabilities().get(c);
       out.add(
           new Case(
               c.label(),
@@ -130,7 +130,7 @@ final class WhyWords {
     List<Point> die = survey.die().outlinePx();
     double shorter = Math.min(length(die.get(0), die.get(1)), length(die.get(0), die.get(3)));
     double least = Double.MAX_VALUE;
-    for (Point p : r.outlinePx().shell()) {
+    for (Point p : r.inPhoto().outline().shell()) {
       for (int i = 0; i < die.size(); i++) {
         least = Math.min(least, distance(p, die.get(i), die.get((i + 1) % die.size())));
       }

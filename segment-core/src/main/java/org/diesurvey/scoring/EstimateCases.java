@@ -10,6 +10,8 @@ import org.diesurvey.estimates.DieTotal;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Period;
 import org.diesurvey.survey.Point;
+import org.diesurvey.survey.RegionArea;
+import org.diesurvey.survey.RegionShape;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyRegion;
 
@@ -43,37 +45,25 @@ public final class EstimateCases {
       regions.add(
           new SurveyRegion(
               r.id(),
-              r.dieClass(),
-              r.reason(),
-              r.outlinePx(),
-              r.outlineUm(),
-              List.of(),
-              List.of(),
-              r.areaPx(),
-              r.areaMm2(),
-              r.shareOfDie(),
-              r.confidence(),
-              r.probabilities(),
+              r.verdict(),
+              RegionShape.of(r.inPhoto().outline()),
+              r.inDie().map(o -> RegionShape.of(o.outline())),
+              new RegionArea(r.area().px2(), r.areaMm2(), r.area().shareOfDie(), Optional.empty()),
               r.periods(),
               r.finePattern(),
               r.neighbours(),
-              r.bondPads(),
-              Optional.empty(),
-              Optional.empty()));
+              r.bondPads()));
     }
     return new Survey(
-        s.software(),
         s.photo(),
-        s.settings(),
+        s.method(),
         s.scale(),
         s.die(),
-        s.nodeNm(),
-        s.tileUm(),
         s.preparation(),
-        s.damagedShare(),
         regions,
         s.totals(),
-        s.notices());
+        s.notices(),
+        Optional.empty());
   }
 
   /** Total area of a class, um2; 0 without a scale. */
@@ -88,12 +78,12 @@ public final class EstimateCases {
   public static double confidence(Survey survey, DieClass c) {
     double sum = 0;
     for (SurveyRegion r : survey.regions()) {
-      sum += r.dieClass() == c ? r.confidence() * r.areaPx() : 0;
+      sum += r.dieClass() == c ? r.confidence() * r.area().px2() : 0;
     }
     double area =
         survey.regions().stream()
             .filter(r -> r.dieClass() == c)
-            .mapToDouble(SurveyRegion::areaPx)
+            .mapToDouble(r -> r.area().px2())
             .sum();
     return area > 0 ? sum / area : 0;
   }
@@ -102,7 +92,7 @@ public final class EstimateCases {
   public static double arraysUm2(Survey survey) {
     double sum = 0;
     for (SurveyRegion r : survey.regions()) {
-      for (Outline o : r.bitCellArraysUm()) {
+      for (Outline o : r.inDie().map(RegionShape::bitCellArrays).orElse(List.of())) {
         sum += area(o.shell()) - o.holes().stream().mapToDouble(EstimateCases::area).sum();
       }
     }

@@ -66,14 +66,14 @@ public record Prediction(
     List<PredictedRegion> regions =
         survey.regions().stream()
             .filter(r -> r.dieClass() != DieClass.UNCLEAR)
-            .map(r -> new PredictedRegion(r.dieClass(), r.confidence(), r.outlinePx()))
+            .map(r -> new PredictedRegion(r.dieClass(), r.confidence(), r.inPhoto().outline()))
             .toList();
     List<SurveyRegion> counted =
         survey.regions().stream().filter(r -> r.bondPads().isPresent()).toList();
     OptionalInt pads =
         counted.isEmpty()
             ? OptionalInt.empty()
-            : OptionalInt.of(counted.stream().mapToInt(r -> r.bondPads().getAsInt()).sum());
+            : OptionalInt.of(counted.stream().mapToInt(r -> r.bondPads().get().pads()).sum());
     return new Prediction(labels, regions, confidence, pads);
   }
 }

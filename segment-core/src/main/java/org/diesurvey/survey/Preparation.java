@@ -14,6 +14,7 @@ import org.diesurvey.preparation.PreparationStep;
  * @param dieNumber which of them was surveyed, from 1: numbered left to right, then top to bottom
  * @param flatField the empty field that the light was measured on; empty if it was estimated
  * @param damage what hides the surface, by kind; kinds that were not found are left out
+ * @param damagedShare share of the die that it hides, 0 to 1: the sum over the kinds
  */
 @Supported
 public record Preparation(
@@ -21,10 +22,11 @@ public record Preparation(
     int diesInPhoto,
     int dieNumber,
     Optional<FlatFieldFile> flatField,
-    List<DamageShare> damage) {
+    List<DamageShare> damage,
+    double damagedShare) {
   /** Nothing done to a photograph of one die. */
   public static final Preparation NONE =
-      new Preparation(List.of(), 1, 1, Optional.empty(), List.of());
+      new Preparation(List.of(), 1, 1, Optional.empty(), List.of(), 0);
 
   /** Copies the lists. */
   public Preparation {

@@ -5,7 +5,6 @@ import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.OptionalInt;
 import java.util.Set;
 import org.diesurvey.classification.DieClass;
 
@@ -52,25 +51,41 @@ final class RegionJsonReader {
             "bit_cell_arrays_um"));
     return new SurveyRegion(
         m.member("id").name(),
-        SurveyJsonReader.dieClass(m.member("class")),
-        m.optional("reason").map(JsonMember::text),
-        SurveyJsonReader.outline(m.member("outline_px")),
-        m.optional("outline_um").map(SurveyJsonReader::outline),
-        m.member("bit_cell_arrays_px").list(SurveyJsonReader::outline),
-        m.member("bit_cell_arrays_um").list(SurveyJsonReader::outline),
-        m.member("area_px").amount(),
-        SurveyJsonReader.optionalMeasured(m, "area_mm2"),
-        m.member("share_of_die").share(),
-        m.member("confidence").share(),
-        probabilities(m.member("probabilities")),
+        new ClassVerdict(
+            SurveyJsonReader.dieClass(m.member("class")),
+            m.optional("reason").map(JsonMember::text),
+            m.member("confidence").share(),
+            probabilities(m.member("probabilities"))),
+        shape(m.member("outline_px"), m.member("bit_cell_arrays_px")),
+        shapeUm(m),
+        new RegionArea(
+            m.member("area_px").amount(),
+            SurveyJsonReader.optionalMeasured(m, "area_mm2"),
+            m.member("share_of_die").share(),
+            memoryParts(m)),
         m.member("periods").list(this::period),
         m.optional("fine_pattern").map(RegionJsonReader::finePattern),
         m.member("neighbours").list(JsonMember::text),
-        m.optional("bond_pads")
-            .map(b -> OptionalInt.of((int) b.whole(0, Integer.MAX_VALUE)))
-            .orElse(OptionalInt.empty()),
-        padCounting(m),
-        memoryParts(m));
+        bondPads(m));
+  }
+
+  private static RegionShape shape(JsonMember outline, JsonMember arrays) {
+    return new RegionShape(
+        SurveyJsonReader.outline(outline), arrays.list(SurveyJsonReader::outline));
+  }
+
+  /** Arrays without the outline that they lie in would have nowhere to go. */
+  private static Optional<RegionShape> shapeUm(JsonMember m) {
+    JsonMember arrays = m.member("bit_cell_arrays_um");
+    return m.optional("outline_um").isEmpty() && arrays.list(a -> a).isEmpty()
+        ? Optional.empty()
+        : Optional.of(shape(m.member("outline_um"), arrays));
+  }
+
+  private static Optional<BondPadCount> bondPads(JsonMember m) {
+    Optional<PadCounting> counting = padCounting(m);
+    return m.optional("bond_pads")
+        .map(b -> new BondPadCount((int) b.whole(0, Integer.MAX_VALUE), counting));
   }
 
   private static Optional<MemoryParts> memoryParts(JsonMember m) {

@@ -105,15 +105,16 @@ final class SurveyJsonReader {
             : OptionalDouble.empty();
     return new SurveyDocument(
         new Survey(
-            software(doc.member("software")),
             photo(doc.member("photo")),
-            settings(doc.member("settings")),
+            new SurveyMethod(
+                software(doc.member("software")),
+                settings(doc.member("settings")),
+                node,
+                doc.member(scaled ? "tile_um" : "tile_px").amount()),
             scale,
             die(doc.member("die")),
-            node,
-            doc.member(scaled ? "tile_um" : "tile_px").amount(),
-            SurveyPreparationReader.preparation(doc.member("preparation")),
-            doc.member("damaged_share").share(),
+            SurveyPreparationReader.preparation(
+                doc.member("preparation"), doc.member("damaged_share").share()),
             doc.member("regions").list(regions::region),
             doc.member("class_totals").list(SurveyJsonReader::total),
             doc.member("notices").list(SurveyJsonReader::notice),

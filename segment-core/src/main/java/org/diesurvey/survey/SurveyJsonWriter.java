@@ -54,18 +54,18 @@ final class SurveyJsonWriter {
       software();
       photo();
       out.writeObjectFieldStart("settings");
-      for (Map.Entry<String, String> e : survey.settings().entrySet()) {
+      for (Map.Entry<String, String> e : survey.method().settings().entrySet()) {
         out.writeStringField(e.getKey(), e.getValue());
       }
       out.writeEndObject();
       scale();
       die();
-      if (survey.nodeNm().isPresent()) {
-        number("node_nm", Rounding.significant(survey.nodeNm().getAsDouble(), 6));
+      if (survey.method().nodeNm().isPresent()) {
+        number("node_nm", Rounding.significant(survey.method().nodeNm().getAsDouble(), 6));
       }
-      number(scaled() ? "tile_um" : "tile_px", Rounding.significant(survey.tileUm(), 6));
+      number(scaled() ? "tile_um" : "tile_px", Rounding.significant(survey.method().tileUm(), 6));
       preparation(survey.preparation());
-      share("damaged_share", survey.damagedShare());
+      share("damaged_share", survey.preparation().damagedShare());
       out.writeArrayFieldStart("regions");
       for (SurveyRegion r : survey.regions()) {
         region(r);
@@ -89,7 +89,7 @@ final class SurveyJsonWriter {
   }
 
   private void software() throws IOException {
-    Software s = survey.software();
+    Software s = survey.method().software();
     out.writeObjectFieldStart("software");
     out.writeStringField("name", s.name());
     out.writeStringField("version", s.version());
@@ -206,16 +206,16 @@ final class SurveyJsonWriter {
     out.writeStartObject();
     out.writeStringField("id", r.id());
     out.writeStringField("class", r.dieClass().label());
-    if (r.reason().isPresent()) {
-      out.writeStringField("reason", r.reason().get());
+    if (r.verdict().reason().isPresent()) {
+      out.writeStringField("reason", r.verdict().reason().get());
     }
     measured("area_mm2", r.areaMm2());
-    number("area_px", Rounding.decimals(r.areaPx(), 2));
-    share("share_of_die", r.shareOfDie());
+    number("area_px", Rounding.decimals(r.area().px2(), 2));
+    share("share_of_die", r.area().shareOfDie());
     number("confidence", Rounding.decimals(r.confidence(), 4));
     out.writeObjectFieldStart("probabilities");
     for (SurveyMembers.ClassMember m : SurveyMembers.ON_DIE) {
-      Double p = r.probabilities().get(m.dieClass());
+      Double p = r.verdict().probabilities().get(m.dieClass());
       if (p != null) {
         number(m.name(), Rounding.decimals(p, 4));
       }
@@ -224,28 +224,32 @@ final class SurveyJsonWriter {
     periods(r);
     finePattern(r);
     if (r.bondPads().isPresent()) {
-      out.writeNumberField("bond_pads", r.bondPads().getAsInt());
+      bondPads(r.bondPads().get());
     }
-    if (r.padCounting().isPresent()) {
-      PadCounting c = r.padCounting().get();
+    measured("array_area_mm2", r.area().memoryParts().map(MemoryParts::arrayMm2));
+    measured("periphery_area_mm2", r.area().memoryParts().map(MemoryParts::peripheryMm2));
+    texts("neighbours", r.neighbours());
+    out.writeFieldName("outline_px");
+    outline(r.inPhoto().outline());
+    if (r.inDie().isPresent()) {
+      out.writeFieldName("outline_um");
+      outline(r.inDie().get().outline());
+    }
+    outlines("bit_cell_arrays_px", r.inPhoto().bitCellArrays());
+    outlines("bit_cell_arrays_um", r.inDie().map(RegionShape::bitCellArrays).orElse(List.of()));
+    out.writeEndObject();
+  }
+
+  private void bondPads(BondPadCount b) throws IOException {
+    out.writeNumberField("bond_pads", b.pads());
+    if (b.counting().isPresent()) {
+      PadCounting c = b.counting().get();
       number("standard_uncertainty_bond_pads", Rounding.significant(c.standardUncertainty(), 2));
       out.writeStringField("bond_pads_counted_as", c.countedAs());
       if (c.pitchUm().isPresent()) {
         number("bond_pad_pitch_um", Rounding.significant(c.pitchUm().getAsDouble(), 4));
       }
     }
-    measured("array_area_mm2", r.memoryParts().map(MemoryParts::arrayMm2));
-    measured("periphery_area_mm2", r.memoryParts().map(MemoryParts::peripheryMm2));
-    texts("neighbours", r.neighbours());
-    out.writeFieldName("outline_px");
-    outline(r.outlinePx());
-    if (r.outlineUm().isPresent()) {
-      out.writeFieldName("outline_um");
-      outline(r.outlineUm().get());
-    }
-    outlines("bit_cell_arrays_px", r.bitCellArraysPx());
-    outlines("bit_cell_arrays_um", r.bitCellArraysUm());
-    out.writeEndObject();
   }
 
   private void periods(SurveyRegion r) throws IOException {

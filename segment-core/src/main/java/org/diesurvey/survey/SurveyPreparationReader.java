@@ -10,7 +10,7 @@ import org.diesurvey.preparation.PreparationStep;
 final class SurveyPreparationReader {
   private SurveyPreparationReader() {}
 
-  static Preparation preparation(JsonMember m) {
+  static Preparation preparation(JsonMember m, double damagedShare) {
     m.onlyMembers(Set.of("steps", "dies_in_photo", "die_number", "flat_field", "damage"));
     return new Preparation(
         m.member("steps").list(SurveyPreparationReader::step),
@@ -22,7 +22,8 @@ final class SurveyPreparationReader {
                 f ->
                     new Preparation.FlatFieldFile(
                         f.member("file_name").text(), sha256(f.member("sha256")))),
-        m.member("damage").list(SurveyPreparationReader::damage));
+        m.member("damage").list(SurveyPreparationReader::damage),
+        damagedShare);
   }
 
   private static String sha256(JsonMember m) {

@@ -22,10 +22,12 @@ import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.Point;
+import org.diesurvey.survey.Preparation;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.SurveyMethod;
 
 /** Photographs that are only text, and a survey for them. */
 public final class SampleArchive {
@@ -39,10 +41,13 @@ public final class SampleArchive {
     settings.put("tile_um", "8");
     Survey survey =
         new Survey(
-            new Software("Diesurvey", "0", "sample", "0".repeat(64)),
             new PhotoInfo(
                 "die.png", "1".repeat(64), 1000, "PNG", 4000, 2000, 8, 1, Optional.empty()),
-            settings,
+            new SurveyMethod(
+                new Software("Diesurvey", "0", "sample", "0".repeat(64)),
+                settings,
+                java.util.OptionalDouble.of(90),
+                8),
             new ScaleRecord(Optional.of(Calibration.ofPixelPitch(0.5, 0.002)), Optional.empty()),
             new DieFrame(
                 true,
@@ -53,10 +58,7 @@ public final class SampleArchive {
                 Optional.of(new Measured(1, 0.01)),
                 Optional.of(new Measured(2, 0.02)),
                 8e6),
-            java.util.OptionalDouble.of(90),
-            8,
-            org.diesurvey.survey.Preparation.NONE,
-            0.01,
+            new Preparation(List.of(), 1, 1, Optional.empty(), List.of(), 0.01),
             List.of(),
             List.of(
                 new ClassTotal(
@@ -65,7 +67,8 @@ public final class SampleArchive {
                     0,
                     Optional.of(new Measured(0.9, 0.01)),
                     0.45)),
-            List.of(new Notice("coarse-sampling", "A warning.", "A remedy.")));
+            List.of(new Notice("coarse-sampling", "A warning.", "A remedy.")),
+            Optional.empty());
     return Files.write(folder.resolve("sample.json"), SurveyJson.write(survey, Optional.empty()));
   }
 

@@ -79,7 +79,7 @@ class LayoutComparerTest {
     RevisionPair pair =
         RevisionPair.draw(21, RevisionOptions.defaults().withMaxMegapixels(3).withChanges(3, 4));
     Comparison c = compared(pair);
-    assertTrue(c.registration().residual() < 1, c.registration().toString());
+    assertTrue(c.registration().fit().residual() < 1, c.registration().toString());
     ComparisonScores scores = new ComparisonScores();
     List<ComparisonScores.TrueChange> truth =
         pair.truth().changes().stream().map(t -> inUm(t, pair)).toList();
@@ -154,7 +154,7 @@ class LayoutComparerTest {
               .comparison();
       assertEquals(LengthUnit.PX, c.unit());
       assertTrue(c.notices().stream().anyMatch(n -> n.id().equals("no-scale")));
-      assertTrue(c.registration().residual() < 1, c.registration().toString());
+      assertTrue(c.registration().fit().residual() < 1, c.registration().toString());
     }
   }
 
@@ -178,7 +178,7 @@ class LayoutComparerTest {
                   new ComparisonSide(
                       segmenter.survey(b, known(pair.truth().secondStatedUmPerPx())), b))
               .comparison();
-      assertTrue(c.registration().residual() < 1, c.registration().toString());
+      assertTrue(c.registration().fit().residual() < 1, c.registration().toString());
       assertTrue(c.difference().notCommon() > 0.15, c.difference().toString());
       assertTrue(c.difference().different() < 0.02, c.difference().toString());
     }

@@ -6,19 +6,22 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.OptionalInt;
 import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.survey.ClassVerdict;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 import org.diesurvey.survey.Preparation;
+import org.diesurvey.survey.RegionArea;
+import org.diesurvey.survey.RegionShape;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyMethod;
 import org.diesurvey.survey.SurveyRegion;
 
 /** Surveys of dies made up of blocks, at 0.5 um/px, the die 40 px from the photograph's sides. */
@@ -50,26 +53,16 @@ final class PlacedSurvey {
       regions.add(
           new SurveyRegion(
               b.dieClass().shortName() + (regions.size() + 1),
-              b.dieClass(),
+              new ClassVerdict(b.dieClass(), Optional.empty(), 0.9, p),
+              RegionShape.of(px),
               Optional.empty(),
-              px,
-              Optional.empty(),
-              List.of(),
-              List.of(),
-              bw * bh,
-              Optional.empty(),
-              bw * bh / (w * h),
-              0.9,
-              p,
+              new RegionArea(bw * bh, Optional.empty(), bw * bh / (w * h), Optional.empty()),
               List.of(),
               Optional.empty(),
               List.of(),
-              OptionalInt.empty(),
-              Optional.empty(),
               Optional.empty()));
     }
     return new Survey(
-        new Software("diesurvey", "0.1.0", "test 1", "0".repeat(64)),
         new PhotoInfo(
             "die.png",
             "0123456789abcdef".repeat(4),
@@ -80,7 +73,11 @@ final class PlacedSurvey {
             8,
             1,
             Optional.empty()),
-        new TreeMap<>(),
+        new SurveyMethod(
+            new Software("diesurvey", "0.1.0", "test 1", "0".repeat(64)),
+            new TreeMap<>(),
+            OptionalDouble.empty(),
+            8),
         new ScaleRecord(
             scaled ? Optional.of(Calibration.ofPixelPitch(PITCH, 0.002)) : Optional.empty(),
             Optional.empty()),
@@ -96,12 +93,10 @@ final class PlacedSurvey {
             scaled ? Optional.of(new Measured(heightUm / 1000, 0.001)) : Optional.empty(),
             Optional.empty(),
             w * h),
-        OptionalDouble.empty(),
-        8,
-        new Preparation(List.of(), 1, 1, Optional.empty(), List.of()),
-        0,
+        Preparation.NONE,
         regions,
         List.of(),
-        List.of());
+        List.of(),
+        Optional.empty());
   }
 }

@@ -35,15 +35,8 @@ public final class SmallComparison {
         new Registration(
             Orientation.R90,
             new PlaneTransform(0, -1, 600, 1, 0, 0),
-            0.42,
-            new Measured(1.013, 0.0004),
-            true,
-            0.02,
-            0.31,
-            0.12,
-            140,
-            121,
-            0.87,
+            new Registration.Parts(0.42, new Measured(1.013, 0.0004), true, 0.02),
+            new Registration.Fit(0.31, 0.12, 140, 121, 0.87),
             "140 places of both pictures were compared; 121 agree.",
             List.of(
                 new Registration.Trial(Orientation.R90, 0.81, 1.013, Optional.empty()),
@@ -131,23 +124,27 @@ public final class SmallComparison {
     return new Change(
         id,
         kind,
-        Optional.of(kind == ChangeKind.NEW ? DieClass.LOGIC : DieClass.HARD_MACRO),
-        Optional.of(kind == ChangeKind.GONE ? DieClass.LOGIC : DieClass.MEMORY_ARRAY),
-        before.isEmpty() ? List.of() : List.of("MAC1"),
-        after.isEmpty() ? List.of() : List.of("MEM1"),
-        before,
-        after,
-        moved ? new Measured(60, 0.4) : new Measured(5000, 210),
-        moved
-            ? Change.Measure.DISTANCE
-            : resized ? Change.Measure.AREA_CHANGE : Change.Measure.AREA,
-        moved ? 150 : 23.8,
-        0.9,
-        moved
-            ? Optional.of(new Change.Shift(new Measured(60, 0.3), new Measured(0, 0.3)))
-            : Optional.empty(),
-        resized ? List.of(new Change.SideMove("right", new Measured(50, 0.5))) : List.of(),
+        new Change.Side(
+            Optional.of(kind == ChangeKind.NEW ? DieClass.LOGIC : DieClass.HARD_MACRO),
+            before.isEmpty() ? List.of() : List.of("MAC1"),
+            before),
+        new Change.Side(
+            Optional.of(kind == ChangeKind.GONE ? DieClass.LOGIC : DieClass.MEMORY_ARRAY),
+            after.isEmpty() ? List.of() : List.of("MEM1"),
+            after),
+        new Change.Size(
+            moved ? new Measured(60, 0.4) : new Measured(5000, 210),
+            moved
+                ? Change.Measure.DISTANCE
+                : resized ? Change.Measure.AREA_CHANGE : Change.Measure.AREA,
+            moved ? 150 : 23.8),
+        new Change.Displacement(
+            moved
+                ? Optional.of(new Change.Shift(new Measured(60, 0.3), new Measured(0, 0.3)))
+                : Optional.empty(),
+            resized ? List.of(new Change.SideMove("right", new Measured(50, 0.5))) : List.of()),
         Optional.of(0.12),
+        0.9,
         "Something <i>happened</i> & \"more\".");
   }
 

@@ -38,15 +38,8 @@ public final class TestPlaces {
         new Registration(
             Orientation.M0,
             aToB,
-            0,
-            new Measured(1, 0),
-            false,
-            0,
-            r.residual(),
-            r.uncertainty(),
-            r.places(),
-            r.agreeing(),
-            r.commonShare(),
+            new Registration.Parts(0, new Measured(1, 0), false, 0),
+            r.fit(),
             r.method(),
             List.of(new Registration.Trial(Orientation.M0, 1, 1, Optional.empty())));
     return new ComparisonResult(

@@ -54,7 +54,7 @@ class FocusJudgeTest {
         photo.raster().set(x, y, v);
       }
     }
-    return inspection(photo.noisy(0.004, 1)).focus();
+    return inspection(photo.noisy(0.004, 1)).capture().focus();
   }
 
   @ParameterizedTest
@@ -87,7 +87,7 @@ class FocusJudgeTest {
   @ParameterizedTest(name = "seed {0}")
   @ValueSource(longs = {3, 7, 11, 20, 28})
   void sharpPhotograph_givesNoAlarm(long seed) {
-    FocusMap map = inspection(GreyPhoto.of(GreyPhoto.clean(seed, 0.8))).focus();
+    FocusMap map = inspection(GreyPhoto.of(GreyPhoto.clean(seed, 0.8))).capture().focus();
     assertTrue(map.tilt().isEmpty() && map.softCorners().isEmpty(), map.toString());
   }
 }

@@ -89,7 +89,10 @@ class PhotoInspectorTest {
           PhotoInspector.quick(
               photo, PreparedDie.locate(photo.pixels()), InspectionSettings.defaults());
       assertEquals(ids(in), ids(quick));
-      assertEquals(in.noise().sigma(), quick.noise().sigma(), 0.3 * in.noise().sigma());
+      assertEquals(
+          in.capture().noise().sigma(),
+          quick.capture().noise().sigma(),
+          0.3 * in.capture().noise().sigma());
     }
   }
 

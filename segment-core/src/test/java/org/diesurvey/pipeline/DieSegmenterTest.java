@@ -132,26 +132,28 @@ class DieSegmenterTest {
     Survey s = survey(file, 2, known(0.002));
     Polygon black = Outlines.rectangle(field.x, field.y, field.width, field.height);
     List<SurveyRegion> missing =
-        s.regions().stream().filter(r -> r.reason().equals(Optional.of("missing"))).toList();
+        s.regions().stream()
+            .filter(r -> r.verdict().reason().equals(Optional.of("missing")))
+            .toList();
     assertEquals(1, missing.size());
-    Polygon found = Outlines.polygon(missing.get(0).outlinePx());
+    Polygon found = Outlines.polygon(missing.get(0).inPhoto().outline());
     assertTrue(found.intersection(black).getArea() > 0.97 * black.getArea());
     assertTrue(found.getArea() < 1.08 * black.getArea(), found.getArea() + " px");
     assertEquals(DieClass.UNCLEAR, missing.get(0).dieClass());
     for (SurveyRegion r : s.regions()) {
-      double inside = Outlines.polygon(r.outlinePx()).intersection(black).getArea();
+      double inside = Outlines.polygon(r.inPhoto().outline()).intersection(black).getArea();
       assertTrue(r == missing.get(0) || inside < 0.02 * black.getArea(), r.id() + " " + inside);
     }
     // The rest of the die is called what it was called before.
     double same = 0;
     double all = 0;
     for (SurveyRegion before : survey.regions()) {
-      Geometry left = Outlines.polygon(before.outlinePx()).difference(found);
+      Geometry left = Outlines.polygon(before.inPhoto().outline()).difference(found);
       all += left.getArea();
       for (SurveyRegion after : s.regions()) {
         same +=
             after.dieClass() == before.dieClass()
-                ? Outlines.polygon(after.outlinePx()).intersection(left).getArea()
+                ? Outlines.polygon(after.inPhoto().outline()).intersection(left).getArea()
                 : 0;
       }
     }
@@ -171,7 +173,7 @@ class DieSegmenterTest {
   void regions_doNotOverlap() {
     List<Polygon> all = new ArrayList<>();
     for (SurveyRegion r : survey.regions()) {
-      Polygon p = Outlines.polygon(r.outlinePx());
+      Polygon p = Outlines.polygon(r.inPhoto().outline());
       assertTrue(p.isValid(), r.id());
       for (Polygon q : all) {
         // Corners are rounded to 0.01 px.
@@ -184,7 +186,7 @@ class DieSegmenterTest {
 
   @Test
   void shares_sumToAtMostTheDie() {
-    double sum = survey.regions().stream().mapToDouble(SurveyRegion::shareOfDie).sum();
+    double sum = survey.regions().stream().mapToDouble(r -> r.area().shareOfDie()).sum();
     assertTrue(sum <= 1 + 1e-9, "sum " + sum);
     assertTrue(sum > 0.5, "sum " + sum);
     double totals = survey.totals().stream().mapToDouble(ClassTotal::shareOfDie).sum();
@@ -195,14 +197,14 @@ class DieSegmenterTest {
   void areas_areThoseOfTheOutlines() {
     double pixelMm2 = Math.pow(truth.umPerPx(), 2) / 1e6;
     for (SurveyRegion r : survey.regions()) {
-      double px = Outlines.polygon(r.outlinePx()).getArea();
-      double um2 = Outlines.polygon(r.outlineUm().orElseThrow()).getArea();
+      double px = Outlines.polygon(r.inPhoto().outline()).getArea();
+      double um2 = Outlines.polygon(r.inDie().orElseThrow().outline()).getArea();
       double mm2 = r.areaMm2().orElseThrow().value();
-      assertEquals(px, r.areaPx(), 0.002 * px, r.id());
+      assertEquals(px, r.area().px2(), 0.002 * px, r.id());
       assertEquals(px * pixelMm2, mm2, 0.002 * mm2, r.id());
       assertEquals(um2 / 1e6, mm2, 0.002 * mm2, r.id());
       assertTrue(r.confidence() >= 0 && r.confidence() <= 1);
-      double p = r.probabilities().values().stream().mapToDouble(v -> v).sum();
+      double p = r.verdict().probabilities().values().stream().mapToDouble(v -> v).sum();
       // The rest speaks for bare ground.
       assertTrue(p > 0 && p <= 1 + 1e-6, r.id());
     }
@@ -213,7 +215,7 @@ class DieSegmenterTest {
     for (ClassTotal t : survey.totals()) {
       List<SurveyRegion> own =
           survey.regions().stream()
-              .filter(r -> r.dieClass() == t.dieClass() && r.reason().equals(t.reason()))
+              .filter(r -> r.dieClass() == t.dieClass() && r.verdict().reason().equals(t.reason()))
               .toList();
       assertEquals(own.size(), t.regions());
       double mm2 = own.stream().mapToDouble(r -> r.areaMm2().orElseThrow().value()).sum();
@@ -248,8 +250,8 @@ class DieSegmenterTest {
     assertTrue(s.die().areaMm2().isEmpty());
     assertTrue(!s.regions().isEmpty());
     for (SurveyRegion r : s.regions()) {
-      assertTrue(r.areaMm2().isEmpty() && r.outlineUm().isEmpty() && r.bitCellArraysUm().isEmpty());
-      assertTrue(r.shareOfDie() > 0);
+      assertTrue(r.areaMm2().isEmpty() && r.inDie().isEmpty());
+      assertTrue(r.area().shareOfDie() > 0);
     }
     assertTrue(s.totals().stream().allMatch(t -> t.areaMm2().isEmpty()));
   }

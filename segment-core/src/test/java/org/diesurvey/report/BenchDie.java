@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.OptionalInt;
 import java.util.Random;
 import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
@@ -19,16 +18,21 @@ import org.diesurvey.classification.DieClass;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.survey.BondPadCount;
 import org.diesurvey.survey.ClassTotal;
+import org.diesurvey.survey.ClassVerdict;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Period;
 import org.diesurvey.survey.Point;
 import org.diesurvey.survey.Preparation;
+import org.diesurvey.survey.RegionArea;
+import org.diesurvey.survey.RegionShape;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyMethod;
 import org.diesurvey.survey.SurveyRegion;
 
 /**
@@ -135,7 +139,6 @@ final class BenchDie {
     }
     double mm2 = DIE_WIDTH * DIE_HEIGHT / 1e6;
     return new Survey(
-        new Software("diesurvey", "0.1.0", "bench 1", "0".repeat(64)),
         new PhotoInfo(
             fileName,
             "0123456789abcdef".repeat(4),
@@ -146,7 +149,11 @@ final class BenchDie {
             8,
             3,
             Optional.empty()),
-        new TreeMap<>(Map.of("seed", "1")),
+        new SurveyMethod(
+            new Software("diesurvey", "0.1.0", "bench 1", "0".repeat(64)),
+            new TreeMap<>(Map.of("seed", "1")),
+            OptionalDouble.of(130),
+            8),
         new ScaleRecord(
             scaled ? Optional.of(Calibration.ofPixelPitch(PITCH, U_PITCH)) : Optional.empty(),
             Optional.empty()),
@@ -158,13 +165,11 @@ final class BenchDie {
             die.measured(DIE_HEIGHT / 1e3, 0.01),
             die.measured(mm2, 0.02),
             mm2 * 1e6 / PITCH / PITCH),
-        OptionalDouble.of(130),
-        8,
         Preparation.NONE,
-        0,
         die.regions,
         die.totals(),
-        List.of(new Notice("odd-notice", "A claim.", "A remedy.")));
+        List.of(new Notice("odd-notice", "A claim.", "A remedy.")),
+        Optional.empty());
   }
 
   private Optional<Measured> measured(double value, double relative) {
@@ -188,23 +193,22 @@ final class BenchDie {
     regions.add(
         new SurveyRegion(
             id,
-            c,
-            reason,
-            px(um),
-            scaled ? Optional.of(um) : Optional.empty(),
-            array ? List.of(px(inner)) : List.of(),
-            array && scaled ? List.of(inner) : List.of(),
-            areaUm2 / PITCH / PITCH,
-            measured(areaUm2 / 1e6, 0.02),
-            areaUm2 / DIE_WIDTH / DIE_HEIGHT,
-            confidence,
-            p,
+            new ClassVerdict(c, reason, confidence, p),
+            new RegionShape(px(um), array ? List.of(px(inner)) : List.of()),
+            scaled
+                ? Optional.of(new RegionShape(um, array ? List.of(inner) : List.of()))
+                : Optional.empty(),
+            new RegionArea(
+                areaUm2 / PITCH / PITCH,
+                measured(areaUm2 / 1e6, 0.02),
+                areaUm2 / DIE_WIDTH / DIE_HEIGHT,
+                Optional.empty()),
             array ? List.of(new Period(new Measured(2.4, 0.012), 90, 0.75)) : List.of(),
             Optional.empty(),
             array ? List.of("MEM2", "LOG1") : List.of(),
-            c == DieClass.PAD_RING ? OptionalInt.of(60) : OptionalInt.empty(),
-            Optional.empty(),
-            Optional.empty()));
+            c == DieClass.PAD_RING
+                ? Optional.of(new BondPadCount(60, Optional.empty()))
+                : Optional.empty()));
   }
 
   /** Of a rectangle whose corners go round. */
@@ -220,12 +224,14 @@ final class BenchDie {
       for (Optional<String> reason :
           regions.stream()
               .filter(r -> r.dieClass() == c)
-              .map(SurveyRegion::reason)
+              .map(r -> r.verdict().reason())
               .distinct()
               .toList()) {
         List<SurveyRegion> of =
-            regions.stream().filter(r -> r.dieClass() == c && r.reason().equals(reason)).toList();
-        double share = of.stream().mapToDouble(SurveyRegion::shareOfDie).sum();
+            regions.stream()
+                .filter(r -> r.dieClass() == c && r.verdict().reason().equals(reason))
+                .toList();
+        double share = of.stream().mapToDouble(r -> r.area().shareOfDie()).sum();
         totals.add(
             new ClassTotal(
                 c, reason, of.size(), measured(share * DIE_WIDTH * DIE_HEIGHT / 1e6, 0.02), share));

@@ -51,40 +51,14 @@ class LabelMapTest {
     Survey s = SmallSurvey.of(true);
     List<SurveyRegion> turned =
         List.of(s.regions().get(3), s.regions().get(1), s.regions().get(0), s.regions().get(2));
-    Survey other =
-        new Survey(
-            s.software(),
-            s.photo(),
-            s.settings(),
-            s.scale(),
-            s.die(),
-            s.nodeNm(),
-            s.tileUm(),
-            s.preparation(),
-            s.damagedShare(),
-            turned,
-            s.totals(),
-            s.notices());
+    Survey other = s.withRegions(turned);
     assertEquals(counts(LabelMap.of(s)), counts(LabelMap.of(other)));
   }
 
   @Test
   void placeOnTheDieWithoutRegion_isUnclear() {
     Survey s = SmallSurvey.of(true);
-    Survey bare =
-        new Survey(
-            s.software(),
-            s.photo(),
-            s.settings(),
-            s.scale(),
-            s.die(),
-            s.nodeNm(),
-            s.tileUm(),
-            s.preparation(),
-            s.damagedShare(),
-            List.of(),
-            s.totals(),
-            s.notices());
+    Survey bare = s.withRegions(List.of());
     assertEquals(Map.of(0, 432, 255, 768), counts(LabelMap.of(bare)));
   }
 

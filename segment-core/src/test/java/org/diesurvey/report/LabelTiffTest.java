@@ -33,10 +33,9 @@ class LabelTiffTest {
     Survey s = SmallSurvey.of(scaled, "die <1>.png");
     PhotoInfo p = s.photo();
     return new Survey(
-        s.software(),
         new PhotoInfo(
             p.fileName(), p.sha256(), p.fileBytes(), p.format(), 70, 150, 8, 1, p.taggedScale()),
-        s.settings(),
+        s.method(),
         s.scale(),
         new DieFrame(
             true,
@@ -46,13 +45,11 @@ class LabelTiffTest {
             Optional.empty(),
             Optional.empty(),
             s.die().areaPx()),
-        s.nodeNm(),
-        s.tileUm(),
         s.preparation(),
-        s.damagedShare(),
         s.regions(),
         s.totals(),
-        s.notices());
+        s.notices(),
+        Optional.empty());
   }
 
   @ParameterizedTest(name = "OME {0}, scaled {1}")

@@ -13,7 +13,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.OptionalInt;
 import java.util.TreeMap;
 import javax.imageio.ImageIO;
 import org.diesurvey.calibration.Calibration;
@@ -22,16 +21,21 @@ import org.diesurvey.interchange.OutlineShapes;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.survey.BondPadCount;
 import org.diesurvey.survey.ClassTotal;
+import org.diesurvey.survey.ClassVerdict;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Period;
 import org.diesurvey.survey.Point;
 import org.diesurvey.survey.Preparation;
+import org.diesurvey.survey.RegionArea;
+import org.diesurvey.survey.RegionShape;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyMethod;
 import org.diesurvey.survey.SurveyRegion;
 
 /**
@@ -121,7 +125,6 @@ final class OpenDie {
             scaled ? Optional.of(new Measured(rest, 2 * u * rest)) : Optional.empty(),
             rest / dieMm2));
     return new Survey(
-        new Software("diesurvey", "0.1.0", "drawn-dies 1", "0".repeat(64)),
         new PhotoInfo(
             sidecar.get("image").asText(),
             "ab".repeat(32),
@@ -132,7 +135,11 @@ final class OpenDie {
             8,
             3,
             Optional.empty()),
-        new TreeMap<>(Map.of("smoothing", "0.6", "tile_um", "16", "seed", "1")),
+        new SurveyMethod(
+            new Software("diesurvey", "0.1.0", "drawn-dies 1", "0".repeat(64)),
+            new TreeMap<>(Map.of("smoothing", "0.6", "tile_um", "16", "seed", "1")),
+            OptionalDouble.of(130),
+            16),
         new ScaleRecord(
             scaled ? Optional.of(Calibration.ofPixelPitch(pitch, u * pitch)) : Optional.empty(),
             scaled
@@ -148,10 +155,7 @@ final class OpenDie {
             scaled ? Optional.of(new Measured(h, u * h)) : Optional.empty(),
             scaled ? Optional.of(new Measured(dieMm2, 2 * u * dieMm2)) : Optional.empty(),
             dieMm2 * 1e6 / pitch / pitch),
-        OptionalDouble.of(130),
-        16,
-        Preparation.NONE,
-        0.012,
+        new Preparation(List.of(), 1, 1, Optional.empty(), List.of(), 0.012),
         regions,
         totals,
         scaled
@@ -165,7 +169,8 @@ final class OpenDie {
                     "no-scale",
                     "No scale was given, so areas in mm\u00b2 are refused.",
                     "State the width of one pixel on the die with --um-per-px, or give a"
-                        + " calibration file.")));
+                        + " calibration file.")),
+        Optional.empty());
   }
 
   private SurveyRegion region(
@@ -196,17 +201,16 @@ final class OpenDie {
     KINDS.values().forEach(k -> p.put(k, k == c ? confidence : (1 - confidence) / 3));
     return new SurveyRegion(
         id,
-        c,
-        Optional.empty(),
-        px,
-        scaled ? Optional.of(up(outline(block, "um"))) : Optional.empty(),
-        arraysPx,
-        scaled ? arraysUm : List.of(),
-        areaPx,
-        scaled ? Optional.of(new Measured(mm2, 2.1 * u * mm2)) : Optional.empty(),
-        mm2 / dieMm2,
-        confidence,
-        p,
+        new ClassVerdict(c, Optional.empty(), confidence, p),
+        new RegionShape(px, arraysPx),
+        scaled
+            ? Optional.of(new RegionShape(up(outline(block, "um")), arraysUm))
+            : Optional.empty(),
+        new RegionArea(
+            areaPx,
+            scaled ? Optional.of(new Measured(mm2, 2.1 * u * mm2)) : Optional.empty(),
+            mm2 / dieMm2,
+            Optional.empty()),
         memory
             ? List.of(
                 new Period(new Measured(2.4, 0.01), 0, 0.82),
@@ -215,10 +219,8 @@ final class OpenDie {
         Optional.empty(),
         List.of(),
         c == DieClass.PAD_RING
-            ? OptionalInt.of(sidecar.get("bond_pads").asInt())
-            : OptionalInt.empty(),
-        Optional.empty(),
-        Optional.empty());
+            ? Optional.of(new BondPadCount(sidecar.get("bond_pads").asInt(), Optional.empty()))
+            : Optional.empty());
   }
 
   private static double area(Outline o) {

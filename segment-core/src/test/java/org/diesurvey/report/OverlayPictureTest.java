@@ -25,6 +25,7 @@ import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.SmallSurvey;
 import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyMethod;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -33,9 +34,12 @@ class OverlayPictureTest {
 
   private static Survey empty(int width, int height) {
     return new Survey(
-        new Software("diesurvey", "0.1.0", "none", "0".repeat(64)),
         new PhotoInfo("x.png", "0".repeat(64), 1, "PNG", width, height, 8, 1, Optional.empty()),
-        new TreeMap<>(),
+        new SurveyMethod(
+            new Software("diesurvey", "0.1.0", "none", "0".repeat(64)),
+            new TreeMap<>(),
+            OptionalDouble.empty(),
+            16),
         new ScaleRecord(Optional.of(Calibration.ofPixelPitch(0.5, 0)), Optional.empty()),
         new DieFrame(
             false,
@@ -49,13 +53,11 @@ class OverlayPictureTest {
             Optional.of(Measured.exact(height / 2000.0)),
             Optional.of(Measured.exact(width * height / 4e6)),
             (double) width * height),
-        OptionalDouble.empty(),
-        16,
         Preparation.NONE,
-        0,
         List.of(),
         List.of(),
-        List.of());
+        List.of(),
+        Optional.empty());
   }
 
   @ParameterizedTest

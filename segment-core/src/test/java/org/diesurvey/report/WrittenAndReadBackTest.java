@@ -99,7 +99,7 @@ class WrittenAndReadBackTest {
 
   private static Map<String, Double> areas(Survey survey) {
     Map<String, Double> areas = new TreeMap<>();
-    survey.regions().forEach(r -> areas.put(r.id(), r.areaPx()));
+    survey.regions().forEach(r -> areas.put(r.id(), r.area().px2()));
     return areas;
   }
 }

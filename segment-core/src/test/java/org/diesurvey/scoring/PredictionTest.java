@@ -12,11 +12,16 @@ import java.util.TreeMap;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.raster.LabelRaster;
+import org.diesurvey.survey.BondPadCount;
+import org.diesurvey.survey.ClassVerdict;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Preparation;
+import org.diesurvey.survey.RegionArea;
+import org.diesurvey.survey.RegionShape;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyMethod;
 import org.diesurvey.survey.SurveyRegion;
 import org.junit.jupiter.api.Test;
 
@@ -54,39 +59,33 @@ class PredictionTest {
   private static SurveyRegion region(String id, DieClass dieClass, OptionalInt pads) {
     return new SurveyRegion(
         id,
-        dieClass,
+        new ClassVerdict(dieClass, Optional.empty(), 0.9, Map.of()),
+        RegionShape.of(Maps.box(0, 0, 10, 10)),
         Optional.empty(),
-        Maps.box(0, 0, 10, 10),
-        Optional.empty(),
-        List.of(),
-        List.of(),
-        100,
-        Optional.empty(),
-        0.2,
-        0.9,
-        Map.of(),
+        new RegionArea(100, Optional.empty(), 0.2, Optional.empty()),
         List.of(),
         Optional.empty(),
         List.of(),
-        pads,
-        Optional.empty(),
-        Optional.empty());
+        pads.isPresent()
+            ? Optional.of(new BondPadCount(pads.getAsInt(), Optional.empty()))
+            : Optional.empty());
   }
 
   private static Survey survey(SurveyRegion... regions) {
     return new Survey(
-        new Software("diesurvey", "0", "none", "0".repeat(64)),
         new PhotoInfo("d.png", "0".repeat(64), 1, "PNG", 30, 20, 8, 1, Optional.empty()),
-        new TreeMap<>(),
+        new SurveyMethod(
+            new Software("diesurvey", "0", "none", "0".repeat(64)),
+            new TreeMap<>(),
+            OptionalDouble.empty(),
+            10),
         new ScaleRecord(Optional.empty(), Optional.empty()),
         new DieFrame(
             false, List.of(), 0, Optional.empty(), Optional.empty(), Optional.empty(), 600),
-        OptionalDouble.empty(),
-        10,
         Preparation.NONE,
-        0,
         List.of(regions),
         List.of(),
-        List.of());
+        List.of(),
+        Optional.empty());
   }
 }

@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.OptionalInt;
 import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
@@ -29,7 +28,6 @@ public final class SmallSurvey {
   /** With any file name. */
   public static Survey of(boolean scaled, String fileName) {
     return new Survey(
-        new Software("diesurvey", "0.1.0", "test 1", "0".repeat(64)),
         new PhotoInfo(
             fileName,
             "0123456789abcdef".repeat(4),
@@ -40,7 +38,11 @@ public final class SmallSurvey {
             8,
             1,
             Optional.of(new PhotoInfo.TaggedScale(352.777778, "PNG pHYs"))),
-        new TreeMap<>(Map.of("seed", "1", "smoothing", "0.6")),
+        new SurveyMethod(
+            new Software("diesurvey", "0.1.0", "test 1", "0".repeat(64)),
+            new TreeMap<>(Map.of("seed", "1", "smoothing", "0.6")),
+            OptionalDouble.of(130),
+            16),
         new ScaleRecord(
             scaled ? Optional.of(Calibration.ofPixelPitch(2, 0.01)) : Optional.empty(),
             scaled
@@ -54,8 +56,6 @@ public final class SmallSurvey {
             scaled ? Optional.of(new Measured(0.048, 0.00024)) : Optional.empty(),
             scaled ? Optional.of(new Measured(0.003072, 0.0000307)) : Optional.empty(),
             768),
-        OptionalDouble.of(130),
-        16,
         new Preparation(
             List.of(
                 new PreparationStep(
@@ -63,8 +63,8 @@ public final class SmallSurvey {
             2,
             1,
             Optional.of(new Preparation.FlatFieldFile("empty.png", "ab".repeat(32))),
-            List.of(new Preparation.DamageShare("dark", 3, 0.015))),
-        0,
+            List.of(new Preparation.DamageShare("dark", 3, 0.015)),
+            0),
         List.of(
             region("MEM1", DieClass.MEMORY_ARRAY, box(8, 7, 10, 8), List.of(), scaled),
             region("LOG1", DieClass.LOGIC, box(8, 7, 12, 16), List.of(box(8, 7, 10, 8)), scaled),
@@ -77,7 +77,8 @@ public final class SmallSurvey {
             total(DieClass.LOGIC, 112, scaled),
             total(DieClass.PAD_RING, 384, scaled),
             total(DieClass.UNCLEAR, 192, scaled)),
-        List.of(new Notice("odd-notice", "A <b>bold</b> claim.", "Read \"it\" & think.")));
+        List.of(new Notice("odd-notice", "A <b>bold</b> claim.", "Read \"it\" & think.")),
+        Optional.empty());
   }
 
   private static List<Point> box(double x, double y, double w, double h) {
@@ -122,17 +123,24 @@ public final class SmallSurvey {
     p.put(DieClass.PAD_RING, 0.02);
     return new SurveyRegion(
         id,
-        c,
-        c == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty(),
-        px,
-        scaled ? Optional.of(um(px)) : Optional.empty(),
-        memory ? List.of(array) : List.of(),
-        memory && scaled ? List.of(um(array)) : List.of(),
-        area,
-        mm2(area, scaled),
-        area / 768,
-        memory ? 0.8 : 0.6,
-        p,
+        new ClassVerdict(
+            c,
+            c == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty(),
+            memory ? 0.8 : 0.6,
+            p),
+        new RegionShape(px, memory ? List.of(array) : List.of()),
+        scaled
+            ? Optional.of(new RegionShape(um(px), memory ? List.of(um(array)) : List.of()))
+            : Optional.empty(),
+        new RegionArea(
+            area,
+            mm2(area, scaled),
+            area / 768,
+            memory && scaled
+                ? Optional.of(
+                    new MemoryParts(
+                        new Measured(0.000192, 0.000003), new Measured(0.000128, 0.000004)))
+                : Optional.empty()),
         memory ? List.of(new Period(new Measured(2.4, 0.012), 90, 0.75)) : List.of(),
         memory
             ? Optional.of(
@@ -142,15 +150,15 @@ public final class SmallSurvey {
                     2.5))
             : Optional.empty(),
         memory ? List.of("LOG1", "PAD1") : List.of(),
-        c == DieClass.PAD_RING ? OptionalInt.of(12) : OptionalInt.empty(),
         c == DieClass.PAD_RING
             ? Optional.of(
-                new PadCounting(
-                    false, 1.5, scaled ? OptionalDouble.of(86.25) : OptionalDouble.empty()))
-            : Optional.empty(),
-        memory && scaled
-            ? Optional.of(
-                new MemoryParts(new Measured(0.000192, 0.000003), new Measured(0.000128, 0.000004)))
+                new BondPadCount(
+                    12,
+                    Optional.of(
+                        new PadCounting(
+                            false,
+                            1.5,
+                            scaled ? OptionalDouble.of(86.25) : OptionalDouble.empty()))))
             : Optional.empty());
   }
 

@@ -92,35 +92,33 @@ class SurveyJsonTest {
   void everyMember_isReadBack() {
     Survey before = SmallSurvey.of(true);
     Survey after = SurveyJson.parse(SurveyJson.write(before, CREATED), "test").survey();
-    assertEquals(before.software(), after.software());
+    assertEquals(before.method().software(), after.method().software());
     assertEquals(before.photo(), after.photo());
-    assertEquals(before.settings(), after.settings());
+    assertEquals(before.method().settings(), after.method().settings());
     assertEquals(before.scale(), after.scale());
     assertEquals(before.die(), after.die());
-    assertEquals(before.nodeNm(), after.nodeNm());
+    assertEquals(before.method().nodeNm(), after.method().nodeNm());
     assertEquals(before.preparation(), after.preparation());
     assertEquals(before.notices(), after.notices());
     assertEquals(before.regions().size(), after.regions().size());
     for (int i = 0; i < before.regions().size(); i++) {
       SurveyRegion b = before.regions().get(i);
       SurveyRegion a = after.regions().get(i);
-      assertEquals(b.outlinePx(), a.outlinePx());
-      assertEquals(b.outlineUm(), a.outlineUm());
-      assertEquals(b.bitCellArraysUm(), a.bitCellArraysUm());
-      assertEquals(b.probabilities(), a.probabilities());
+      assertEquals(b.inPhoto().outline(), a.inPhoto().outline());
+      assertEquals(b.inDie(), a.inDie());
+      assertEquals(b.verdict().probabilities(), a.verdict().probabilities());
       assertEquals(b.periods(), a.periods());
       assertEquals(b.neighbours(), a.neighbours());
       assertEquals(b.bondPads(), a.bondPads());
-      assertEquals(b.padCounting(), a.padCounting());
       assertEquals(
-          b.memoryParts().map(m -> m.arrayMm2().value()),
-          a.memoryParts().map(m -> m.arrayMm2().value()));
+          b.area().memoryParts().map(m -> m.arrayMm2().value()),
+          a.area().memoryParts().map(m -> m.arrayMm2().value()));
       assertEquals(
-          b.memoryParts().map(m -> m.peripheryMm2().value()),
-          a.memoryParts().map(m -> m.peripheryMm2().value()));
-      assertEquals(b.reason(), a.reason());
+          b.area().memoryParts().map(m -> m.peripheryMm2().value()),
+          a.area().memoryParts().map(m -> m.peripheryMm2().value()));
+      assertEquals(b.verdict().reason(), a.verdict().reason());
       assertEquals(b.areaMm2().get().value(), a.areaMm2().get().value(), 1e-12);
-      assertEquals(b.shareOfDie(), a.shareOfDie(), 5e-7);
+      assertEquals(b.area().shareOfDie(), a.area().shareOfDie(), 5e-7);
     }
     assertEquals(0.104167, after.totals().get(0).shareOfDie());
   }
@@ -188,6 +186,20 @@ class SurveyJsonTest {
       // The validator takes "format" as a remark, as draft 2020-12 does by default.
       assertFalse(schema().validate(bad, InputFormat.JSON).isEmpty(), "schema accepts " + named);
     }
+  }
+
+  @Test
+  void bitCellArraysWithoutTheOutlineAroundThem_areRefused() throws Exception {
+    String bad = changed(r -> ((ObjectNode) r.at("/regions/0")).remove("outline_um"));
+    assertTrue(refusal(bad).contains("outline_um"), refusal(bad));
+    String none = changed(r -> ((ObjectNode) r.at("/regions/1")).remove("outline_um"));
+    assertTrue(
+        SurveyJson.parse(none.getBytes(StandardCharsets.UTF_8), "x.json")
+            .survey()
+            .regions()
+            .get(1)
+            .inDie()
+            .isEmpty());
   }
 
   @Test

@@ -25,14 +25,14 @@ final class CalibrationRemarks {
               + " micrometer's certificate.");
     }
     for (MicrometerReading r : readings) {
-      if (r.bent()) {
+      if (r.bend().significant()) {
         out.add(
             String.format(
                 Locale.ROOT,
                 "%s: the step changes by %.2f %% along the scale (lens distortion, or the"
                     + " micrometer is tilted).",
                 r.photo(),
-                100 * r.bend()));
+                100 * r.bend().relative()));
       } else if (r.linesUsed() < LINES_FOR_BEND) {
         out.add(
             String.format(
@@ -41,7 +41,7 @@ final class CalibrationRemarks {
                 r.photo(),
                 r.linesUsed()));
       }
-      if (r.longerEvery().isEmpty()) {
+      if (r.engraving().longerEvery().isEmpty()) {
         out.add(
             r.photo()
                 + ": no regular longer lines were seen, so the count rests on the distances alone;"

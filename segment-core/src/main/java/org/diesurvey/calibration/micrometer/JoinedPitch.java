@@ -30,13 +30,14 @@ record JoinedPitch(
     double[] pitch = readings.stream().mapToDouble(MicrometerReading::umPerPx).toArray();
     double[] u =
         readings.stream().mapToDouble(r -> r.umPerPx() * ReadingUncertainty.relative(r)).toArray();
-    boolean alongX = readings.stream().anyMatch(r -> Math.abs(r.rotationDeg()) < NEAR_AXIS_DEG);
+    boolean alongX =
+        readings.stream().anyMatch(r -> Math.abs(r.rotationDeg().value()) < NEAR_AXIS_DEG);
     boolean alongY =
-        readings.stream().anyMatch(r -> Math.abs(r.rotationDeg()) > 90 - NEAR_AXIS_DEG);
+        readings.stream().anyMatch(r -> Math.abs(r.rotationDeg().value()) > 90 - NEAR_AXIS_DEG);
     boolean two = alongX && alongY;
     double[] share = new double[n];
     for (int i = 0; i < n; i++) {
-      double c = Math.cos(Math.toRadians(readings.get(i).rotationDeg()));
+      double c = Math.cos(Math.toRadians(readings.get(i).rotationDeg().value()));
       share[i] = two ? c * c : 1;
     }
     double[] fit = fit(pitch, u, share, two);

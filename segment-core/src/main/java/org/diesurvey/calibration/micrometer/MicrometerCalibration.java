@@ -35,7 +35,9 @@ public record MicrometerCalibration(Measured umPerPx, CalibrationEvidence eviden
 
   /** Causes that each photograph has for itself; relative standard uncertainties. */
   private enum Cause {
-    LINES("scatter of the lines about equal steps", r -> r.stepUncertaintyPx() / r.stepPx()),
+    LINES(
+        "scatter of the lines about equal steps",
+        r -> r.step().px().standardUncertainty() / r.step().px().value()),
     PLACING("uneven light and sampling", ReadingUncertainty::placing),
     ROTATION("direction of the lines", ReadingUncertainty::rotation),
     DISTORTION("change of the step over the scale", ReadingUncertainty::distortion);
@@ -49,7 +51,7 @@ public record MicrometerCalibration(Measured umPerPx, CalibrationEvidence eviden
     }
 
     double degreesOfFreedom(MicrometerReading r) {
-      return this == LINES ? r.degreesOfFreedom() : Double.POSITIVE_INFINITY;
+      return this == LINES ? r.step().degreesOfFreedom() : Double.POSITIVE_INFINITY;
     }
   }
 
@@ -102,7 +104,7 @@ public record MicrometerCalibration(Measured umPerPx, CalibrationEvidence eviden
         new CalibrationEvidence(
             new Interval(pitch - expanded, pitch + expanded),
             freedom < 1e5 ? OptionalDouble.of(freedom) : OptionalDouble.empty(),
-            OptionalDouble.of(readings.get(0).divisionUm()),
+            OptionalDouble.of(readings.get(0).engraving().divisionUm()),
             Optional.of(words(tolerance)),
             false,
             budget,
@@ -143,8 +145,8 @@ public record MicrometerCalibration(Measured umPerPx, CalibrationEvidence eviden
         r.sha256(),
         new Measured(r.umPerPx(), r.umPerPx() * ReadingUncertainty.relative(r)),
         r.linesUsed(),
-        r.rotationDeg(),
-        r.scatterPx());
+        r.rotationDeg().value(),
+        r.step().scatterPx());
   }
 
   private static String words(DivisionTolerance t) {

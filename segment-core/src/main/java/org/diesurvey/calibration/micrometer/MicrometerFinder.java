@@ -8,6 +8,7 @@ import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.micrometer.LineCentres.Centre;
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.PixelRect;
 import org.diesurvey.vision.ImageFilters;
@@ -133,21 +134,19 @@ public final class MicrometerFinder {
     return new MicrometerReading(
         photo,
         "",
-        settings.divisionUm(),
-        fit.stepPx,
-        fit.stepUncertaintyPx,
-        fit.degreesOfFreedom,
-        fit.scatterPx,
-        across,
-        Math.toDegrees(ScaleChecks.deviation(slopes) / Math.sqrt(slopes.length)),
-        scale.ground() > 0,
-        LatticeSearch.median(
-            measured.stream().mapToDouble(c -> c.mark().stroke().width()).toArray()),
+        new MicrometerReading.Engraving(
+            settings.divisionUm(),
+            scale.ground() > 0,
+            LatticeSearch.median(
+                measured.stream().mapToDouble(c -> c.mark().stroke().width()).toArray()),
+            longer.every()),
+        new MicrometerReading.Step(
+            new Measured(fit.stepPx, fit.stepUncertaintyPx), fit.degreesOfFreedom, fit.scatterPx),
+        new Measured(
+            across, Math.toDegrees(ScaleChecks.deviation(slopes) / Math.sqrt(slopes.length))),
+        new MicrometerReading.Bend(fit.bend, fit.bent),
         measured.get(measured.size() - 1).mark().index() - first + 1,
         fit.lines,
-        longer.every(),
-        fit.bend,
-        fit.bent,
         lines);
   }
 }

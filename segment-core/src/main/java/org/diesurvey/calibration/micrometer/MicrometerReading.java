@@ -2,45 +2,31 @@ package org.diesurvey.calibration.micrometer;
 
 import java.util.List;
 import java.util.OptionalInt;
+import org.diesurvey.quantity.Measured;
 
 /**
  * What one photograph of a stage micrometer says.
  *
  * @param photo file name
  * @param sha256 of the file, 64 lower-case hex digits; empty where there is no file
- * @param divisionUm length of a division as stated, um
- * @param stepPx pixels from line to line, across the lines
- * @param stepUncertaintyPx its standard uncertainty from the scatter of the lines, px
- * @param degreesOfFreedom of that uncertainty
- * @param scatterPx standard deviation of the lines about the fitted scale, px
- * @param rotationDeg direction of the scale's axis, degrees clockwise from the x axis, -90 to 90
- * @param rotationUncertaintyDeg standard uncertainty of the rotation, degrees
- * @param brightGround dark lines on bright ground
- * @param lineWidthPx width of the lines, px
+ * @param engraving what the scale looks like
+ * @param step from line to line
+ * @param rotationDeg direction of the scale's axis, degrees clockwise from the x axis, -90 to 90,
+ *     with its standard uncertainty
+ * @param bend of the scale in the photograph
  * @param places divisions from the first to the last line, plus one
  * @param linesUsed lines that took part in the fit
- * @param longerEvery the longer lines come at this number of divisions; empty where none are longer
- * @param bend relative change of the step over the scale, from its least to its greatest value
- * @param bent whether the bend is more than chance
  * @param lines all lines found, by index
  */
 public record MicrometerReading(
     String photo,
     String sha256,
-    double divisionUm,
-    double stepPx,
-    double stepUncertaintyPx,
-    double degreesOfFreedom,
-    double scatterPx,
-    double rotationDeg,
-    double rotationUncertaintyDeg,
-    boolean brightGround,
-    double lineWidthPx,
+    Engraving engraving,
+    Step step,
+    Measured rotationDeg,
+    Bend bend,
     int places,
     int linesUsed,
-    OptionalInt longerEvery,
-    double bend,
-    boolean bent,
     List<DivisionLine> lines) {
   /** Copies the list. */
   public MicrometerReading {
@@ -49,7 +35,7 @@ public record MicrometerReading(
 
   /** Pixel pitch across the lines, um/px. */
   public double umPerPx() {
-    return divisionUm / stepPx;
+    return engraving.divisionUm() / step.px().value();
   }
 
   /** Places between the first and the last line where no line was found. */
@@ -60,22 +46,36 @@ public record MicrometerReading(
   /** The same reading with the hash of its file. */
   public MicrometerReading withSha256(String hash) {
     return new MicrometerReading(
-        photo,
-        hash,
-        divisionUm,
-        stepPx,
-        stepUncertaintyPx,
-        degreesOfFreedom,
-        scatterPx,
-        rotationDeg,
-        rotationUncertaintyDeg,
-        brightGround,
-        lineWidthPx,
-        places,
-        linesUsed,
-        longerEvery,
-        bend,
-        bent,
-        lines);
+        photo, hash, engraving, step, rotationDeg, bend, places, linesUsed, lines);
   }
+
+  /**
+   * What the scale looks like.
+   *
+   * @param divisionUm length of a division as stated, um
+   * @param brightGround dark lines on bright ground
+   * @param lineWidthPx width of the lines, px
+   * @param longerEvery the longer lines come at this number of divisions; empty where none are
+   *     longer
+   */
+  public record Engraving(
+      double divisionUm, boolean brightGround, double lineWidthPx, OptionalInt longerEvery) {}
+
+  /**
+   * The distance of neighbouring lines.
+   *
+   * @param px pixels from line to line, across the lines, with the standard uncertainty from the
+   *     scatter of the lines
+   * @param degreesOfFreedom of that uncertainty
+   * @param scatterPx standard deviation of the lines about the fitted scale, px
+   */
+  public record Step(Measured px, double degreesOfFreedom, double scatterPx) {}
+
+  /**
+   * How far the scale is from even.
+   *
+   * @param relative change of the step over the scale, from its least to its greatest value
+   * @param significant whether it is more than chance
+   */
+  public record Bend(double relative, boolean significant) {}
 }

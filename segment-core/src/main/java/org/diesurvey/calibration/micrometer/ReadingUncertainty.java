@@ -16,24 +16,27 @@ final class ReadingUncertainty {
   private ReadingUncertainty() {}
 
   static double placing(MicrometerReading r) {
-    double one = PLACING_PX + PLACING_OF_WIDTH * r.lineWidthPx();
-    return Math.sqrt(2) * one / (r.stepPx() * (r.places() - 1));
+    double one = PLACING_PX + PLACING_OF_WIDTH * r.engraving().lineWidthPx();
+    return Math.sqrt(2) * one / (r.step().px().value() * (r.places() - 1));
   }
 
   /** A scale measured askew by an angle looks longer by 1 / cos: half the square of the angle. */
   static double rotation(MicrometerReading r) {
-    double angle = Math.toRadians(r.rotationUncertaintyDeg());
+    double angle = Math.toRadians(r.rotationDeg().standardUncertainty());
     return 0.5 * angle * angle;
   }
 
   /** The step of the middle of the field may lie anywhere between its least and greatest value. */
   static double distortion(MicrometerReading r) {
-    return r.bent() ? Propagation.rectangular(0.5 * r.bend()) : 0;
+    return r.bend().significant() ? Propagation.rectangular(0.5 * r.bend().relative()) : 0;
   }
 
   /** All of them together. */
   static double relative(MicrometerReading r) {
     return Propagation.independent(
-        r.stepUncertaintyPx() / r.stepPx(), placing(r), rotation(r), distortion(r));
+        r.step().px().standardUncertainty() / r.step().px().value(),
+        placing(r),
+        rotation(r),
+        distortion(r));
   }
 }

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.OptionalInt;
 import org.diesurvey.calibration.CalibrationEvidence.Axes;
 import org.diesurvey.calibration.DivisionTolerance;
+import org.diesurvey.quantity.Measured;
 import org.junit.jupiter.api.Test;
 
 class MicrometerCalibrationTest {
@@ -14,20 +15,12 @@ class MicrometerCalibrationTest {
     return new MicrometerReading(
         "m.tif",
         "",
-        10,
-        stepPx,
-        uPx,
-        98,
-        0.1,
-        rotationDeg,
-        0.01,
-        true,
-        3,
+        new MicrometerReading.Engraving(10, true, 3, OptionalInt.of(5)),
+        new MicrometerReading.Step(new Measured(stepPx, uPx), 98, 0.1),
+        new Measured(rotationDeg, 0.01),
+        new MicrometerReading.Bend(0, false),
         101,
         100,
-        OptionalInt.of(5),
-        0,
-        false,
         List.of());
   }
 

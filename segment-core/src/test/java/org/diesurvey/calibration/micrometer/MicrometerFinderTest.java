@@ -74,8 +74,8 @@ class MicrometerFinderTest {
     for (int i = sum.length / 20; i < sum.length / 8; i++) {
       best = f[i].abs() > f[best].abs() ? i : best;
     }
-    assertEquals(sum.length / (double) best, m.stepPx(), 0.02 * m.stepPx());
-    assertEquals(13.37, m.stepPx(), 0.003);
+    assertEquals(sum.length / (double) best, m.step().px().value(), 0.02 * m.step().px().value());
+    assertEquals(13.37, m.step().px().value(), 0.003);
   }
 
   @ParameterizedTest(name = "seed {0}")
@@ -91,7 +91,7 @@ class MicrometerFinderTest {
     assertTrue(
         c.evidence().interval95().contains(d.truth().umPerPx()),
         c.evidence().interval95() + " lacks " + d.truth());
-    double turn = LineDirections.apart(m.rotationDeg(), d.truth().rotationDeg());
+    double turn = LineDirections.apart(m.rotationDeg().value(), d.truth().rotationDeg());
     assertEquals(0, turn, 0.1);
   }
 
@@ -116,7 +116,7 @@ class MicrometerFinderTest {
               .evidence()
               .interval95()
               .contains(pitch));
-      assertEquals(truth.path("rotation_deg").asDouble(), m.rotationDeg(), 0.05);
+      assertEquals(truth.path("rotation_deg").asDouble(), m.rotationDeg().value(), 0.05);
     }
   }
 
@@ -139,7 +139,7 @@ class MicrometerFinderTest {
               () -> MicrometerFinder.read(photo.pixels(), "m", ScaleFacts.ofDivision(-1)));
       assertEquals(Reason.SCALE_INVALID, e.reason());
       MicrometerReading m = MicrometerFinder.read(photo.pixels(), "m", ScaleFacts.ofDivision(10));
-      assertEquals(20.25, m.stepPx(), 0.004);
+      assertEquals(20.25, m.step().px().value(), 0.004);
       assertEquals(21, m.linesUsed());
     }
   }
@@ -153,7 +153,7 @@ class MicrometerFinderTest {
     MicrometerReading m = read(p);
     assertEquals(19, m.places());
     assertEquals(15, m.linesUsed());
-    assertEquals(22.4, m.stepPx(), 0.005);
+    assertEquals(22.4, m.step().px().value(), 0.005);
   }
 
   @Test
@@ -185,7 +185,7 @@ class MicrometerFinderTest {
     assertTrue(refusal(p).contains("--long-lines 5"));
     MicrometerReading stated =
         MicrometerFinder.read(p, "m.png", new ScaleFacts(10, OptionalInt.of(5)));
-    assertEquals(30, stated.stepPx(), 0.01);
+    assertEquals(30, stated.step().px().value(), 0.01);
   }
 
   @Test
@@ -289,7 +289,7 @@ class MicrometerFinderTest {
     float[] target = shaded.pixels();
     System.arraycopy(grey, 0, target, 0, grey.length);
     MicrometerReading m = MicrometerFinder.read(shaded, "m", ScaleFacts.ofDivision(10));
-    assertEquals(17.9, m.stepPx(), 0.003);
+    assertEquals(17.9, m.step().px().value(), 0.003);
     assertEquals(25, Arrays.stream(m.lines().toArray()).count());
   }
 }

@@ -41,6 +41,7 @@ final class Findings {
   static List<Finding> of(Inspection in) {
     Findings f = new Findings(in);
     f.scale();
+    f.reading();
     f.die();
     f.focus();
     f.levels();
@@ -70,6 +71,16 @@ final class Findings {
                     "The scale was taken from the file's own tag (%s), which cameras and editors"
                         + " often set without meaning.",
                     c.note()));
+  }
+
+  private void reading() {
+    for (String done : in.subject().reading().conversions()) {
+      add(
+          "samples-converted",
+          "Export the photograph as 8- or 16-bit grey or RGB.",
+          "%s, so its levels are not those of the camera.",
+          done);
+    }
   }
 
   private void die() {

@@ -5,6 +5,7 @@ import java.util.Optional;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.photo.Levels;
 import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.photo.Reading;
 
 /**
  * What a photograph can carry.
@@ -41,6 +42,7 @@ public record Inspection(
    * What was looked at.
    *
    * @param photo its file
+   * @param reading how the photograph came out of it
    * @param levels which of its levels it uses
    * @param thorough whether the whole photograph was looked at, else a sample
    * @param scale pixel pitch used, if known
@@ -48,6 +50,7 @@ public record Inspection(
    */
   public record Subject(
       PhotoInfo photo,
+      Reading reading,
       Levels levels,
       boolean thorough,
       Optional<Calibration> scale,

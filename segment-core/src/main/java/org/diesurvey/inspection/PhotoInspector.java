@@ -9,6 +9,7 @@ import org.diesurvey.photo.JpegCompression;
 import org.diesurvey.photo.Levels;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.photo.Reading;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.GrayRaster;
 
@@ -34,6 +35,7 @@ public final class PhotoInspector {
     photo.requireContent();
     return inspect(
         photo.info(),
+        photo.reading(),
         photo.levels(),
         photo.pixels(),
         photo.jpegCompression(),
@@ -52,6 +54,7 @@ public final class PhotoInspector {
       DiePhoto photo, PreparedDie.Frame frame, InspectionSettings settings) {
     return inspect(
         photo.info(),
+        photo.reading(),
         photo.levels(),
         photo.pixels(),
         photo.jpegCompression(),
@@ -62,6 +65,7 @@ public final class PhotoInspector {
 
   static Inspection inspect(
       PhotoInfo info,
+      Reading reading,
       Levels levels,
       PixelSource pixels,
       Optional<JpegCompression> jpeg,
@@ -78,6 +82,7 @@ public final class PhotoInspector {
         new Inspection(
             new Inspection.Subject(
                 info,
+                reading,
                 levels,
                 thorough,
                 settings.scale(),

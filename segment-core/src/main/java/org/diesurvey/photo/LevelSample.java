@@ -62,9 +62,13 @@ final class LevelSample {
     return i / (BINS - 1.0);
   }
 
-  Levels levels(int storedBits) {
+  /**
+   * @param camera whether these are levels as a camera stored them, perhaps fewer than the file can
+   *     hold
+   */
+  Levels levels(int storedBits, boolean camera) {
     int bits = storedBits;
-    if (storedBits == 16) {
+    if (storedBits == 16 && camera) {
       long most = Math.round(highest() * (BINS - 1));
       for (int i = DEPTHS.length - 1; i >= 0 && most < 1L << DEPTHS[i]; i--) {
         bits = DEPTHS[i];

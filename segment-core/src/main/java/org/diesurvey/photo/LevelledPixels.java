@@ -1,6 +1,7 @@
 package org.diesurvey.photo;
 
 import java.io.IOException;
+import java.util.OptionalDouble;
 import org.diesurvey.Cancellation;
 import org.diesurvey.raster.PixelRect;
 
@@ -17,6 +18,9 @@ final class LevelledPixels implements PixelSource {
   private Levels levels;
   private byte[] table;
 
+  /** The level of no light; other than 0 only where levels shall be in proportion to light. */
+  private float zero;
+
   LevelledPixels(PixelSource stored, int storedBits) {
     this.stored = stored;
     this.storedBits = storedBits;
@@ -31,14 +35,32 @@ final class LevelledPixels implements PixelSource {
   LevelledPixels proportional() {
     LevelledPixels plain = new LevelledPixels(stored, storedBits);
     plain.sample = sample();
+    plain.zero = (float) scaledZero().orElse(0);
     plain.use(levels().unspread());
     return plain;
+  }
+
+  private OptionalDouble scaledZero() {
+    return stored instanceof StoredPixels samples ? samples.zero() : OptionalDouble.empty();
+  }
+
+  private boolean asStored() {
+    return levels().asStored() && zero == 0;
+  }
+
+  private float used(Levels to, float level) {
+    float used = to.used(level);
+    return zero == 0 ? used : Math.max(0, (used - zero) / (1 - zero));
   }
 
   private synchronized void use(Levels chosen) {
     levels = chosen;
     boolean samples = stored instanceof StoredPixels;
     table = (samples ? levels : new Levels(8, 8, levels.low(), levels.high())).table();
+    for (int i = 0; i < table.length && zero != 0; i++) {
+      float light = ((table[i] & BYTE) / (float) BYTE - zero) / (1 - zero);
+      table[i] = (byte) Math.round(BYTE * Math.max(0, Math.min(1, light)));
+    }
   }
 
   synchronized LevelSample sample() {
@@ -50,7 +72,7 @@ final class LevelledPixels implements PixelSource {
 
   synchronized Levels levels() {
     if (levels == null) {
-      use(sample().levels(storedBits));
+      use(sample().levels(storedBits, scaledZero().isEmpty()));
     }
     return levels;
   }
@@ -70,18 +92,18 @@ final class LevelledPixels implements PixelSource {
     Cancellation.check();
     Levels to = levels();
     stored.readGray(window, target);
-    if (to.asStored()) {
+    if (asStored()) {
       return;
     }
     for (int i = window.width() * window.height() - 1; i >= 0; i--) {
-      target[i] = to.used(target[i]);
+      target[i] = used(to, target[i]);
     }
   }
 
   @Override
   public void readRgb(PixelRect window, int[] target) {
     Cancellation.check();
-    if (levels().asStored()) {
+    if (asStored()) {
       stored.readRgb(window, target);
     } else if (stored instanceof StoredPixels samples) {
       samples.readRgb(window, target, table);

@@ -65,7 +65,9 @@ final class TiffChunks {
     if (!tiled && form.compression() == TiffForm.NONE) {
       chunks = chunks.shortened();
     }
-    refusals.checkDecodedSize(chunks.width, chunks.height, form.samples(), form.bits() / 8, limits);
+    // A strip or tile is decoded into one array of bytes.
+    int pixelBytes = form.samples() * (form.bits() / 8);
+    refusals.checkDecodedSize(chunks.width, chunks.height, pixelBytes, 1, limits);
     return chunks;
   }
 
@@ -144,6 +146,17 @@ final class TiffChunks {
     return height;
   }
 
+  /** Columns of chunk {@code i} that lie in the picture. */
+  int columnsInside(int i) {
+    return (int) Math.min(width, form.width() - (long) (i % across) * width);
+  }
+
+  /** Rows of chunk {@code i} that lie in the picture. */
+  int rowsInside(int i) {
+    int row = i % perPlane() / across;
+    return (int) Math.min(height, form.height() - (long) row * height);
+  }
+
   /** Chunks in a row of chunks. */
   int across() {
     return across;
@@ -166,8 +179,7 @@ final class TiffChunks {
    * Rows that chunk {@code i} holds: tiles are always full, the last strip ends with the picture.
    */
   int rows(int i) {
-    int row = i % perPlane() / across;
-    return tiled ? height : (int) Math.min(height, form.height() - (long) row * height);
+    return tiled ? height : rowsInside(i);
   }
 
   /** Bytes of the chunk when decoded. */

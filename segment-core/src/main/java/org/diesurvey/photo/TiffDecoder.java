@@ -2,6 +2,8 @@ package org.diesurvey.photo;
 
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.util.Optional;
+import org.diesurvey.Cancellation;
 
 /** Turns a strip or tile of a TIFF into samples. */
 final class TiffDecoder {
@@ -13,6 +15,7 @@ final class TiffDecoder {
   private final TiffForm form;
   private final TiffChunks chunks;
   private final byte[] tables;
+  private final FloatRange range;
 
   /**
    * @param file the open file
@@ -27,6 +30,51 @@ final class TiffDecoder {
     this.form = form;
     this.chunks = chunks;
     this.tables = tables;
+    this.range = form.floating() ? findRange() : null;
+  }
+
+  /** The range of floating-point samples, from which their levels are made. */
+  Optional<FloatRange> range() {
+    return Optional.ofNullable(range);
+  }
+
+  /** Goes through the file once, a strip or tile at a time. */
+  private FloatRange findRange() {
+    FloatRange.Finder found = new FloatRange.Finder();
+    int step = chunks.samplesPerChunk();
+    for (int i = 0; i < chunks.perPlane() * chunks.planes(); i++) {
+      Cancellation.check();
+      if (chunks.planes() > 1 && i / chunks.perPlane() == form.alpha()) {
+        continue;
+      }
+      if (chunks.empty(i)) {
+        found.add(0);
+        continue;
+      }
+      FloatSamples samples = floats(i);
+      for (int y = 0; y < chunks.rowsInside(i); y++) {
+        int start = y * chunks.width() * step;
+        for (int k = 0; k < chunks.columnsInside(i) * step; k++) {
+          if (step == 1 || k % step != form.alpha()) {
+            found.add(samples.at(start + k));
+          }
+        }
+      }
+    }
+    return found.range(file.refusals());
+  }
+
+  private FloatSamples floats(int i) {
+    int step = chunks.samplesPerChunk();
+    return new FloatSamples(raw(i), order, form, chunks.width() * step, step);
+  }
+
+  private short[] scaled(FloatSamples samples) {
+    short[] levels = new short[samples.count()];
+    for (int i = 0; i < levels.length; i++) {
+      levels[i] = range.level(samples.at(i));
+    }
+    return levels;
   }
 
   /** The samples of chunk {@code index} of the first plane and its partners in the other planes. */
@@ -44,10 +92,11 @@ final class TiffDecoder {
     }
     short[][] parts = new short[planes][];
     for (int p = 0; p < planes; p++) {
-      byte[] bytes = raw(index + p * chunks.perPlane());
-      parts[p] = new short[bytes.length / 2];
-      ByteBuffer.wrap(bytes).order(order).asShortBuffer().get(parts[p]);
-      finish16(parts[p]);
+      int chunk = index + p * chunks.perPlane();
+      parts[p] = form.floating() ? scaled(floats(chunk)) : whole16(raw(chunk));
+      if (form.whiteIsZero()) {
+        invert(parts[p]);
+      }
     }
     return SampleBlock.of16Bit(light16(planes == 1 ? parts[0] : interleave(parts)), arranged);
   }
@@ -124,7 +173,7 @@ final class TiffDecoder {
   private void finish8(byte[] samples) {
     int step = chunks.samplesPerChunk();
     int row = chunks.width() * step;
-    if (form.differences()) {
+    if (form.predictor() == TiffForm.Predictor.WHOLE_NUMBERS) {
       for (int start = 0; start < samples.length; start += row) {
         for (int i = start + step; i < start + row; i++) {
           samples[i] += samples[i - step];
@@ -138,20 +187,24 @@ final class TiffDecoder {
     }
   }
 
-  private void finish16(short[] samples) {
+  private short[] whole16(byte[] raw) {
+    short[] samples = new short[raw.length / 2];
+    ByteBuffer.wrap(raw).order(order).asShortBuffer().get(samples);
     int step = chunks.samplesPerChunk();
     int row = chunks.width() * step;
-    if (form.differences()) {
+    if (form.predictor() == TiffForm.Predictor.WHOLE_NUMBERS) {
       for (int start = 0; start < samples.length; start += row) {
         for (int i = start + step; i < start + row; i++) {
           samples[i] += samples[i - step];
         }
       }
     }
-    if (form.whiteIsZero()) {
-      for (int i = 0; i < samples.length; i++) {
-        samples[i] = (short) ~samples[i];
-      }
+    return samples;
+  }
+
+  private static void invert(short[] samples) {
+    for (int i = 0; i < samples.length; i++) {
+      samples[i] = (short) ~samples[i];
     }
   }
 

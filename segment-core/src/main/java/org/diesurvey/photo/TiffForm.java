@@ -6,10 +6,12 @@ package org.diesurvey.photo;
  * @param width columns
  * @param height rows
  * @param samples 1 grey, 2 grey with alpha, 3 RGB, 4 RGB with alpha
- * @param bits 8 or 16; 1, 2 and 4 only where the picture is decoded as a whole
+ * @param bits 8 or 16; 1, 2 and 4 only where the picture is decoded as a whole; 16, 32 and 64 in
+ *     floating point
+ * @param floating samples are floating-point numbers of IEEE 754
  * @param planar each sample in strips or tiles of its own
  * @param compression 1 none, 5 LZW, 7 JPEG, 8 or 32946 deflate, 32773 PackBits, 50000 Zstandard
- * @param differences rows hold differences (predictor 2)
+ * @param predictor what rows hold instead of samples
  * @param whiteIsZero grey runs from white to black
  * @param colours what samples stand for
  */
@@ -18,9 +20,10 @@ record TiffForm(
     int height,
     int samples,
     int bits,
+    boolean floating,
     boolean planar,
     int compression,
-    boolean differences,
+    Predictor predictor,
     boolean whiteIsZero,
     Colours colours) {
   static final int NONE = 1;
@@ -37,6 +40,25 @@ record TiffForm(
     LUMA_CHROMA,
     INKS,
     PALETTE
+  }
+
+  /** What rows hold instead of samples. */
+  enum Predictor {
+    NONE,
+    /** Differences of neighbours as whole numbers (TIFF 6.0, section 14). */
+    WHOLE_NUMBERS,
+    /** Differences of bytes, sorted by their weight (Adobe, TIFF Technical Note 3, 2005). */
+    FLOATING_POINT
+  }
+
+  /** Bits of a sample in the photograph. */
+  int shownBits() {
+    return floating ? 16 : Math.max(8, bits);
+  }
+
+  /** Which sample of a pixel is alpha; -1 if none is. */
+  int alpha() {
+    return samples == 2 ? 1 : samples == 4 && colours != Colours.INKS ? 3 : -1;
   }
 
   /** Samples of a pixel in the photograph. */
@@ -59,19 +81,13 @@ record TiffForm(
     long height = tags.number(TiffTag.IMAGE_LENGTH, 0);
     int compression = compression(tags, refusals);
     int samples = samples(tags, compression, refusals);
-    int bits = bits(tags, refusals);
-    refusals.checkSize(width, height, file.size(), limits);
-    long predictor = tags.number(TiffTag.PREDICTOR, 1);
-    if (predictor != 1 && predictor != 2) {
-      throw refusals.unsupported("TIFF predictor " + predictor);
+    boolean floating = floating(tags, refusals);
+    int bits = bits(tags, floating, refusals);
+    Colours colours = colours(tags);
+    if (floating && (compression == JPEG || colours != Colours.GREY_OR_RGB)) {
+      throw refusals.unsupported("floating-point samples that are neither grey nor RGB");
     }
-    // The predictor belongs to LZW and deflate only; others ignore it (TIFF 6.0, section 14).
-    boolean differences =
-        predictor == 2
-            && (compression == LZW
-                || compression == DEFLATE
-                || compression == DEFLATE_OLD
-                || compression == ZSTD);
+    refusals.checkSize(width, height, file.size(), limits);
     long planar = tags.number(TiffTag.PLANAR_CONFIGURATION, 1);
     if (planar != 1 && planar != 2) {
       throw refusals.damaged("TIFF planar configuration " + planar);
@@ -81,11 +97,27 @@ record TiffForm(
         (int) height,
         samples,
         bits,
+        floating,
         planar == 2 && samples > 1,
         compression,
-        differences,
+        predictor(tags, compression, floating, refusals),
         tags.number(TiffTag.PHOTOMETRIC, 1) == 0,
-        colours(tags));
+        colours);
+  }
+
+  private static Predictor predictor(
+      TiffDirectory tags, int compression, boolean floating, Refusals refusals) {
+    long code = tags.number(TiffTag.PREDICTOR, 1);
+    if (code < 1 || code > (floating ? 3 : 2)) {
+      throw refusals.unsupported("TIFF predictor " + code);
+    }
+    // The predictor belongs to LZW and deflate only; others ignore it (TIFF 6.0, section 14).
+    boolean used =
+        compression == LZW
+            || compression == DEFLATE
+            || compression == DEFLATE_OLD
+            || compression == ZSTD;
+    return used ? Predictor.values()[(int) code - 1] : Predictor.NONE;
   }
 
   private static Colours colours(TiffDirectory tags) {
@@ -141,13 +173,21 @@ record TiffForm(
     return (int) samples;
   }
 
-  private static int bits(TiffDirectory tags, Refusals refusals) {
-    for (long format : tags.numbers(TiffTag.SAMPLE_FORMAT)) {
+  private static boolean floating(TiffDirectory tags, Refusals refusals) {
+    long[] formats = tags.numbers(TiffTag.SAMPLE_FORMAT);
+    for (long format : formats) {
       // 4 is "undefined", which readers take for whole numbers (TIFF 6.0, section 19).
-      if (format != 1 && format != 4) {
-        throw refusals.unsupported(format == 3 ? "floating-point samples" : "signed samples");
+      if (format != 1 && format != 3 && format != 4) {
+        throw refusals.unsupported(format == 2 ? "signed samples" : "complex samples");
+      }
+      if (format != formats[0] && (format == 3 || formats[0] == 3)) {
+        throw refusals.unsupported("samples of different kinds");
       }
     }
+    return formats.length > 0 && formats[0] == 3;
+  }
+
+  private static int bits(TiffDirectory tags, boolean floating, Refusals refusals) {
     long[] bits = tags.numbers(TiffTag.BITS_PER_SAMPLE);
     long first = bits.length == 0 ? 1 : bits[0];
     for (long other : bits) {
@@ -156,8 +196,10 @@ record TiffForm(
       }
     }
     boolean few = bits.length <= 1 && (first == 1 || first == 2 || first == 4);
-    if (first != 8 && first != 16 && !few) {
-      throw refusals.unsupported(first + "-bit samples");
+    boolean whole = first == 8 || first == 16 || few;
+    boolean real = first == 16 || first == 32 || first == 64;
+    if (floating ? !real : !whole) {
+      throw refusals.unsupported(first + "-bit " + (floating ? "floating-point " : "") + "samples");
     }
     return (int) first;
   }

@@ -34,15 +34,15 @@ final class TiffPhoto {
     int index = pictures.get(stack > 1 ? 0 : plane - 1);
     TiffDirectory tags = chain.get(index);
     TiffForm form = TiffForm.read(tags, file, limits);
-    Reading reading = new Reading(plane, planes, ExifTags.orientation(tags), conversions(form));
+    int orientation = ExifTags.orientation(tags);
     PhotoHeader header =
         new PhotoHeader(
             form.width(),
             form.height(),
-            Math.max(8, form.bits()),
+            form.shownBits(),
             form.shownSamples(),
             TiffScale.read(tags),
-            reading.orientation());
+            orientation);
     if (form.whole() || form.compression() == TiffForm.JPEG && !tags.big()) {
       if (tags.big()) {
         throw file.refusals().unsupported("a BigTIFF with a palette or with packed bits");
@@ -51,6 +51,7 @@ final class TiffPhoto {
         throw file.refusals().unsupported("a palette or packed bits in Zstandard");
       }
       TiffChunks.read(tags, form, file, limits, 0);
+      Reading reading = new Reading(plane, planes, orientation, List.of());
       return DiePhoto.decoded(file, FileFormat.TIFF, header, limits, index, reading);
     }
     long planeBytes = (long) form.width() * form.height() * form.samples() * form.bits() / 8;
@@ -58,6 +59,7 @@ final class TiffPhoto {
     TiffChunks chunks = TiffChunks.read(tags, form, file, limits, shift);
     byte[] tables = tags.bytes(TiffTag.JPEG_TABLES, MAX_TABLE_BYTES);
     TiffDecoder decoder = new TiffDecoder(file, tags.order(), form, chunks, tables);
+    Reading reading = new Reading(plane, planes, orientation, conversions(form, decoder));
     TiffPixels pixels = new TiffPixels(file, form, chunks, decoder);
     PhotoInfo info = DiePhoto.info(file, FileFormat.TIFF, header, reading);
     return new DiePhoto(info, pixels, Optional.empty(), reading);
@@ -70,7 +72,10 @@ final class TiffPhoto {
         : 1;
   }
 
-  private static List<String> conversions(TiffForm form) {
+  private static List<String> conversions(TiffForm form, TiffDecoder decoder) {
+    if (decoder.range().isPresent()) {
+      return List.of(decoder.range().get().sentence(form.bits()));
+    }
     return form.colours() == TiffForm.Colours.INKS
         ? List.of("CMYK inks were turned into RGB without a colour profile")
         : List.of();

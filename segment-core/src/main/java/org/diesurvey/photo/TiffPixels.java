@@ -1,6 +1,7 @@
 package org.diesurvey.photo;
 
 import java.io.IOException;
+import java.util.OptionalDouble;
 import org.diesurvey.raster.PixelRect;
 
 /** Windows of a TIFF or BigTIFF, decoding only the strips or tiles that a window touches. */
@@ -11,18 +12,24 @@ final class TiffPixels implements StoredPixels {
   private final TiffChunks chunks;
   private final PhotoFile file;
   private final BlockCache cache;
+  private final OptionalDouble zero;
 
   TiffPixels(PhotoFile file, TiffForm form, TiffChunks chunks, TiffDecoder decoder) {
     this.form = form;
     this.chunks = chunks;
     this.file = file;
+    this.zero =
+        decoder
+            .range()
+            .map(r -> OptionalDouble.of(form.whiteIsZero() ? 0 : r.zero()))
+            .orElse(OptionalDouble.empty());
     // Two rows of tiles, so that bands of rows with margins decode each tile about once.
     long rowBytes =
         (long) chunks.across()
             * chunks.width()
             * chunks.height()
             * form.samples()
-            * form.bits()
+            * form.shownBits()
             / 8;
     long wanted = Math.max(MIN_CACHE_BYTES, 2 * rowBytes);
     this.cache =
@@ -37,6 +44,11 @@ final class TiffPixels implements StoredPixels {
   @Override
   public int height() {
     return form.height();
+  }
+
+  @Override
+  public OptionalDouble zero() {
+    return zero;
   }
 
   /** Bytes of decoded strips or tiles held now. */

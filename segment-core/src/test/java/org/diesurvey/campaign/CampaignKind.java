@@ -30,12 +30,13 @@ import org.diesurvey.survey.SurveyJson;
 enum CampaignKind {
   PNG(500, false),
   PNG_CHECKSUMS_MENDED(1500, false),
-  JPEG(2500, false),
+  JPEG(2000, false),
   JPEG_PROGRESSIVE(1500, false),
   TIFF_PLAIN(1000, false),
   TIFF_LZW(1500, false),
   TIFF_DEFLATE(1000, false),
   TIFF_PACKBITS(1000, false),
+  TIFF_FLOAT(500, false),
   TIFF_JPEG(500, false),
   GEOJSON(1500, true),
   SVG(1500, true),
@@ -96,6 +97,7 @@ enum CampaignKind {
       case TIFF_LZW -> picture("tiff", "LZW", false);
       case TIFF_DEFLATE -> picture("tiff", "ZLib", false);
       case TIFF_PACKBITS -> picture("tiff", "PackBits", false);
+      case TIFF_FLOAT -> resource("/org/diesurvey/photo/float-zip3.tif");
       case TIFF_JPEG -> picture("tiff", "JPEG", false);
       case GEOJSON -> export(ExportKind.GEOJSON, folder);
       case SVG -> export(ExportKind.SVG, folder);

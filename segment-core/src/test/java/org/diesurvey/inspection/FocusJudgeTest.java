@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Optional;
 import org.diesurvey.photo.Levels;
 import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.photo.Reading;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -36,6 +37,7 @@ class FocusJudgeTest {
             Optional.empty());
     return PhotoInspector.inspect(
         info,
+        Reading.PLAIN,
         new Levels(8, 8, 0, 1),
         photo,
         Optional.empty(),

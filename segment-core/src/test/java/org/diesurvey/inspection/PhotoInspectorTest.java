@@ -96,6 +96,19 @@ class PhotoInspectorTest {
     }
   }
 
+  @Test
+  void samplesThatWereScaled_areAFinding() throws IOException {
+    Path file = Path.of("src/test/resources/org/diesurvey/photo/float-zip3.tif");
+    try (DiePhoto photo = DiePhoto.open(file)) {
+      Inspection in = PhotoInspector.inspect(photo, InspectionSettings.defaults());
+      Finding scaled =
+          in.findings().stream().filter(f -> f.id().equals("samples-converted")).findFirst().get();
+      assertTrue(
+          scaled.sentence().startsWith("Floating-point samples of 32 bits were scaled to 16 bits"),
+          scaled.sentence());
+    }
+  }
+
   private static Set<String> ids(Inspection in) {
     return in.findings().stream().map(Finding::id).collect(Collectors.toSet());
   }

@@ -227,7 +227,9 @@ class TiffPixelsTest {
   @Test
   void formsThatAreNotReadAreRefusedByName() {
     Raster grey = TestPictures.picture(WIDTH, HEIGHT, 1, 8, 1).getRaster();
-    refuse("floating-point", new TiffSample(grey, 8).field(339, 3, 3));
+    refuse("8-bit floating-point", new TiffSample(grey, 8).field(339, 3, 3));
+    refuse("signed", new TiffSample(grey, 8).field(339, 3, 2));
+    refuse("complex", new TiffSample(grey, 8).field(339, 3, 6));
     refuse("32-bit", new TiffSample(grey, 8).field(258, 3, 32));
     refuse("compression code 4", new TiffSample(grey, 8).field(259, 3, 4));
     refuse("predictor 3", new TiffSample(grey, 8).field(317, 3, 3));

@@ -243,10 +243,10 @@ final class TiffSample {
           value = whiteIsZero ? top - value : value;
           int written = predictor == 2 ? value - previous[s] : value;
           previous[s] = value;
-          if (bits == 8) {
-            out.put((byte) written);
-          } else {
-            out.putShort((short) written);
+          switch (bits) {
+            case 8 -> out.put((byte) written);
+            case 16 -> out.putShort((short) written);
+            default -> out.putInt(written);
           }
         }
       }

@@ -45,8 +45,8 @@ record FloatRange(double least, double greatest, long notFinite) {
                 notFinite);
     return String.format(
         Locale.ROOT,
-        "Floating-point samples of %d bits were scaled to 16 bits, the least of the file, %.4g, to"
-            + " black and the greatest, %.4g, to white%s",
+        "Floating-point samples of %d bits were scaled to whole numbers of 16, the least of the"
+            + " file, %.4g, to black and the greatest, %.4g, to white%s",
         bits,
         least,
         greatest,

@@ -104,7 +104,9 @@ class PhotoInspectorTest {
       Finding scaled =
           in.findings().stream().filter(f -> f.id().equals("samples-converted")).findFirst().get();
       assertTrue(
-          scaled.sentence().startsWith("Floating-point samples of 32 bits were scaled to 16 bits"),
+          scaled
+              .sentence()
+              .startsWith("Floating-point samples of 32 bits were scaled to whole numbers of 16"),
           scaled.sentence());
     }
   }

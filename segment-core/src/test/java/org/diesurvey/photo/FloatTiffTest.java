@@ -81,7 +81,9 @@ class FloatTiffTest {
       assertEquals(16, photo.info().bitsPerSample());
       String said = photo.reading().conversions().get(0);
       assertTrue(
-          said.startsWith("Floating-point samples of " + bits + " bits were scaled to 16"), said);
+          said.startsWith(
+              "Floating-point samples of " + bits + " bits were scaled to whole numbers of 16"),
+          said);
     }
   }
 

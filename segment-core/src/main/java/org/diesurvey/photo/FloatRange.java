@@ -13,6 +13,9 @@ import java.util.Locale;
 record FloatRange(double least, double greatest, long notFinite) {
   private static final int WHITE = 65_535;
 
+  /** Less than a hundredth of the range above 0 is no picture in light. */
+  private static final double MOST_ZERO = 0.99;
+
   /** The level of a sample; 0 if all are equal. */
   short level(double sample) {
     if (!(sample > least)) {
@@ -23,10 +26,12 @@ record FloatRange(double least, double greatest, long notFinite) {
 
   /**
    * The level, 0 to 1, at which the file holds 0: the levels less this one are in proportion to the
-   * samples. Below 0 if all samples are positive; 0 if none is, as they are no amounts of light.
+   * samples. Below 0 if all samples are positive; 0 if the positive ones are few or none, as they
+   * are no amounts of light.
    */
   double zero() {
-    return greatest > 0 && greatest > least ? share(0) : 0;
+    double zero = greatest > least ? share(0) : 0;
+    return zero < MOST_ZERO ? zero : 0;
   }
 
   /** Halves, because the whole span of doubles is no double. */

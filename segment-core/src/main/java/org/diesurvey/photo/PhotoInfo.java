@@ -12,7 +12,7 @@ import org.diesurvey.Supported;
  * @param format "PNG", "JPEG", "TIFF", "BMP", or "MEMORY" for pixels that came from no file
  * @param widthPx columns
  * @param heightPx rows
- * @param bitsPerSample 8 or 16
+ * @param bitsPerSample 8 or 16; of floating-point samples 16, which they are scaled to
  * @param samplesPerPixel 1 grey, 2 grey with alpha, 3 RGB, 4 RGB with alpha
  * @param taggedScale scale stated by the file's own metadata, if any; such tags are often
  *     meaningless

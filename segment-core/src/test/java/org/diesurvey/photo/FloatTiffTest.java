@@ -209,6 +209,10 @@ class FloatTiffTest {
     FloatRange range = new FloatRange(-Double.MAX_VALUE, Double.MAX_VALUE, 0);
     assertEquals(32768, range.level(0) & 0xffff);
     assertEquals(0.5, range.zero());
+    assertEquals(0, new FloatRange(-1e30, 1, 0).zero());
+    assertEquals(0, new FloatRange(-2, -1, 0).zero());
+    assertEquals(0, new FloatRange(3, 3, 0).zero());
+    assertEquals(-1, new FloatRange(1, 2, 0).zero());
   }
 
   /** A field and the light on it are divided by each other, so no light must be 0. */

@@ -36,11 +36,20 @@ final class CoreLabels {
   /** Least area of a bare surface that is reported, um2. */
   private static final double LEAST_BARE_UM2 = 6000;
 
-  /** Mean probability of a macro that no memory takes for its periphery. */
-  private static final double FIRM = 0.7;
+  /** Mean probability of bit cells and periphery that makes a block a memory (on drawn dies). */
+  private static final double SURELY_MEMORY = 0.6;
 
-  /** Least area of such a macro, um2. */
-  private static final double LEAST_FIRM_UM2 = 1500;
+  /** Least area of such a block, um2. */
+  private static final double LEAST_MEMORY_UM2 = 2500;
+
+  /** Bit cells are at least this share of a block of which less is sure. */
+  private static final double LEAST_CELLS = 1.0 / 30;
+
+  /** Holes of a memory up to this share of it belong to it (on drawn dies). */
+  private static final double HOLES = 0.15;
+
+  /** Holes of a bit-cell array up to this share of it belong to it. */
+  private static final double ARRAY_HOLES = 0.6;
 
   /** Share of a patch of rows inside a memory from which it belongs to the memory. */
   private static final double ENCLOSED = 0.7;
@@ -77,7 +86,6 @@ final class CoreLabels {
     ObliqueStrips.clear(l.label, l.grid);
     WeakPatches.settle(l.label, probabilities);
     l.plates(features);
-    l.adoptPeriphery();
     l.memories();
     l.macros();
     l.pinholes();
@@ -198,69 +206,33 @@ final class CoreLabels {
     return Math.max(2, (int) Math.round(areaUm2 / (grid.tileUm() * grid.tileUm())));
   }
 
-  /**
-   * Control and drivers of a memory can look like a macro: what is joined to bit cells without a
-   * channel or rows between, and is outnumbered by them, is their periphery.
-   */
-  private void adoptPeriphery() {
-    int cells = SurfaceClass.BIT_CELLS.ordinal();
-    int periphery = SurfaceClass.PERIPHERY.ordinal();
-    int macro = SurfaceClass.MACRO.ordinal();
-    Components.Labelling parts =
-        Components.label(Components.openOrClose(mask(cells, periphery, macro), -1));
-    int[] memory = new int[parts.components().size() + 1];
-    int[] other = new int[memory.length];
-    for (int t = 0; t < label.length; t++) {
-      if (label[t] == macro) {
-        other[parts.ids()[t]]++;
-      } else if (label[t] == cells || label[t] == periphery) {
-        memory[parts.ids()[t]] += label[t] == cells ? 2 : 1;
-      }
-    }
-    boolean[] firm = firmMacros();
-    for (int t = 0; t < label.length; t++) {
-      int id = parts.ids()[t];
-      if (id > 0 && label[t] == macro && memory[id] > 2 * other[id] && !firm[t]) {
-        label[t] = periphery;
-      }
-    }
-  }
-
-  /** Tiles of macros whose evidence leaves little doubt: a macro may stand next to a memory. */
-  private boolean[] firmMacros() {
-    Components.Labelling parts = Components.label(mask(SurfaceClass.MACRO.ordinal()));
-    double[] sum = new double[parts.components().size() + 1];
-    for (int t = 0; t < label.length; t++) {
-      sum[parts.ids()[t]] += probabilities.get(t, SurfaceClass.MACRO);
-    }
-    boolean[] firm = new boolean[label.length];
-    for (int t = 0; t < label.length; t++) {
-      int id = parts.ids()[t];
-      firm[t] =
-          id > 0
-              && parts.components().get(id - 1).cells() >= tiles(LEAST_FIRM_UM2)
-              && sum[id] >= FIRM * parts.components().get(id - 1).cells();
-    }
-    return firm;
-  }
-
   /** Blocks that hold bit cells: arrays, their periphery, and whatever they enclose. */
   private void memories() {
     int cells = SurfaceClass.BIT_CELLS.ordinal();
     int periphery = SurfaceClass.PERIPHERY.ordinal();
     LabelRaster seeds =
         TileMasks.largeParts(Components.openOrClose(mask(cells), -1), tiles(LEAST_ARRAY_UM2));
-    LabelRaster block = TileMasks.fillHoles(Components.openOrClose(mask(cells, periphery), 2), 0.6);
+    LabelRaster block =
+        TileMasks.fillHoles(Components.openOrClose(mask(cells, periphery), 1), HOLES);
     block = withoutStreets(Components.openOrClose(block, -1));
-    LabelRaster arrays = TileMasks.fillHoles(Components.openOrClose(mask(cells), 1), 0.6);
+    LabelRaster arrays = TileMasks.fillHoles(Components.openOrClose(mask(cells), 1), ARRAY_HOLES);
     Components.Labelling parts = Components.label(block);
     int[] seed = new int[parts.components().size() + 1];
+    double[] evidence = new double[seed.length];
     for (int t = 0; t < label.length; t++) {
-      seed[parts.ids()[t]] += seeds.array()[t] != 0 ? 1 : 0;
+      int id = parts.ids()[t];
+      seed[id] += seeds.array()[t] != 0 ? 1 : 0;
+      evidence[id] +=
+          probabilities.get(t, SurfaceClass.BIT_CELLS)
+              + probabilities.get(t, SurfaceClass.PERIPHERY);
     }
     for (Components.Component part : parts.components()) {
       int n = seed[part.id()];
-      if (n * 30 < part.cells() || n < tiles(LEAST_ARRAY_UM2)) {
+      boolean sure =
+          evidence[part.id()] >= SURELY_MEMORY * part.cells()
+              && part.cells() >= tiles(LEAST_MEMORY_UM2);
+      boolean seeded = n >= LEAST_CELLS * part.cells() && n >= tiles(LEAST_ARRAY_UM2);
+      if (!sure && !seeded) {
         continue;
       }
       LabelRaster shape = TileMasks.regular(parts, part, grid.columns(), grid.rows());

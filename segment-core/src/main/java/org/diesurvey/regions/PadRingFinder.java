@@ -46,8 +46,8 @@ final class PadRingFinder {
   /** Mean evidence against I/O cells, log odds, that keeps a side shallower than the others. */
   private static final double LEAST_AGAINST = -0.7;
 
-  /** Part of the evidence for macros and periphery that counts for the ring. */
-  private static final double FOR_RING = 0.48;
+  /** Part of the evidence for macros and periphery that counts for the ring (on drawn dies). */
+  private static final double FOR_RING = 0.44;
 
   /** What bare surface speaks against the ring, log odds, so that a ring ends at its last cell. */
   private static final double BARE_COST = 0.9;
@@ -57,6 +57,9 @@ final class PadRingFinder {
 
   /** Least evidence for bare surface that makes a channel along a whole side. */
   private static final double CHANNEL = 0.45;
+
+  /** Least evidence for devices in a band of drivers, mean along the side (on drawn dies). */
+  private static final double LEAST_DRIVERS = 0.5;
 
   /** Deepest band of drivers beyond what is surely I/O, um (common practice, no source). */
   private static final double BAND_UM = 300;
@@ -246,7 +249,8 @@ final class PadRingFinder {
       if (bare >= CHANNEL) {
         return Math.max(depth, d);
       }
-      if (cores > MOST_CORE * (d + 2 - depth)) {
+      boolean loose = d >= depth && 1 - bare - core < LEAST_DRIVERS;
+      if (loose || cores > MOST_CORE * (d + 2 - depth)) {
         return depth;
       }
     }

@@ -24,8 +24,8 @@ final class WeakPatches {
   /** Mean probability that makes a patch sure of itself (own choice). */
   private static final double SURE = 0.75;
 
-  /** Rows narrower than this on bare ground are taken for a scratch, um (own choice). */
-  private static final double THIN_UM = 40;
+  /** Rows narrower than this on bare ground are taken for a scratch, um (on drawn dies). */
+  private static final double THIN_UM = 24;
 
   /** Share of the surroundings that must be bare. */
   private static final double ON_BARE = 0.5;

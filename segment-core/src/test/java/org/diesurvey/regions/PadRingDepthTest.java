@@ -133,6 +133,28 @@ class PadRingDepthTest {
     assertEquals(160, r.bottom(), 1e-9);
   }
 
+  /**
+   * Macros, rows and bare ground in turns behind the ring, to a channel eight tiles further: no
+   * band of drivers, so the ring ends before them. A macro along the whole side is one.
+   */
+  @ParameterizedTest
+  @CsvSource({"18, 112", "50, 176"})
+  void macrosBehindTheRing_areNoDrivers(int macros, double depth) {
+    PadRing r =
+        find(
+            (x, y) -> {
+              if (x < 14 || y < 14 || x >= COLUMNS - 14 || y >= ROWS - 14) {
+                return SurfaceClass.IO_CELLS;
+              }
+              int place = y % 50;
+              boolean rows = place >= macros && place < macros + 12;
+              return x >= 22 || place >= macros + 12
+                  ? SurfaceClass.BARE
+                  : rows ? SurfaceClass.CELL_ROWS : SurfaceClass.MACRO;
+            });
+    assertEquals(depth, r.left(), 1e-9);
+  }
+
   /** Rows in every I/O cell, 5 tiles of every 10 along a side, are part of the cells. */
   @Test
   void rowsWithinIoCells_belongToTheRing() {

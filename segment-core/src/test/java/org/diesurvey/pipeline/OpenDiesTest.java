@@ -35,13 +35,13 @@ class OpenDiesTest {
           "o1_sky", 0.92,
           "o2_gf", 0.70,
           "o3_ihp", 0.93,
-          "o4_ihp", 0.85,
+          "o4_ihp", 0.91,
           "o5_revA", 0.87,
-          "o5_revB", 0.91);
+          "o5_revB", 0.92);
 
   /** The same of whole chips that are surveyed well; the others are not, see the results. */
   private static final Map<String, Double> LEAST_IOU_OF_CHIPS =
-      Map.of("o6_soc8", 0.77, "o7_opamps06", 0.57, "o9_ramchip", 0.85);
+      Map.of("o6_soc8", 0.77, "o7_opamps06", 0.57, "o9_ramchip", 0.82);
 
   @Test
   void wholeChips_areSurveyedAsWellAsStated() {

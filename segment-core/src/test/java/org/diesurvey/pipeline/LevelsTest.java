@@ -28,14 +28,10 @@ class LevelsTest {
   /** Largest share of the die whose class may change. */
   private static final double MOST_CHANGED = 0.01;
 
-  /** The same for a power of the greys that is not told; 2.7 % measured for a power of 0.5. */
-  private static final double MOST_CHANGED_BY_POWER = 0.03;
-
   /**
-   * The same where the survey says that levels were spread or the tone was bent. As stored levels,
-   * a gain of 1/16 changed 15 %; 3.7 % measured for a gain of 0.3 in 8 bits.
+   * The same for a power of the greys; 1.7 and 2.8 % measured, more than the 1 % that is wanted.
    */
-  private static final double MOST_CHANGED_IF_TOLD = 0.04;
+  private static final double MOST_CHANGED_BY_POWER = 0.03;
 
   @TempDir private static Path folder;
 
@@ -109,15 +105,14 @@ class LevelsTest {
   void gainAndOffset_changeNothing(double gain, double offset, int bits) throws IOException {
     Survey s = survey(bits == 8 ? 8 : 16, v -> offset + gain * v, (1 << bits) - 1);
     assertTrue(told(s, "few-levels"));
-    assertTrue(changed(s) <= MOST_CHANGED_IF_TOLD, "changed " + changed(s));
+    assertTrue(changed(s) <= MOST_CHANGED, "changed " + changed(s));
   }
 
   @ParameterizedTest(name = "power {0}")
   @CsvSource({"0.5", "2.2"})
   void power_changesNothing(double power) throws IOException {
     Survey s = survey(16, v -> Math.pow(v, power), 65535);
-    double most = told(s, "unusual-tone") ? MOST_CHANGED_IF_TOLD : MOST_CHANGED_BY_POWER;
-    assertTrue(changed(s) <= most, "changed " + changed(s));
+    assertTrue(changed(s) <= MOST_CHANGED_BY_POWER, "changed " + changed(s));
   }
 
   @ParameterizedTest(name = "{0} bits in 16")

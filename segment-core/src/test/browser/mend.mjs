@@ -87,6 +87,19 @@ export async function rectangle_is_drawn_and_neighbours_give_way() {
   await close(page);
 }
 
+// Drawn across a region of its own class, which falls into two: each of the three has an id of its own.
+export async function rectangle_across_a_region_of_its_class_repeats_no_id() {
+  const page = await mending();
+  await page.uncheck("#edges");
+  await page.selectOption("#draw-as", { label: "Memory array" });
+  await page.click("button[data-task=draw]");
+  await drag(page, [170, 90], [190, 300]);
+  must((await said(page)).includes("falls into"), await said(page));
+  const ids = (await saved(page)).doc.features.map(f => f.id);
+  must(new Set(ids).size === ids.length, "each id once: " + ids.join(", "));
+  await close(page);
+}
+
 export async function outline_is_drawn_corner_by_corner() {
   const page = await mending();
   await page.uncheck("#edges");

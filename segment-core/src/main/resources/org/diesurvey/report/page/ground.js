@@ -91,7 +91,7 @@ const Ground = (() => {
       }
       const made = [];
       parts.forEach((r, i) => made.push(i === 0 ? changed(s, { rings: r })
-        : drawn({ id: Store.freeId(s.cls, undefined, [...list, ...out, ...made]), kind: "region",
+        : drawn({ id: Store.freeId(s.cls, undefined, [shape, ...list, ...out, ...made]), kind: "region",
           cls: s.cls, reason: s.reason, rings: r })));
       out.push(...made);
       told.push(s.id + " gives " + Words.plainArea(total(inside))

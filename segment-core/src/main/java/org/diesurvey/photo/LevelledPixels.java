@@ -50,7 +50,11 @@ final class LevelledPixels implements PixelSource {
 
   private float used(Levels to, float level) {
     float used = to.used(level);
-    return zero == 0 ? used : Math.max(0, (used - zero) / (1 - zero));
+    return zero == 0 ? used : light(used);
+  }
+
+  private float light(float level) {
+    return Math.max(0, (level - zero) / (1 - zero));
   }
 
   private synchronized void use(Levels chosen) {
@@ -58,8 +62,7 @@ final class LevelledPixels implements PixelSource {
     boolean samples = stored instanceof StoredPixels;
     table = (samples ? levels : new Levels(8, 8, levels.low(), levels.high())).table();
     for (int i = 0; i < table.length && zero != 0; i++) {
-      float light = ((table[i] & BYTE) / (float) BYTE - zero) / (1 - zero);
-      table[i] = (byte) Math.round(BYTE * Math.max(0, Math.min(1, light)));
+      table[i] = (byte) Math.round(BYTE * light((table[i] & BYTE) / (float) BYTE));
     }
   }
 

@@ -9,7 +9,7 @@ import org.diesurvey.vision.Components;
 
 /**
  * One label per tile inside the pad ring: smoothed evidence first, then what a person would require
- * of a block: a least size, no pinholes, periphery only next to bit cells.
+ * of a block: a least size, no pinholes, periphery only in a memory.
  */
 final class CoreLabels {
   /** Label of tiles that are not core. */
@@ -206,7 +206,10 @@ final class CoreLabels {
     return Math.max(2, (int) Math.round(areaUm2 / (grid.tileUm() * grid.tileUm())));
   }
 
-  /** Blocks that hold bit cells: arrays, their periphery, and whatever they enclose. */
+  /**
+   * Blocks that hold bit cells, or are surely memory without: arrays, their periphery, and small
+   * holes in them.
+   */
   private void memories() {
     int cells = SurfaceClass.BIT_CELLS.ordinal();
     int periphery = SurfaceClass.PERIPHERY.ordinal();

@@ -197,8 +197,8 @@ final class PadRingFinder {
       double sum = 0;
       for (int p = from; p < to; p++) {
         int t = tile(side, d, p);
-        // Drivers of I/O cells can look like a macro or like a memory's periphery: neither speaks
-        // for or against a ring.
+        // Drivers of I/O cells can look like a macro or like a memory's periphery: these speak
+        // only a little against a ring.
         double core = core(side, d, p);
         double io = probabilities.get(t, SurfaceClass.IO_CELLS);
         double bare = probabilities.get(t, SurfaceClass.BARE);
@@ -231,8 +231,8 @@ final class PadRingFinder {
   }
 
   /**
-   * A band along a whole side, neither rows nor array, that ends at a channel along that side, is
-   * the drivers of the I/O cells.
+   * A band along a whole side, neither rows nor array but devices, that ends at a channel along
+   * that side, is the drivers of the I/O cells.
    */
   private int throughDrivers(int side, int depth, int previous, int next) {
     int limit = Math.min(depth + (int) (BAND_UM / grid.tileUm()), (int) (0.45 * across(side)) - 1);

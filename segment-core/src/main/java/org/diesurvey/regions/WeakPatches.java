@@ -24,7 +24,10 @@ final class WeakPatches {
   /** Mean probability that makes a patch sure of itself (own choice). */
   private static final double SURE = 0.75;
 
-  /** Rows narrower than this on bare ground are taken for a scratch, um (on drawn dies). */
+  /**
+   * Rows on bare ground that vanish when they are opened by half of this, rounded to whole tiles,
+   * are taken for a scratch, um (on drawn dies): at 8 um a tile those below 40 um.
+   */
   private static final double THIN_UM = 24;
 
   /** Share of the surroundings that must be bare. */

@@ -37,6 +37,16 @@ class GeoJsonReaderTest {
         + "]}";
   }
 
+  /** A file of one region of logic; "@" stands for the ring of 10 by 10 um. */
+  private static String withGeometry(String geometry) {
+    return file(
+        "",
+        "",
+        "{'type': 'Feature', 'properties': {'class': 'logic'}, 'geometry': "
+            + geometry.replace("@", RING)
+            + "}");
+  }
+
   private static String feature(String members, String properties) {
     return "{'type': 'Feature', "
         + members
@@ -152,13 +162,7 @@ class GeoJsonReaderTest {
         "{'type': 'Polygon', 'coordinates': [@]}"
       })
   void onePolygonAlone_isReadHoweverItIsWritten(String geometry) {
-    String json =
-        file(
-            "",
-            "",
-            "{'type': 'Feature', 'properties': {'class': 'logic'}, 'geometry': "
-                + geometry.replace("@", RING)
-                + "}");
+    String json = withGeometry(geometry);
     assertEquals(100, OutlineShapes.polygon(parse(json).outlines().get(0).shape()).getArea(), 1e-9);
   }
 
@@ -173,13 +177,7 @@ class GeoJsonReaderTest {
         "{'type': 'Polygon', 'coordinates': [[[0,0],[1,0],[0,0]]]} | not closed"
       })
   void otherGeometries_areRefused(String geometry, String words) {
-    String json =
-        file(
-            "",
-            "",
-            "{'type': 'Feature', 'properties': {'class': 'logic'}, 'geometry': "
-                + geometry.replace("@", RING)
-                + "}");
+    String json = withGeometry(geometry);
     assertTrue(refusal(json).contains(words), refusal(json));
   }
 

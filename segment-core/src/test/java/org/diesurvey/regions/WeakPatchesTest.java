@@ -55,6 +55,12 @@ class WeakPatchesTest {
     assertEquals(SurfaceClass.BARE, settled(SurfaceClass.CELL_ROWS, 25, 2, 0.95));
   }
 
+  /** 40 um wide and sure: no scratch. */
+  @Test
+  void aPieceOfFewRowsOnBareGround_stays() {
+    assertEquals(SurfaceClass.CELL_ROWS, settled(SurfaceClass.CELL_ROWS, 25, 5, 0.95));
+  }
+
   @Test
   void aStreetOfRowsBetweenMemories_stays() {
     assertEquals(

@@ -26,7 +26,6 @@ final class BandScan {
 
   private final PixelSource photo;
   private final PreparedDie.Frame frame;
-  private final int stride;
   private final int factor;
   private final int bandRows;
   private final StepField columns;
@@ -35,10 +34,9 @@ final class BandScan {
   private final BlockGrid[] grids;
   private final long[][] counts;
 
-  private BandScan(PixelSource photo, PreparedDie.Frame frame, int stride) {
+  private BandScan(PixelSource photo, PreparedDie.Frame frame) {
     this.photo = photo;
     this.frame = frame;
-    this.stride = stride;
     int longest = Math.max(photo.width(), photo.height());
     factor = (longest + REDUCED_PX - 1) / REDUCED_PX;
     bandRows = factor * Math.max(1, BAND_ROWS / factor);
@@ -51,11 +49,9 @@ final class BandScan {
     counts = new long[bands][];
   }
 
-  /**
-   * @param stride every how many rows or columns are looked at for steps, grid and clipping
-   */
-  static BandScan of(PixelSource photo, PreparedDie.Frame frame, int stride) {
-    BandScan scan = new BandScan(photo, frame, stride);
+  /** */
+  static BandScan of(PixelSource photo, PreparedDie.Frame frame) {
+    BandScan scan = new BandScan(photo, frame);
     IntStream.range(0, scan.grids.length).parallel().forEach(scan::band);
     return scan;
   }
@@ -70,10 +66,10 @@ final class BandScan {
     float[] inner = new float[(bottom - top) * w];
     photo.readGray(new PixelRect(0, top, w, bottom - top), inner);
     System.arraycopy(inner, 0, band, (top - first + 2) * w, inner.length);
-    StepScan steps = new StepScan(band, w, n, stride);
+    StepScan steps = new StepScan(band, w, n);
     steps.columns(columns, b);
     steps.rows(rows, first, photo.height());
-    grids[b] = BlockGrid.of(band, w, first, n, stride);
+    grids[b] = BlockGrid.of(band, w, first, n);
     counts[b] = clipped(first, n);
     reduce(band, first, n);
   }
@@ -85,9 +81,6 @@ final class BandScan {
     long black = 0;
     long white = 0;
     for (int y = first; y < first + n; y++) {
-      if (y % stride != 0) {
-        continue;
-      }
       int[] span = span(frame, y + 0.5, w);
       if (span[1] <= span[0]) {
         continue;

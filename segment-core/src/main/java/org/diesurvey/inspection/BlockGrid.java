@@ -28,12 +28,12 @@ record BlockGrid(
   }
 
   /** Of one band: 2 rows above and below the n rows from row {@code first} of the photograph. */
-  static BlockGrid of(float[] band, int width, int first, int n, int stride) {
+  static BlockGrid of(float[] band, int width, int first, int n) {
     double[] across = new double[8];
     double[] down = new double[8];
     double[] acrossCount = new double[8];
     double[] downCount = new double[8];
-    for (int y = 0; y < n; y += stride) {
+    for (int y = 0; y < n; y++) {
       int at = (y + 2) * width;
       for (int x = 1; x < width; x++) {
         across[x & 7] += Math.min(CUT, Math.abs(band[at + x] - band[at + x - 1]));
@@ -45,7 +45,7 @@ record BlockGrid(
     for (int y = first == 0 ? 1 : 0; y < n; y++) {
       int at = (y + 2) * width;
       int k = (first + y) & 7;
-      for (int x = 0; x < width; x += stride) {
+      for (int x = 0; x < width; x++) {
         down[k] += Math.min(CUT, Math.abs(band[at + x] - band[at + x - width]));
         downCount[k]++;
       }

@@ -44,17 +44,11 @@ public record Inspection(
    * @param photo its file
    * @param reading how the photograph came out of it
    * @param levels which of its levels it uses
-   * @param thorough whether the whole photograph was looked at, else a sample
    * @param scale pixel pitch used, if known
    * @param die where the die is
    */
   public record Subject(
-      PhotoInfo photo,
-      Reading reading,
-      Levels levels,
-      boolean thorough,
-      Optional<Calibration> scale,
-      DieFound die) {}
+      PhotoInfo photo, Reading reading, Levels levels, Optional<Calibration> scale, DieFound die) {}
 
   /**
    * What the optics and the camera did.

@@ -29,7 +29,6 @@ final class InspectionTree {
     root.put("format_version", Inspection.FORMAT_VERSION);
     created.ifPresent(t -> root.put("created", t.truncatedTo(ChronoUnit.SECONDS).toString()));
     photo();
-    root.put("thorough", in.subject().thorough());
     in.subject()
         .scale()
         .ifPresent(

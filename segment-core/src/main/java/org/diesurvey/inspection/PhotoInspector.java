@@ -16,12 +16,7 @@ import org.diesurvey.raster.GrayRaster;
 /** Tells what a photograph can carry, before any survey. */
 public final class PhotoInspector {
   /** Cells of the focus map along the longer side. */
-  private static final int THOROUGH_CELLS = 16;
-
-  private static final int QUICK_CELLS = 10;
-
-  /** A quick look takes one row or column in so many. */
-  private static final int QUICK_STRIDE = 4;
+  private static final int FOCUS_CELLS = 16;
 
   private PhotoInspector() {}
 
@@ -40,27 +35,7 @@ public final class PhotoInspector {
         photo.pixels(),
         photo.jpegCompression(),
         PreparedDie.locate(photo.pixels()),
-        settings,
-        true);
-  }
-
-  /**
-   * Looks at a sample of a photograph whose die is located already: no repeated stripes, a coarser
-   * focus map. About a tenth of the time.
-   *
-   * @param frame from {@link PreparedDie#locate}
-   */
-  public static Inspection quick(
-      DiePhoto photo, PreparedDie.Frame frame, InspectionSettings settings) {
-    return inspect(
-        photo.info(),
-        photo.reading(),
-        photo.levels(),
-        photo.pixels(),
-        photo.jpegCompression(),
-        frame,
-        settings,
-        false);
+        settings);
   }
 
   static Inspection inspect(
@@ -70,11 +45,10 @@ public final class PhotoInspector {
       PixelSource pixels,
       Optional<JpegCompression> jpeg,
       PreparedDie.Frame frame,
-      InspectionSettings settings,
-      boolean thorough) {
-    BandScan scan = BandScan.of(pixels, frame, thorough ? 1 : QUICK_STRIDE);
+      InspectionSettings settings) {
+    BandScan scan = BandScan.of(pixels, frame);
     LightMeter light = LightMeter.of(scan.reduced(), scan.factor(), frame);
-    Windows windows = Windows.of(pixels, frame, thorough ? THOROUGH_CELLS : QUICK_CELLS);
+    Windows windows = Windows.of(pixels, frame, FOCUS_CELLS);
     Noise noise = windows.noise();
     Resolution resolution =
         windows.resolution(1 / (Math.pow(2, levels.bits()) - 1) * levels.gain());
@@ -84,7 +58,6 @@ public final class PhotoInspector {
                 info,
                 reading,
                 levels,
-                thorough,
                 settings.scale(),
                 new DieFound(
                     frame.edgeFound(),
@@ -98,7 +71,7 @@ public final class PhotoInspector {
                 new LightFallOff(light.fallOff(), frame.edgeFound()),
                 noise),
             new Inspection.Artefacts(
-                stitching(scan, frame, pixels, thorough),
+                stitching(scan, frame, pixels),
                 new Compression(jpeg, scan.blockGrid().ratio()),
                 DirtMeter.dirt(scan.reduced(), scan.factor(), frame, light)),
             new Inspection.Detail(
@@ -118,8 +91,7 @@ public final class PhotoInspector {
     return found.withFindings(Findings.of(found));
   }
 
-  private static Stitching stitching(
-      BandScan scan, PreparedDie.Frame frame, PixelSource pixels, boolean thorough) {
+  private static Stitching stitching(BandScan scan, PreparedDie.Frame frame, PixelSource pixels) {
     boolean judged = Math.abs(frame.rotationDeg()) >= SeamFinder.UPRIGHT_DEG;
     List<Seam> seams =
         judged
@@ -128,7 +100,7 @@ public final class PhotoInspector {
                     SeamFinder.find(scan.rows(), false).stream())
                 .toList()
             : List.of();
-    return new Stitching(judged, seams, thorough ? RepeatFinder.find(pixels) : List.of());
+    return new Stitching(judged, seams, RepeatFinder.find(pixels));
   }
 
   /** The windows of the grid that lie on the die, all held: at most 256 of 128 x 128 px. */

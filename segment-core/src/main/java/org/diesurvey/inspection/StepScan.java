@@ -28,19 +28,16 @@ final class StepScan {
   private final float[] band;
   private final int width;
   private final int rows;
-  private final int stride;
 
   /**
    * @param band rows of grey with 2 more rows above and below, row-major
    * @param width columns
    * @param rows without the 4 more
-   * @param stride every how many rows (or columns) are looked at
    */
-  StepScan(float[] band, int width, int rows, int stride) {
+  StepScan(float[] band, int width, int rows) {
     this.band = band;
     this.width = width;
     this.rows = rows;
-    this.stride = stride;
   }
 
   /** Steps between columns, as one stretch. */
@@ -51,7 +48,7 @@ final class StepScan {
     double[] wide = new double[width];
     int[] in = new int[width];
     int count = 0;
-    for (int y = 0; y < rows; y += stride) {
+    for (int y = 0; y < rows; y++) {
       int at = (y + 2) * width;
       for (int x = 2; x < width - 1; x++) {
         float d = difference(at + x, 1);
@@ -86,7 +83,7 @@ final class StepScan {
         double wide = 0;
         int in = 0;
         int count = 0;
-        for (int x = s * STRETCH_PX; x < end; x += stride) {
+        for (int x = s * STRETCH_PX; x < end; x++) {
           float d = difference((y + 2) * width + x, width);
           wide += Math.max(-WIDE, Math.min(WIDE, d));
           if (d < clamp && d > -clamp) {

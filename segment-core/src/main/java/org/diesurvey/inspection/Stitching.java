@@ -8,7 +8,7 @@ import java.util.List;
  * @param judged whether seams could be told from the layout: not where the die lies exactly along
  *     the rows of the picture
  * @param seams straight steps of grey
- * @param repeats stripes that show a place twice; looked for in a thorough inspection only
+ * @param repeats stripes that show a place twice
  */
 public record Stitching(boolean judged, List<Seam> seams, List<RepeatedStrip> repeats) {
   /** Copies the lists. */

@@ -36,7 +36,7 @@ class LightAndDirtTest {
   void knownFallOff_isFoundWithinEightPoints(double fallOff) {
     assertTrue(frame.edgeFound());
     GreyPhoto dim = die.copy().times((u, v) -> 1 - fallOff * (u * u + v * v) / 2);
-    double found = light(BandScan.of(dim, frame, 1)).fallOff();
+    double found = light(BandScan.of(dim, frame)).fallOff();
     // The die does not reach the corners of the photograph, where u2 + v2 = 2.
     double reached = 0;
     for (var p : frame.corners()) {
@@ -64,12 +64,12 @@ class LightAndDirtTest {
         }
       }
     }
-    BandScan scan = BandScan.of(dirty, frame, 1);
+    BandScan scan = BandScan.of(dirty, frame);
     Dirt found = DirtMeter.dirt(scan.reduced(), scan.factor(), frame, light(scan));
     double onDie = frame.widthPx() * frame.heightPx();
     assertEquals(area / onDie, found.share(), area / onDie / 3);
     assertTrue(found.brightShare() > 0 && found.darkShare() > 0);
-    BandScan clean = BandScan.of(die, frame, 1);
+    BandScan clean = BandScan.of(die, frame);
     Dirt none = DirtMeter.dirt(clean.reduced(), clean.factor(), frame, light(clean));
     assertTrue(none.share() < 0.001, "on a clean die " + none.share());
   }
@@ -79,7 +79,7 @@ class LightAndDirtTest {
     GreyPhoto p =
         GreyPhoto.of(
             400, 300, (x, y) -> x < 40 ? 0 : x < 100 ? 1 : 0.4 + 0.1 * Math.sin(x / 7 + y / 5));
-    Exposure e = BandScan.of(p, p.whole(), 1).exposure();
+    Exposure e = BandScan.of(p, p.whole()).exposure();
     assertEquals(0.1, e.blackShare(), 1e-12);
     assertEquals(0.15, e.whiteShare(), 1e-12);
   }

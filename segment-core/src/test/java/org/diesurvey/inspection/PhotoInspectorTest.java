@@ -26,7 +26,6 @@ import org.diesurvey.DieInputException;
 import org.diesurvey.SharedData;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.photo.DiePhoto;
-import org.diesurvey.preparation.PreparedDie;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -85,14 +84,6 @@ class PhotoInspectorTest {
     try (DiePhoto photo = DiePhoto.open(drawn())) {
       Inspection in = PhotoInspector.inspect(photo, InspectionSettings.defaults());
       assertTrue(HARMLESS.containsAll(ids(in)), ids(in).toString());
-      Inspection quick =
-          PhotoInspector.quick(
-              photo, PreparedDie.locate(photo.pixels()), InspectionSettings.defaults());
-      assertEquals(ids(in), ids(quick));
-      assertEquals(
-          in.capture().noise().sigma(),
-          quick.capture().noise().sigma(),
-          0.3 * in.capture().noise().sigma());
     }
   }
 
@@ -133,9 +124,7 @@ class PhotoInspectorTest {
   void goodPhotographs_giveNoFalseAlarm() {
     for (String file : List.of("open-dies/o5_revA.jpg", "real-photos/block-a-diffusion.jpg")) {
       try (DiePhoto photo = DiePhoto.open(SharedData.require(file))) {
-        Inspection in =
-            PhotoInspector.quick(
-                photo, PreparedDie.locate(photo.pixels()), InspectionSettings.defaults());
+        Inspection in = PhotoInspector.inspect(photo, InspectionSettings.defaults());
         assertTrue(HARMLESS.containsAll(ids(in)), file + ": " + in.findings());
       }
     }
@@ -145,11 +134,11 @@ class PhotoInspectorTest {
   @Test
   void gridOfAnOldJpeg_isSeen() throws IOException {
     GreyPhoto clean = GreyPhoto.of(GreyPhoto.clean(20, 0.6)).blurred(0.8);
-    double before = BandScan.of(clean, clean.whole(), 1).blockGrid().ratio();
+    double before = BandScan.of(clean, clean.whole()).blockGrid().ratio();
     assertTrue(before < 1.3, "without: " + before);
     GreyPhoto grid = GridPhoto.throughJpeg(clean, 0.4f);
-    assertTrue(BandScan.of(grid, grid.whole(), 1).blockGrid().ratio() > 1.6);
+    assertTrue(BandScan.of(grid, grid.whole()).blockGrid().ratio() > 1.6);
     GreyPhoto crop = grid.part(3, 5, grid.width() - 3, grid.height() - 5);
-    assertTrue(BandScan.of(crop, crop.whole(), 1).blockGrid().ratio() > 1.6, "shifted grid");
+    assertTrue(BandScan.of(crop, crop.whole()).blockGrid().ratio() > 1.6, "shifted grid");
   }
 }

@@ -41,7 +41,7 @@ class SeamFinderTest {
   }
 
   private static List<Seam> seams(GreyPhoto photo) {
-    BandScan scan = BandScan.of(photo, photo.whole(), 1);
+    BandScan scan = BandScan.of(photo, photo.whole());
     List<Seam> all = new ArrayList<>(SeamFinder.find(scan.columns(), true));
     all.addAll(SeamFinder.find(scan.rows(), false));
     return all;

@@ -11,10 +11,7 @@ import org.diesurvey.quantity.Measured;
  * pitch understates the uncertainty by a factor of 1.41. JCGM 100:2008 (GUM) 5.1.2 and 5.2.2
  * (numbering from memory).
  *
- * <p>Count: an outline of length L px that lies b px too far out all along encloses L b px too
- * many, so u(N) = L u(b). This takes the error of the outline as the same all along, which is the
- * larger and in practice the right choice: a blurred edge is drawn too far out everywhere, not here
- * and there. If it were independent from pixel to pixel, u(N) would be only u(b) sqrt(L).
+ * <p>How uncertain the count is, is for the caller to say; for outlines see {@link RegionMeasures}.
  */
 public final class AreaUncertainty {
   private static final double UM2_PER_MM2 = 1e6;
@@ -44,21 +41,6 @@ public final class AreaUncertainty {
   }
 
   /**
-   * Area of a region from its outline.
-   *
-   * @param areaPx enclosed square pixels, not negative
-   * @param perimeterPx length of all rings, holes included, px
-   * @param edgeUncertaintyPx standard uncertainty of the outline's position across itself, px
-   * @param umPerPx pixel pitch with its standard uncertainty, um/px
-   * @return area in mm2
-   */
-  public static Measured ofOutlineMm2(
-      double areaPx, double perimeterPx, double edgeUncertaintyPx, Measured umPerPx) {
-    return ofCountMm2(
-        new Measured(areaPx, edgeCountUncertaintyPx(perimeterPx, edgeUncertaintyPx)), umPerPx);
-  }
-
-  /**
    * Sum of areas of one die. The pitch is common to all, so its part adds up plainly; the outlines
    * are taken as independent of each other, so their parts add up in squares. A total over many
    * regions is therefore known relatively no better than the scale: twice the relative uncertainty
@@ -76,24 +58,6 @@ public final class AreaUncertainty {
       square += c.standardUncertainty() * c.standardUncertainty();
     }
     return ofCountMm2(new Measured(count, Math.sqrt(square)), umPerPx);
-  }
-
-  /**
-   * Standard uncertainty of a pixel count from the position of its outline, square pixels: length
-   * times uncertainty, fully correlated along the outline.
-   *
-   * @param perimeterPx length of all rings, px, not negative
-   * @param edgeUncertaintyPx standard uncertainty across the outline, px, not negative
-   */
-  public static double edgeCountUncertaintyPx(double perimeterPx, double edgeUncertaintyPx) {
-    if (!(perimeterPx >= 0) || !(edgeUncertaintyPx >= 0)) {
-      throw new IllegalArgumentException(
-          "perimeter and edge uncertainty must be >= 0 px, were "
-              + perimeterPx
-              + ", "
-              + edgeUncertaintyPx);
-    }
-    return perimeterPx * edgeUncertaintyPx;
   }
 
   /**

@@ -7,7 +7,16 @@ import org.diesurvey.quantity.Measured;
 import org.locationtech.jts.geom.Polygon;
 
 /**
- * Areas and lengths of outlines, with the uncertainty of the pixel pitch and of the outline itself.
+ * Areas of outlines, with the uncertainty of the pixel pitch and of the outline itself.
+ *
+ * <p>Outline: each side of a region is off by a distance of its own, the same all along the side,
+ * with standard uncertainty {@link #edgeUm}. A side of length l that is off by b encloses l b too
+ * many, so the variance of a rectangle w by h is 2 (w^2 + h^2) u(b)^2. The model in use is half the
+ * length of the outline times u(b): (w + h) u(b) for a rectangle, the same for a square, 2.6 % too
+ * small for 8 by 5 and 14 % for 4 by 1. It needs no sides, which a traced outline of many short
+ * steps does not have, and u(b) was measured with it on drawn dies (docs/results/areas.md). Were
+ * all sides off together, as after a blur, it would be the whole length; of snapped sides each is
+ * found for itself.
  */
 public final class RegionMeasures {
   /** Standard uncertainty of the place of a block's edge, um, common along the edge. */
@@ -76,10 +85,7 @@ public final class RegionMeasures {
     return AreaUncertainty.ofCountMm2(rest, umPerPx);
   }
 
-  /**
-   * Square pixels of an outline. Opposite edges err independently, so the errors of four sides add
-   * up in squares.
-   */
+  /** Square pixels of an outline, with the uncertainty of its sides. */
   private static Measured count(Polygon outline, DieClass of, Measured umPerPx) {
     double edgePx = edgeUm(of) / umPerPx.value();
     return new Measured(outline.getArea(), outline.getLength() / 2 * edgePx);

@@ -8,6 +8,8 @@ import java.util.Random;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.quantity.Measured;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
 import org.locationtech.jts.geom.Polygon;
@@ -61,6 +63,24 @@ class RegionMeasuresTest {
     double mean = sum / draws;
     double spread = Math.sqrt(squares / draws - mean * mean);
     assertEquals(spread, a.standardUncertainty(), 0.01 * spread);
+  }
+
+  /** The same for rectangles without the pitch: the model falls short of the sides by this much. */
+  @ParameterizedTest(name = "{0} x {1}")
+  @CsvSource({"400, 400, 1", "400, 250, 0.974", "800, 200, 0.857"})
+  void longRectangles_areALittleLessUncertainThanTheirSides(double w, double h, double share) {
+    Measured a = RegionMeasures.areaMm2(rectangle(0, w, h), LOGIC, Measured.exact(2));
+    double edgePx = RegionMeasures.edgeUm(LOGIC) / 2;
+    Random random = new Random(20263);
+    int draws = 200_000;
+    double squares = 0;
+    for (int i = 0; i < draws; i++) {
+      double wide = edgePx * (random.nextGaussian() + random.nextGaussian());
+      double high = edgePx * (random.nextGaussian() + random.nextGaussian());
+      double mm2 = ((w + wide) * (h + high) - w * h) * 4 / 1e6;
+      squares += mm2 * mm2;
+    }
+    assertEquals(share, a.standardUncertainty() / Math.sqrt(squares / draws), 0.01);
   }
 
   /** The same square as a macro: 12 um a side give 4.8 %, with the pitch 4.866 %. */

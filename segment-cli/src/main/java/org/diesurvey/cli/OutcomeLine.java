@@ -71,7 +71,7 @@ final class OutcomeLine {
     for (ClassTotal t : survey.totals()) {
       ObjectNode total = totals.addObject();
       total.put("class", t.dieClass().label());
-      t.reason().ifPresent(r -> total.put("reason", r));
+      t.reason().ifPresent(r -> total.put("reason", r.label()));
       total.put("regions", t.regions());
       measured(total, "area_mm2", t.areaMm2());
       total.put("share_of_die", t.shareOfDie());

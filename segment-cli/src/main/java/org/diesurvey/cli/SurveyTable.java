@@ -169,7 +169,7 @@ final class SurveyTable {
   /** Name of a class, unclear areas with their reason. */
   static String name(ClassTotal t) {
     return t.dieClass() == DieClass.UNCLEAR
-        ? "unclear" + t.reason().map(r -> ", " + r).orElse("")
+        ? "unclear" + t.reason().map(r -> ", " + r.label()).orElse("")
         : t.dieClass().label();
   }
 }

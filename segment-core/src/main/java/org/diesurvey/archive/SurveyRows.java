@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import org.diesurvey.calibration.Calibration;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.estimates.DieTotal;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.BondPadCount;
@@ -50,7 +51,7 @@ final class SurveyRows {
           "INSERT INTO class_total VALUES (?,?,?,?,?,?,?)",
           id,
           t.dieClass().label(),
-          t.reason().orElse(""),
+          t.reason().map(UnclearReason::label).orElse(""),
           t.regions(),
           value(t.areaMm2()),
           uncertainty(t.areaMm2()),
@@ -117,7 +118,7 @@ final class SurveyRows {
         id,
         r.id(),
         r.dieClass().label(),
-        r.verdict().reason().orElse(null),
+        r.verdict().reason().map(UnclearReason::label).orElse(null),
         r.area().px2(),
         value(r.areaMm2()),
         uncertainty(r.areaMm2()),

@@ -89,7 +89,7 @@ final class RegionMatcher {
   }
 
   private static boolean damaged(SurveyRegion r) {
-    return r.verdict().reason().filter(Set.of("damaged", "missing")::contains).isPresent();
+    return r.verdict().hidden();
   }
 
   private RegionMatch match(Set<Integer> left, Set<Integer> right) {

@@ -1,6 +1,5 @@
 package org.diesurvey.comparison;
 
-import java.util.Set;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Outline;
@@ -53,12 +52,7 @@ final class TileClasses {
   }
 
   boolean damaged(int tile) {
-    return region[tile] >= 0
-        && regionOf(tile)
-            .verdict()
-            .reason()
-            .filter(Set.of("damaged", "missing")::contains)
-            .isPresent();
+    return region[tile] >= 0 && regionOf(tile).verdict().hidden();
   }
 
   SurveyRegion regionOf(int tile) {

@@ -8,7 +8,7 @@ import java.util.OptionalInt;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.Supported;
-import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
@@ -64,7 +64,7 @@ public final class SurveyOutlines {
     return new ClassedOutline(
         r.id(),
         r.dieClass(),
-        r.dieClass() == DieClass.UNCLEAR ? r.verdict().reason() : Optional.empty(),
+        r.verdict().reason().map(UnclearReason::label),
         shape,
         Optional.empty(),
         Optional.empty(),

@@ -2,10 +2,11 @@ package org.diesurvey.pipeline;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.features.DamageKind;
 import org.diesurvey.features.DamageMap;
 import org.diesurvey.features.FineMap;
-import org.diesurvey.regions.DamagedPlaces;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.survey.Preparation.DamageShare;
 import org.diesurvey.tiles.TileGrid;
@@ -23,7 +24,7 @@ final class DamageShares {
     int[] places = new int[DamageKind.values().length];
     double[] area = new double[places.length];
     for (DieRegion r : regions) {
-      if (r.reason().filter(DamagedPlaces.REASON::equals).isPresent()) {
+      if (r.reason().equals(Optional.of(UnclearReason.DAMAGED))) {
         int kind = kind(r, damage, grid).ordinal();
         places[kind]++;
         area[kind] += r.outline().getArea();

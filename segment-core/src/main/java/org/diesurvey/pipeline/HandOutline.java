@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.estimates.MemoryKind;
 import org.diesurvey.survey.Outline;
 
@@ -21,7 +22,7 @@ import org.diesurvey.survey.Outline;
 public record HandOutline(
     String id,
     DieClass dieClass,
-    Optional<String> reason,
+    Optional<UnclearReason> reason,
     Outline outline,
     List<Outline> arrays,
     MemoryKind memoryKind,

@@ -10,6 +10,7 @@ import java.util.OptionalInt;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.estimates.MemoryKind;
 import org.diesurvey.interchange.ClassedOutline;
 import org.diesurvey.interchange.MemoryFacts;
@@ -65,7 +66,8 @@ public record HandOutlines(
         o.id(),
         o.dieClass(),
         o.dieClass() == DieClass.UNCLEAR
-            ? Optional.of(o.reason().orElse("undecided"))
+            ? Optional.of(
+                o.reason().flatMap(UnclearReason::ofLabel).orElse(UnclearReason.UNDECIDED))
             : Optional.empty(),
         o.shape(),
         set.bitCellsOf(o.id()).stream().map(ClassedOutline::shape).toList(),

@@ -12,6 +12,7 @@ import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TaughtTiles;
 import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.interchange.OutlineChecks;
 import org.diesurvey.photo.DiePhoto;
@@ -28,7 +29,7 @@ import org.locationtech.jts.geom.prep.PreparedGeometryFactory;
 /**
  * The tiles of a photograph that lie wholly inside outlines drawn by a person, with the texture
  * that the outline's class means: samples to teach a model with. Unclear outlines count only where
- * their reason is "empty".
+ * their reason is EMPTY.
  */
 public final class OutlineTiles {
   private static final GeometryFactory FACTORY = new GeometryFactory();
@@ -83,7 +84,8 @@ public final class OutlineTiles {
       TileProbabilities found,
       int[] classes,
       int[] numbers) {
-    if (region.dieClass() == DieClass.UNCLEAR && !region.reason().equals(Optional.of("empty"))) {
+    if (region.dieClass() == DieClass.UNCLEAR
+        && !region.reason().equals(Optional.of(UnclearReason.EMPTY))) {
       return;
     }
     TileGrid grid = features.grid();

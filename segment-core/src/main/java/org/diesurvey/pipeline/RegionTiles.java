@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.tiles.TileGrid;
@@ -58,7 +59,7 @@ final class RegionTiles {
   private static DieRegion undecided(DieRegion r) {
     return new DieRegion(
         DieClass.UNCLEAR,
-        Optional.of("undecided"),
+        Optional.of(UnclearReason.UNDECIDED),
         r.outline(),
         List.of(),
         r.probabilities(),

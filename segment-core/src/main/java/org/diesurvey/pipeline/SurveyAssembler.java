@@ -13,6 +13,7 @@ import java.util.stream.Stream;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.features.DominantPeriods;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.measures.AreaUncertainty;
@@ -294,7 +295,7 @@ final class SurveyAssembler {
       if (c == DieClass.OFF_DIE) {
         continue;
       }
-      Map<Optional<String>, List<DieRegion>> byReason = new java.util.LinkedHashMap<>();
+      Map<Optional<UnclearReason>, List<DieRegion>> byReason = new java.util.LinkedHashMap<>();
       for (DieRegion r : found) {
         if (r.dieClass() == c) {
           byReason.computeIfAbsent(r.reason(), k -> new ArrayList<>()).add(r);
@@ -306,7 +307,7 @@ final class SurveyAssembler {
   }
 
   private ClassTotal total(
-      DieClass c, Optional<String> reason, List<DieRegion> list, DieFrame frame) {
+      DieClass c, Optional<UnclearReason> reason, List<DieRegion> list, DieFrame frame) {
     double areaPx = 0;
     List<Polygon> outlines = new ArrayList<>();
     for (DieRegion r : list) {

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.features.DamageKind;
 import org.diesurvey.features.DamageMap;
 import org.diesurvey.features.FineMap;
@@ -25,12 +26,6 @@ import org.locationtech.jts.operation.union.UnaryUnionOp;
  * an unclear region of its own, outlined on the cells of the damage map.
  */
 public final class DamagedPlaces {
-  /** Reason of the unclear regions made here. */
-  public static final String REASON = "damaged";
-
-  /** Reason where the photograph shows nothing. */
-  public static final String MISSING = "missing";
-
   /** Confidence of a missing field: that every pixel is equal leaves no doubt. */
   private static final double SURE = 0.99;
 
@@ -90,7 +85,7 @@ public final class DamagedPlaces {
 
   /** Whether a region is a place that is hidden or missing, so that nothing of the die is seen. */
   public static boolean hides(DieRegion region) {
-    return region.reason().filter(r -> r.equals(REASON) || r.equals(MISSING)).isPresent();
+    return region.reason().filter(UnclearReason::hides).isPresent();
   }
 
   private void cut(DieRegion region, List<DieRegion> out) {
@@ -176,7 +171,7 @@ public final class DamagedPlaces {
     int tiles = Math.max(1, place.cells() / (FineMap.PER_TILE * FineMap.PER_TILE));
     return new DieRegion(
         DieClass.UNCLEAR,
-        Optional.of(missing ? MISSING : REASON),
+        Optional.of(missing ? UnclearReason.MISSING : UnclearReason.DAMAGED),
         outlines.get(place.id()),
         List.of(),
         unknown,

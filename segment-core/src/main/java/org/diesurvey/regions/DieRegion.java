@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.locationtech.jts.geom.Polygon;
 
 /**
@@ -22,7 +23,7 @@ import org.locationtech.jts.geom.Polygon;
  */
 public record DieRegion(
     DieClass dieClass,
-    Optional<String> reason,
+    Optional<UnclearReason> reason,
     Polygon outline,
     List<Polygon> arrays,
     Map<DieClass, Double> probabilities,

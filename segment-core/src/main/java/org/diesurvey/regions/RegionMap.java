@@ -10,6 +10,7 @@ import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.RegionConfidence;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.features.FineMap;
 import org.diesurvey.preparation.DieSide;
@@ -234,7 +235,7 @@ public final class RegionMap {
             part ->
                 new DieRegion(
                     DieClass.UNCLEAR,
-                    Optional.of("empty"),
+                    Optional.of(UnclearReason.EMPTY),
                     part,
                     List.of(),
                     mean(sum, n),
@@ -308,10 +309,10 @@ public final class RegionMap {
             : mean.getOrDefault(dieClass, 0.0);
     double sure = confidence.of(dieClass, meanProbability, tiles);
     boolean undecided = dieClass != DieClass.UNCLEAR && sure < LEAST_CONFIDENCE;
-    Optional<String> reason =
+    Optional<UnclearReason> reason =
         undecided
-            ? Optional.of("undecided")
-            : dieClass == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty();
+            ? Optional.of(UnclearReason.UNDECIDED)
+            : dieClass == DieClass.UNCLEAR ? Optional.of(UnclearReason.EMPTY) : Optional.empty();
     return new DieRegion(
         undecided ? DieClass.UNCLEAR : dieClass,
         reason,

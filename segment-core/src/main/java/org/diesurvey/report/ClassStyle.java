@@ -4,6 +4,7 @@ import java.awt.Color;
 import java.util.Locale;
 import java.util.Optional;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 
 /**
  * How a class looks in pictures: a colour and, as a second channel for eyes and printers that do
@@ -28,8 +29,8 @@ record ClassStyle(Color color, Hatch hatch) {
   }
 
   /** Look of a region or a total: empty area and area in doubt are unclear for other reasons. */
-  static ClassStyle of(DieClass dieClass, Optional<String> reason) {
-    return dieClass == DieClass.UNCLEAR && !reason.equals(Optional.of("empty"))
+  static ClassStyle of(DieClass dieClass, Optional<UnclearReason> reason) {
+    return dieClass == DieClass.UNCLEAR && !reason.equals(Optional.of(UnclearReason.EMPTY))
         ? new ClassStyle(new Color(0x4A4A4A), Hatch.COLUMNS)
         : of(dieClass);
   }

@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.classification.DieClass;
-import org.diesurvey.regions.DamagedPlaces;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Survey;
@@ -69,16 +69,11 @@ final class DieWords {
         + (clockwiseDeg < 0 ? "anticlockwise" : "clockwise");
   }
 
-  /** Whether a place is unclear because nothing of it can be seen. */
-  static boolean hidden(String reason) {
-    return reason.equals(DamagedPlaces.REASON) || reason.equals(DamagedPlaces.MISSING);
-  }
-
   /** Name of a class without its letter. */
   static String plainName(ClassTotal total) {
     return capital(
         total.dieClass() == DieClass.UNCLEAR
-            ? total.reason().orElse(DieClass.UNCLEAR.label())
+            ? total.reason().map(UnclearReason::label).orElse(DieClass.UNCLEAR.label())
             : total.dieClass().label());
   }
 
@@ -89,7 +84,7 @@ final class DieWords {
       case HARD_MACRO -> counted(total.regions(), "hard macro");
       case LOGIC -> "logic";
       case PAD_RING -> "the pad ring";
-      case UNCLEAR, OFF_DIE -> total.reason().orElse("unclear") + " area";
+      case UNCLEAR, OFF_DIE -> total.reason().map(UnclearReason::label).orElse("unclear") + " area";
     };
   }
 

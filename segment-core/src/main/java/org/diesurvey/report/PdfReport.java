@@ -11,7 +11,6 @@ import java.util.Optional;
 import org.apache.pdfbox.pdfwriter.compress.CompressParameters;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.graphics.image.JPEGFactory;
-import org.diesurvey.classification.DieClass;
 import org.diesurvey.report.PdfPages.Column;
 import org.diesurvey.report.PdfPages.Row;
 import org.diesurvey.survey.ClassTotal;
@@ -146,9 +145,7 @@ final class PdfReport {
     List<Row> rows = new ArrayList<>();
     // A crowd of damaged places is one row; the totals say what each kind hides.
     List<SurveyRegion> damaged =
-        survey.regions().stream()
-            .filter(r -> r.verdict().reason().map(DieWords::hidden).orElse(false))
-            .toList();
+        survey.regions().stream().filter(r -> r.verdict().hidden()).toList();
     boolean crowd = damaged.size() >= CROWD;
     for (SurveyRegion r : survey.regions()) {
       if (crowd && damaged.contains(r)) {
@@ -160,26 +157,23 @@ final class PdfReport {
               List.of(
                   r.id(),
                   r.dieClass().label()
-                      + r.verdict().reason().map(reason -> ": " + reason).orElse(""),
+                      + r.verdict().reason().map(reason -> ": " + reason.label()).orElse(""),
                   r.areaMm2()
                       .map(a -> Quantities.withUncertainty(a, "mm\u00b2"))
                       .orElse(Quantities.squarePixels(r.area().px2())),
                   Quantities.percent(r.area().shareOfDie()),
-                  r.dieClass() == DieClass.UNCLEAR
-                          && !r.verdict().reason().equals(Optional.of("empty"))
-                      ? NONE
-                      : Quantities.probability(r.confidence()),
+                  r.verdict().unknown() ? NONE : Quantities.probability(r.confidence()),
                   inside(r))));
     }
     if (crowd) {
       for (ClassTotal t : survey.totals()) {
-        if (t.reason().map(DieWords::hidden).orElse(false)) {
+        if (t.hidden()) {
           rows.add(
               new Row(
                   ClassStyle.of(t.dieClass(), t.reason()).color(),
                   List.of(
                       t.regions() + (t.regions() == 1 ? " place" : " places"),
-                      t.dieClass().label() + ": " + t.reason().orElseThrow(),
+                      t.dieClass().label() + ": " + t.reason().orElseThrow().label(),
                       Quantities.withUncertainty(t.areaMm2(), "mm\u00b2"),
                       Quantities.percent(t.shareOfDie()),
                       NONE,

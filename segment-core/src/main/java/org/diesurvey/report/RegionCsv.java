@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.estimates.AmountKind;
 import org.diesurvey.estimates.Estimate;
 import org.diesurvey.estimates.RegionEstimate;
@@ -72,7 +73,7 @@ final class RegionCsv {
     boolean scaled = survey.scale().calibration().isPresent();
     for (SurveyRegion r : survey.regions()) {
       table.text(survey.photo().fileName()).text(r.id()).text(r.dieClass().label());
-      table.text(r.verdict().reason().orElse(""));
+      table.text(r.verdict().reason().map(UnclearReason::label).orElse(""));
       table.number(value(r.areaMm2(), 6)).number(uncertainty(r.areaMm2()));
       table
           .number(Quantities.fixed(r.area().px2(), 2))

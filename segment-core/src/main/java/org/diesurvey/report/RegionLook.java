@@ -42,7 +42,7 @@ record RegionLook(double x, double y, int side, CropTexture texture, List<String
   static Map<String, RegionLook> of(Survey survey, PixelSource photo) {
     List<SurveyRegion> largest =
         survey.regions().stream()
-            .filter(r -> !r.verdict().reason().map(DieWords::hidden).orElse(false))
+            .filter(r -> !r.verdict().hidden())
             .sorted(Comparator.comparingDouble((SurveyRegion r) -> r.area().px2()).reversed())
             .limit(MOST)
             .toList();

@@ -1,7 +1,6 @@
 package org.diesurvey.report;
 
 import java.util.List;
-import java.util.Optional;
 import java.util.stream.Collectors;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.survey.Period;
@@ -92,7 +91,7 @@ final class RegionTables {
           ShareChart.swatch(ClassStyle.of(r.dieClass(), r.verdict().reason()))
               + Html.escape(
                   r.dieClass().label()
-                      + r.verdict().reason().map(reason -> ": " + reason).orElse("")),
+                      + r.verdict().reason().map(reason -> ": " + reason.label()).orElse("")),
           Html.escape(
               r.areaMm2()
                   .map(m -> Quantities.withUncertainty(m, "mm\u00b2"))
@@ -108,7 +107,7 @@ final class RegionTables {
 
   /** An undecided region has no class whose confidence could be told; see its probabilities. */
   private static String confidence(SurveyRegion r) {
-    return r.dieClass() == DieClass.UNCLEAR && !r.verdict().reason().equals(Optional.of("empty"))
+    return r.verdict().unknown()
         ? NONE
         : Html.escape(Quantities.probability(r.confidence())) + ShareChart.meter(r.confidence());
   }

@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.DieFrame;
@@ -135,23 +136,26 @@ final class ReportData {
     for (DieClass c : ON_DIE) {
       layer(c, Optional.empty(), c.label());
     }
-    layer(DieClass.UNCLEAR, Optional.of("empty"), "empty");
-    layer(DieClass.UNCLEAR, Optional.of("undecided"), "undecided");
+    unclear(UnclearReason.EMPTY);
+    unclear(UnclearReason.UNDECIDED);
     for (ClassTotal t : survey.totals()) {
-      String reason = t.reason().orElse("undecided");
-      if (t.dieClass() == DieClass.UNCLEAR && !List.of("empty", "undecided").contains(reason)) {
-        layer(DieClass.UNCLEAR, t.reason(), reason);
+      if (t.hidden()) {
+        unclear(t.reason().orElseThrow());
       }
     }
     out.writeEndArray();
   }
 
-  private void layer(DieClass c, Optional<String> reason, String name) throws IOException {
+  private void unclear(UnclearReason reason) throws IOException {
+    layer(DieClass.UNCLEAR, Optional.of(reason), reason.label());
+  }
+
+  private void layer(DieClass c, Optional<UnclearReason> reason, String name) throws IOException {
     ClassStyle style = ClassStyle.of(c, reason);
     out.writeStartObject();
     out.writeStringField("class", c.label());
     if (reason.isPresent()) {
-      out.writeStringField("reason", reason.get());
+      out.writeStringField("reason", reason.get().label());
     }
     out.writeStringField("name", DieWords.capital(name));
     out.writeStringField("short", c.shortName());
@@ -165,7 +169,7 @@ final class ReportData {
     out.writeStringField("id", r.id());
     out.writeStringField("class", r.dieClass().label());
     if (r.verdict().reason().isPresent()) {
-      out.writeStringField("reason", r.verdict().reason().get());
+      out.writeStringField("reason", r.verdict().reason().get().label());
     }
     outlines(r.inPhoto().outline(), r.inDie().map(RegionShape::outline));
     number("area_px", Quantities.fixed(r.area().px2(), 2));

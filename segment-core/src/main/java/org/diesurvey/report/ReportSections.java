@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Notice;
@@ -50,7 +51,8 @@ final class ReportSections {
     List<String> rest = new ArrayList<>();
     for (ClassTotal t : survey.totals()) {
       if (t.dieClass() == DieClass.UNCLEAR) {
-        rest.add(amountWithShare(t) + " is " + t.reason().orElse("unclear"));
+        rest.add(
+            amountWithShare(t) + " is " + t.reason().map(UnclearReason::label).orElse("unclear"));
       } else {
         String verb = classes.isEmpty() ? (t.regions() > 1 ? " cover " : " covers ") : " ";
         classes.add(DieWords.subject(t) + verb + amountWithShare(t));

@@ -3,6 +3,7 @@ package org.diesurvey.survey;
 import java.util.Optional;
 import org.diesurvey.Supported;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.quantity.Measured;
 
 /**
@@ -17,7 +18,12 @@ import org.diesurvey.quantity.Measured;
 @Supported
 public record ClassTotal(
     DieClass dieClass,
-    Optional<String> reason,
+    Optional<UnclearReason> reason,
     int regions,
     Optional<Measured> areaMm2,
-    double shareOfDie) {}
+    double shareOfDie) {
+  /** Whether nothing of these areas can be seen. */
+  public boolean hidden() {
+    return reason.filter(UnclearReason::hides).isPresent();
+  }
+}

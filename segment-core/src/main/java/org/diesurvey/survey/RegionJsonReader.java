@@ -53,7 +53,7 @@ final class RegionJsonReader {
         m.member("id").name(),
         new ClassVerdict(
             SurveyJsonReader.dieClass(m.member("class")),
-            m.optional("reason").map(JsonMember::text),
+            m.optional("reason").map(SurveyJsonReader::reason),
             m.member("confidence").share(),
             probabilities(m.member("probabilities"))),
         shape(m.member("outline_px"), m.member("bit_cell_arrays_px")),

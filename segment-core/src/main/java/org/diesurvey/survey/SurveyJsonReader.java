@@ -20,6 +20,7 @@ import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.quantity.Measured;
@@ -281,6 +282,11 @@ final class SurveyJsonReader {
     throw m.refused("\"" + label + "\" is no class of a region");
   }
 
+  static UnclearReason reason(JsonMember m) {
+    return UnclearReason.ofLabel(m.text())
+        .orElseThrow(() -> m.refused("\"" + m.text() + "\" is no reason of an unclear area"));
+  }
+
   private static ClassTotal total(JsonMember m) {
     m.onlyMembers(
         Set.of(
@@ -292,7 +298,7 @@ final class SurveyJsonReader {
             "share_of_die"));
     return new ClassTotal(
         dieClass(m.member("class")),
-        m.optional("reason").map(JsonMember::text),
+        m.optional("reason").map(SurveyJsonReader::reason),
         (int) m.member("regions").whole(0, Integer.MAX_VALUE),
         optionalMeasured(m, "area_mm2"),
         m.member("share_of_die").share());

@@ -207,7 +207,7 @@ final class SurveyJsonWriter {
     out.writeStringField("id", r.id());
     out.writeStringField("class", r.dieClass().label());
     if (r.verdict().reason().isPresent()) {
-      out.writeStringField("reason", r.verdict().reason().get());
+      out.writeStringField("reason", r.verdict().reason().get().label());
     }
     measured("area_mm2", r.areaMm2());
     number("area_px", Rounding.decimals(r.area().px2(), 2));
@@ -288,7 +288,7 @@ final class SurveyJsonWriter {
       out.writeStartObject();
       out.writeStringField("class", t.dieClass().label());
       if (t.reason().isPresent()) {
-        out.writeStringField("reason", t.reason().get());
+        out.writeStringField("reason", t.reason().get().label());
       }
       out.writeNumberField("regions", t.regions());
       measured("area_mm2", t.areaMm2());

@@ -24,6 +24,7 @@ import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.ClassTotal;
@@ -133,7 +134,7 @@ class DieSegmenterTest {
     Polygon black = Outlines.rectangle(field.x, field.y, field.width, field.height);
     List<SurveyRegion> missing =
         s.regions().stream()
-            .filter(r -> r.verdict().reason().equals(Optional.of("missing")))
+            .filter(r -> r.verdict().reason().equals(Optional.of(UnclearReason.MISSING)))
             .toList();
     assertEquals(1, missing.size());
     Polygon found = Outlines.polygon(missing.get(0).inPhoto().outline());

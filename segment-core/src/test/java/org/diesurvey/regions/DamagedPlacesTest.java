@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.features.DamageMap;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.TileGrid;
@@ -50,7 +51,7 @@ class DamagedPlacesTest {
     assertEquals(320 * 320 - hidden, out.get(0).outline().getArea(), 1e-6);
     assertEquals(1, out.get(0).outline().getNumInteriorRing());
     assertEquals(DieClass.UNCLEAR, out.get(1).dieClass());
-    assertEquals(Optional.of("damaged"), out.get(1).reason());
+    assertEquals(Optional.of(UnclearReason.DAMAGED), out.get(1).reason());
     assertEquals(hidden, out.get(1).outline().getArea(), 1e-6);
     assertEquals(0, out.get(0).outline().intersection(out.get(1).outline()).getArea(), 1e-9);
   }
@@ -70,7 +71,10 @@ class DamagedPlacesTest {
     }
     List<DieRegion> out = DamagedPlaces.cut(List.of(logic()), DamageMap.of(mask, 2), GRID);
     assertEquals(
-        List.of(Optional.empty(), Optional.of("missing"), Optional.of("damaged")),
+        List.of(
+            Optional.empty(),
+            Optional.of(UnclearReason.MISSING),
+            Optional.of(UnclearReason.DAMAGED)),
         out.stream().map(DieRegion::reason).toList());
     assertEquals(20 * 20 * 16, out.get(1).outline().getArea(), 1e-6);
   }
@@ -252,7 +256,7 @@ class DamagedPlacesTest {
     DieRegion bare =
         new DieRegion(
             DieClass.UNCLEAR,
-            Optional.of("empty"),
+            Optional.of(UnclearReason.EMPTY),
             TileShapes.rectangle(0, 0, 64, 64),
             List.of(),
             Map.of(),
@@ -267,7 +271,10 @@ class DamagedPlacesTest {
             GRID);
     assertEquals(
         List.of(
-            Optional.empty(), Optional.of("empty"), Optional.of("damaged"), Optional.of("damaged")),
+            Optional.empty(),
+            Optional.of(UnclearReason.EMPTY),
+            Optional.of(UnclearReason.DAMAGED),
+            Optional.of(UnclearReason.DAMAGED)),
         out.stream().map(DieRegion::reason).toList());
     assertEquals(20 * 20 * 16, out.get(2).outline().getArea(), 1e-6);
     assertEquals(4 * 4 * 16, out.get(3).outline().getArea(), 1e-6);

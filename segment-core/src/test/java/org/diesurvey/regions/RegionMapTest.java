@@ -11,6 +11,7 @@ import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.RegionConfidence;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.features.DrawnTable;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.features.FineMap;
@@ -102,7 +103,8 @@ class RegionMapTest {
     assertEquals(2, r.get(2).outline().getNumInteriorRing());
     assertPartition(r, WIDTH * HEIGHT);
     assertEquals(
-        List.of(Optional.empty(), Optional.empty(), Optional.empty(), Optional.of("empty")),
+        List.of(
+            Optional.empty(), Optional.empty(), Optional.empty(), Optional.of(UnclearReason.EMPTY)),
         r.stream().map(DieRegion::reason).toList());
   }
 
@@ -147,7 +149,7 @@ class RegionMapTest {
         RegionMap.of(tiles(0.9, RegionMapTest::blocks), BLANK, low, everywhere(), List.of());
     DieRegion memory =
         r.stream()
-            .filter(u -> u.reason().equals(Optional.of("undecided")))
+            .filter(u -> u.reason().equals(Optional.of(UnclearReason.UNDECIDED)))
             .findFirst()
             .orElseThrow();
     assertEquals(DieClass.UNCLEAR, memory.dieClass());
@@ -270,7 +272,7 @@ class RegionMapTest {
     List<DieRegion> r = withRing(40);
     assertEquals(List.of(DieClass.LOGIC, DieClass.PAD_RING, DieClass.UNCLEAR), classes(r));
     DieRegion margin = r.get(2);
-    assertEquals(Optional.of("empty"), margin.reason());
+    assertEquals(Optional.of(UnclearReason.EMPTY), margin.reason());
     assertEquals(40 * 2 * (WIDTH + HEIGHT - 80), margin.outline().getArea(), 1e-6);
     assertEquals(0.9, margin.confidence(), 1e-6);
     assertEquals(80 * 60 - 70 * 50, margin.tiles());

@@ -15,6 +15,7 @@ import java.util.Random;
 import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.quantity.Measured;
@@ -135,7 +136,7 @@ final class BenchDie {
     die.add("UNC1", DieClass.UNCLEAR, new Outline(box(450, 230, 600, 270), List.of()), 0.7);
     for (int i = 0; i < damaged; i++) {
       Outline speck = new Outline(box(65, 90 + 20 * i, 70, 95 + 20 * i), List.of());
-      die.add("UNC" + (i + 2), DieClass.UNCLEAR, Optional.of("damaged"), speck, 0.5);
+      die.add("UNC" + (i + 2), DieClass.UNCLEAR, Optional.of(UnclearReason.DAMAGED), speck, 0.5);
     }
     double mm2 = DIE_WIDTH * DIE_HEIGHT / 1e6;
     return new Survey(
@@ -177,11 +178,13 @@ final class BenchDie {
   }
 
   private void add(String id, DieClass c, Outline um, double confidence) {
-    Optional<String> reason = c == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty();
+    Optional<UnclearReason> reason =
+        c == DieClass.UNCLEAR ? Optional.of(UnclearReason.EMPTY) : Optional.empty();
     add(id, c, reason, um, confidence);
   }
 
-  private void add(String id, DieClass c, Optional<String> reason, Outline um, double confidence) {
+  private void add(
+      String id, DieClass c, Optional<UnclearReason> reason, Outline um, double confidence) {
     double areaUm2 = area(um.shell()) - um.holes().stream().mapToDouble(BenchDie::area).sum();
     boolean array = id.equals("MEM1");
     Outline inner = new Outline(box(105, 125, 290, 250), List.of());
@@ -221,7 +224,7 @@ final class BenchDie {
   private List<ClassTotal> totals() {
     List<ClassTotal> totals = new ArrayList<>();
     for (DieClass c : DieClass.values()) {
-      for (Optional<String> reason :
+      for (Optional<UnclearReason> reason :
           regions.stream()
               .filter(r -> r.dieClass() == c)
               .map(r -> r.verdict().reason())

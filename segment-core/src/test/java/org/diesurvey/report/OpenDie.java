@@ -17,6 +17,7 @@ import java.util.TreeMap;
 import javax.imageio.ImageIO;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.interchange.OutlineShapes;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.photo.PixelSource;
@@ -120,7 +121,7 @@ final class OpenDie {
     totals.add(
         new ClassTotal(
             DieClass.UNCLEAR,
-            Optional.of("empty"),
+            Optional.of(UnclearReason.EMPTY),
             0,
             scaled ? Optional.of(new Measured(rest, 2 * u * rest)) : Optional.empty(),
             rest / dieMm2));

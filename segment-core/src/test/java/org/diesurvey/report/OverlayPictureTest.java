@@ -14,6 +14,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.DieFrame;
@@ -118,10 +119,11 @@ class OverlayPictureTest {
         assertTrue(hatches.add(ClassStyle.of(c).hatch()), c + " shares its hatch");
       }
     }
-    ClassStyle undecided = ClassStyle.of(DieClass.UNCLEAR, Optional.of("undecided"));
+    ClassStyle undecided = ClassStyle.of(DieClass.UNCLEAR, Optional.of(UnclearReason.UNDECIDED));
     assertTrue(hatches.add(undecided.hatch()), "undecided looks like another class");
     assertEquals(
-        ClassStyle.of(DieClass.UNCLEAR), ClassStyle.of(DieClass.UNCLEAR, Optional.of("empty")));
+        ClassStyle.of(DieClass.UNCLEAR),
+        ClassStyle.of(DieClass.UNCLEAR, Optional.of(UnclearReason.EMPTY)));
   }
 
   @Test

@@ -8,6 +8,7 @@ import java.util.OptionalDouble;
 import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.preparation.PreparationStep;
 import org.diesurvey.quantity.Measured;
@@ -104,7 +105,7 @@ public final class SmallSurvey {
   private static ClassTotal total(DieClass c, double areaPx, boolean scaled) {
     return new ClassTotal(
         c,
-        c == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty(),
+        c == DieClass.UNCLEAR ? Optional.of(UnclearReason.EMPTY) : Optional.empty(),
         1,
         mm2(areaPx, scaled),
         areaPx / 768);
@@ -125,7 +126,7 @@ public final class SmallSurvey {
         id,
         new ClassVerdict(
             c,
-            c == DieClass.UNCLEAR ? Optional.of("empty") : Optional.empty(),
+            c == DieClass.UNCLEAR ? Optional.of(UnclearReason.EMPTY) : Optional.empty(),
             memory ? 0.8 : 0.6,
             p),
         new RegionShape(px, memory ? List.of(array) : List.of()),

@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.interchange.OutlineFiles;
@@ -52,7 +51,7 @@ class ExportCommandTest {
             new PhotoInfo(photo, "ab".repeat(32), 9, "PNG", 100, 100, 8, 1, Optional.empty()),
             new SurveyMethod(
                 new Software("diesurvey", "0", "test", "0".repeat(64)),
-                new TreeMap<>(),
+                1,
                 OptionalDouble.empty(),
                 8),
             new ScaleRecord(

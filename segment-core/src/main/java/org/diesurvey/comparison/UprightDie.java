@@ -1,7 +1,6 @@
 package org.diesurvey.comparison;
 
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.stream.IntStream;
 import org.diesurvey.preparation.PreparationStep;
 import org.diesurvey.preparation.PreparedDie;
@@ -10,6 +9,7 @@ import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Point;
+import org.diesurvey.survey.Preparation;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.vision.ImageFilters;
@@ -26,10 +26,12 @@ record UprightDie(PreparedDie die, double umPerPx, boolean scaled) {
   /** Output rows of one band of work. */
   private static final int BAND = 256;
 
+  /** Uncertainty of an edge where a survey does not tell it, photo px (own choice). */
+  private static final double USUAL_EDGE_PX = 0.5;
+
   static UprightDie of(ComparisonSide side) {
     Survey survey = side.survey();
-    int bin =
-        Integer.parseInt(survey.method().settings().getOrDefault("working_px_in_photo_px", "1"));
+    int bin = survey.method().photoPxPerWorkingPx();
     PreparedDie die = PreparedDie.of(side.photo().pixels(), frame(survey), bin);
     ScaleRecord scale = survey.scale();
     double photoPitch =
@@ -50,15 +52,13 @@ record UprightDie(PreparedDie die, double umPerPx, boolean scaled) {
             .mapToObj(i -> f.outlinePx().get(i))
             .map((Point p) -> new PixelPoint(p.x(), p.y()))
             .toList();
-    List<PreparationStep> steps = survey.preparation().steps();
-    boolean tilted = steps.stream().anyMatch(s -> s.id().equals("tilt"));
-    OptionalDouble edge =
-        steps.stream()
-            .filter(s -> s.id().equals("die-edge"))
-            .map(s -> s.figures().getOrDefault("edge_uncertainty_px", 0.5))
-            .mapToDouble(Double::doubleValue)
-            .findFirst();
-    return new PreparedDie.Frame(f.realEdges(), corners, f.rotationDeg(), edge.orElse(0.5), tilted);
+    Preparation done = survey.preparation();
+    double edge =
+        done.step(PreparationStep.Kind.DIE_EDGE)
+            .map(s -> s.figures().get(PreparationStep.EDGE_UNCERTAINTY_PX))
+            .orElse(USUAL_EDGE_PX);
+    boolean tilted = done.step(PreparationStep.Kind.TILT).isPresent();
+    return new PreparedDie.Frame(f.realEdges(), corners, f.rotationDeg(), edge, tilted);
   }
 
   double widthUm() {

@@ -6,8 +6,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.SortedMap;
-import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.diesurvey.calibration.Calibration;
@@ -111,13 +109,10 @@ final class SurveyAssembler {
     for (int i = 0; i < found.size(); i++) {
       regions.add(region(found, ids, i, frame));
     }
-    SortedMap<String, String> set = new TreeMap<>();
-    set.put("tile_um", Double.toString(grid.tileUm()));
-    set.put("working_px_in_photo_px", Integer.toString(die.bin()));
     Preparation preparation = preparation(found, frame, options);
     return new Survey(
         photo.info(),
-        new SurveyMethod(software, set, settings.nodeNm(), grid.tileUm()),
+        new SurveyMethod(software, die.bin(), settings.nodeNm(), grid.tileUm()),
         new ScaleRecord(calibration, inferred),
         frame,
         preparation,

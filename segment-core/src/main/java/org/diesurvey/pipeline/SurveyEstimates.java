@@ -83,12 +83,10 @@ public final class SurveyEstimates {
         logic.add(new LogicBlock(r.id(), area, periods));
       }
     }
-    int bin =
-        Integer.parseInt(survey.method().settings().getOrDefault("working_px_in_photo_px", "1"));
     return new DieEvidence(
         memories,
         logic,
-        scale.umPerPx().value() * bin,
+        scale.umPerPx().value() * survey.method().photoPxPerWorkingPx(),
         scaleRelative,
         survey.method().nodeNm(),
         byHand);

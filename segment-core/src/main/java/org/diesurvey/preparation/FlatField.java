@@ -195,7 +195,7 @@ public final class FlatField {
       high = Math.max(high, v);
     }
     return PreparationStep.of(
-            "flat-field",
+            PreparationStep.Kind.FLAT_FIELD,
             String.format(
                 Locale.ROOT,
                 "Light divided out by the photograph of an empty field, %s; brightest over darkest"

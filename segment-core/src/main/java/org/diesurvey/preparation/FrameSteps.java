@@ -13,16 +13,16 @@ final class FrameSteps {
   static List<PreparationStep> of(Frame f) {
     List<PreparationStep> out = new ArrayList<>();
     out.add(
-        PreparationStep.of("die-edge", found(f) + " " + turned(f))
+        PreparationStep.of(PreparationStep.Kind.DIE_EDGE, found(f) + " " + turned(f))
             .with("real_edges", f.realEdges().size())
             .with("rotation_deg", f.rotationDeg())
-            .with("edge_uncertainty_px", f.edgeUncertaintyPx()));
+            .with(PreparationStep.EDGE_UNCERTAINTY_PX, f.edgeUncertaintyPx()));
     if (f.tilted()) {
       double across = f.convergenceAcross();
       double down = f.convergenceDown();
       out.add(
           PreparationStep.of(
-                  "tilt",
+                  PreparationStep.Kind.TILT,
                   String.format(
                       Locale.ROOT,
                       "Opposite edges converge, so the die was tilted: the upper edge is %.1f %%"

@@ -148,7 +148,7 @@ public record GreyProjection(double red, double green, double blue, double offse
   /** What was done, for the survey. */
   public PreparationStep step() {
     return PreparationStep.of(
-            "grey-from-hue",
+            PreparationStep.Kind.GREY_FROM_HUE,
             String.format(
                 Locale.ROOT,
                 "Grey was formed from hue (red %+.2f, green %+.2f, blue %+.2f): the layout has %.1f"

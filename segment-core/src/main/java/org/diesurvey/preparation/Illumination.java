@@ -41,7 +41,7 @@ record Illumination(double c0, double c1, double c2, double c3, double c4, doubl
   /** What is done with it. */
   PreparationStep step() {
     return PreparationStep.of(
-            "light",
+            PreparationStep.Kind.LIGHT,
             String.format(
                 Locale.ROOT,
                 "Light fall-off taken out as a second-order surface; brightest over darkest %.2f.",

@@ -36,7 +36,8 @@ public final class LevelStep {
     String sentence = String.join("; ", done) + ".";
     return Optional.of(
         PreparationStep.of(
-                "levels", Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1))
+                PreparationStep.Kind.LEVELS,
+                Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1))
             .with("bits_in_use", levels.bits())
             .with("bits_stored", levels.storedBits())
             .with("low_share", levels.low())

@@ -57,7 +57,7 @@ public final class PreparedDie {
     if (bin > 1) {
       steps.add(
           PreparationStep.of(
-                  "averaging",
+                  PreparationStep.Kind.AVERAGING,
                   "Averaged over "
                       + bin
                       + " x "

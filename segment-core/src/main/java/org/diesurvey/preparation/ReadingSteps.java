@@ -7,6 +7,7 @@ import org.diesurvey.photo.Reading;
 
 /** Says how the photograph came out of its file. */
 public final class ReadingSteps {
+  /** Figure: which plane of the file was read, from 1. */
   private static final String PLANE = "plane";
 
   /** What was done for each EXIF code from 2 on (TIFF 6.0, section 8, Orientation). */
@@ -28,7 +29,7 @@ public final class ReadingSteps {
     if (reading.planes() > 1) {
       steps.add(
           PreparationStep.of(
-                  PLANE,
+                  PreparationStep.Kind.PLANE,
                   "The file holds "
                       + reading.planes()
                       + " pictures; plane "
@@ -40,20 +41,22 @@ public final class ReadingSteps {
     if (reading.orientation() > 1) {
       steps.add(
           PreparationStep.of(
-                  "orientation",
+                  PreparationStep.Kind.ORIENTATION,
                   "The picture was "
                       + TURNED.get(reading.orientation() - 2)
                       + ", as its orientation tag says.")
               .with("exif_code", reading.orientation()));
     }
-    reading.conversions().forEach(c -> steps.add(PreparationStep.of("samples", c + ".")));
+    reading
+        .conversions()
+        .forEach(c -> steps.add(PreparationStep.of(PreparationStep.Kind.SAMPLES, c + ".")));
     return steps;
   }
 
   /** The plane that steps name, to open the same picture again. */
   public static OptionalInt plane(List<PreparationStep> steps) {
     return steps.stream()
-        .filter(s -> s.id().equals(PLANE) && s.figures().containsKey(PLANE))
+        .filter(s -> s.kind() == PreparationStep.Kind.PLANE && s.figures().containsKey(PLANE))
         .mapToInt(s -> s.figures().get(PLANE).intValue())
         .findFirst();
   }

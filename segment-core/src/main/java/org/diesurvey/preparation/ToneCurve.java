@@ -49,7 +49,7 @@ record ToneCurve(double exponent, double median) {
 
   PreparationStep step() {
     return PreparationStep.of(
-            "tone",
+            PreparationStep.Kind.TONE,
             String.format(
                 Locale.ROOT,
                 "The die is very %s (median grey %.0f %%), so its greys were raised to the power of"

@@ -3,7 +3,6 @@ package org.diesurvey.report;
 import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.stream.Collectors;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.features.DamageKind;
@@ -134,13 +133,12 @@ final class ReportNotes {
           .forEach(step -> s.append("<li>").append(Html.escape(step)).append("</li>\n"));
       s.append("</ol>\n");
     }
-    if (!survey.method().settings().isEmpty()) {
-      s.append("<h3>Settings</h3>\n<dl class=\"facts\">\n");
-      for (Map.Entry<String, String> e : survey.method().settings().entrySet()) {
-        fact(s, e.getKey(), e.getValue());
-      }
-      s.append("</dl>\n");
-    }
+    s.append("<h3>Settings</h3>\n<dl class=\"facts\">\n");
+    String unit = survey.scale().calibration().isPresent() ? " \u00b5m" : " px";
+    fact(s, "Side of a tile", Quantities.significant(survey.method().tileUm(), 4) + unit);
+    int px = survey.method().photoPxPerWorkingPx();
+    fact(s, "Averaging", px == 1 ? "none, every pixel" : px + " x " + px + " px to one");
+    s.append("</dl>\n");
     return s + "</section>\n";
   }
 

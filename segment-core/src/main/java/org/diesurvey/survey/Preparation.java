@@ -54,6 +54,11 @@ public record Preparation(
    */
   public record DamageShare(String kind, int places, double shareOfDie) {}
 
+  /** The step of a kind, if it was taken. */
+  public Optional<PreparationStep> step(PreparationStep.Kind kind) {
+    return steps.stream().filter(s -> s.kind() == kind).findFirst();
+  }
+
   /** The steps for people, one sentence each. */
   public List<String> sentences() {
     return steps.stream().map(PreparationStep::sentence).toList();

@@ -7,14 +7,11 @@ import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
 import java.time.DateTimeException;
 import java.time.Instant;
-import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
-import java.util.SortedMap;
-import java.util.TreeMap;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
@@ -109,7 +106,7 @@ final class SurveyJsonReader {
             photo(doc.member("photo")),
             new SurveyMethod(
                 software(doc.member("software")),
-                settings(doc.member("settings")),
+                workingPx(doc.member("settings")),
                 node,
                 doc.member(scaled ? "tile_um" : "tile_px").amount()),
             scale,
@@ -174,16 +171,19 @@ final class SurveyJsonReader {
                         t.member("origin").text())));
   }
 
-  private static SortedMap<String, String> settings(JsonMember m) {
-    SortedMap<String, String> all = new TreeMap<>();
-    if (!m.node().isObject()) {
-      throw m.refused("an object was expected");
+  /** Averaged photo pixels; surveys that do not say so were made from every pixel. */
+  private static int workingPx(JsonMember settings) {
+    settings.onlyMembers(Set.of("tile_um", SurveyJsonWriter.WORKING_PX));
+    settings.optional("tile_um").ifPresent(JsonMember::text);
+    Optional<JsonMember> stated = settings.optional(SurveyJsonWriter.WORKING_PX);
+    if (stated.isEmpty()) {
+      return 1;
     }
-    for (Iterator<String> it = m.node().fieldNames(); it.hasNext(); ) {
-      String name = it.next();
-      all.put(name, m.member(name).text());
+    String text = stated.get().text();
+    if (!text.matches("[1-9][0-9]{0,3}")) {
+      throw stated.get().refused("a whole number of pixels was expected");
     }
-    return all;
+    return Integer.parseInt(text);
   }
 
   private static ScaleRecord scale(JsonMember m) {

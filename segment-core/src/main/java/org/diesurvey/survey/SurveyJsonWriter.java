@@ -23,6 +23,9 @@ import org.diesurvey.quantity.Measured;
 
 /** Writes one survey; the order of members is the order of the statements. */
 final class SurveyJsonWriter {
+  /** Setting: side of a square of photo pixels that were averaged to one. */
+  static final String WORKING_PX = "working_px_in_photo_px";
+
   private final Survey survey;
   private final StringWriter text = new StringWriter();
   private final JsonGenerator out;
@@ -54,9 +57,10 @@ final class SurveyJsonWriter {
       software();
       photo();
       out.writeObjectFieldStart("settings");
-      for (Map.Entry<String, String> e : survey.method().settings().entrySet()) {
-        out.writeStringField(e.getKey(), e.getValue());
-      }
+      out.writeStringField(
+          "tile_um",
+          Double.toString(Rounding.significant(survey.method().tileUm(), 6).doubleValue()));
+      out.writeStringField(WORKING_PX, Integer.toString(survey.method().photoPxPerWorkingPx()));
       out.writeEndObject();
       scale();
       die();
@@ -172,7 +176,7 @@ final class SurveyJsonWriter {
     out.writeArrayFieldStart("steps");
     for (PreparationStep step : p.steps()) {
       out.writeStartObject();
-      out.writeStringField("id", step.id());
+      out.writeStringField("id", step.kind().id());
       out.writeStringField("sentence", step.sentence());
       out.writeObjectFieldStart("figures");
       for (Map.Entry<String, Double> f : step.figures().entrySet()) {

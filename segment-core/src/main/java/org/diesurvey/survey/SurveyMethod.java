@@ -1,25 +1,23 @@
 package org.diesurvey.survey;
 
-import java.util.Collections;
-import java.util.Map;
 import java.util.OptionalDouble;
-import java.util.SortedMap;
-import java.util.TreeMap;
 import org.diesurvey.Supported;
 
 /**
- * How a survey was made.
+ * How a survey was made: all that influences the result beside the photograph and its scale.
  *
  * @param software what made it
- * @param settings all settings that influence the result, by name
+ * @param photoPxPerWorkingPx side of a square of photo pixels that were averaged to one, 1 or more
  * @param nodeNm process node stated by the user, nm
- * @param tileUm side of a tile in um; in px / 1 if there is no scale (see settings)
+ * @param tileUm side of a tile in um; in px if there is no scale
  */
 @Supported
 public record SurveyMethod(
-    Software software, SortedMap<String, String> settings, OptionalDouble nodeNm, double tileUm) {
-  /** Copies the settings. */
+    Software software, int photoPxPerWorkingPx, OptionalDouble nodeNm, double tileUm) {
+  /** Rejects an averaging of less than one pixel. */
   public SurveyMethod {
-    settings = Collections.unmodifiableSortedMap(new TreeMap<>((Map<String, String>) settings));
+    if (photoPxPerWorkingPx < 1) {
+      throw new IllegalArgumentException("needs 1 px or more, was " + photoPxPerWorkingPx);
+    }
   }
 }

@@ -44,7 +44,11 @@ final class SurveyPreparationReader {
       String name = it.next();
       all.put(name, figures.member(name).number());
     }
-    return new PreparationStep(m.member("id").text(), m.member("sentence").text(), all);
+    JsonMember id = m.member("id");
+    PreparationStep.Kind kind =
+        PreparationStep.Kind.ofId(id.text())
+            .orElseThrow(() -> id.refused("\"" + id.text() + "\" is no known step"));
+    return new PreparationStep(kind, m.member("sentence").text(), all);
   }
 
   private static Preparation.DamageShare damage(JsonMember m) {

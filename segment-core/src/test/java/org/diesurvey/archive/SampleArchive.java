@@ -11,8 +11,6 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.SortedMap;
-import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.photo.PhotoInfo;
@@ -37,15 +35,13 @@ public final class SampleArchive {
 
   /** A survey with 45 % memory on a die of 2 mm2, at a node of 90 nm. */
   static Path survey(Path folder) throws IOException {
-    SortedMap<String, String> settings = new TreeMap<>();
-    settings.put("tile_um", "8");
     Survey survey =
         new Survey(
             new PhotoInfo(
                 "die.png", "1".repeat(64), 1000, "PNG", 4000, 2000, 8, 1, Optional.empty()),
             new SurveyMethod(
                 new Software("Diesurvey", "0", "sample", "0".repeat(64)),
-                settings,
+                1,
                 java.util.OptionalDouble.of(90),
                 8),
             new ScaleRecord(Optional.of(Calibration.ofPixelPitch(0.5, 0.002)), Optional.empty()),

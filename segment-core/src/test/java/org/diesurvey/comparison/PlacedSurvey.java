@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.photo.PhotoInfo;
@@ -75,7 +74,7 @@ final class PlacedSurvey {
             Optional.empty()),
         new SurveyMethod(
             new Software("diesurvey", "0.1.0", "test 1", "0".repeat(64)),
-            new TreeMap<>(),
+            1,
             OptionalDouble.empty(),
             8),
         new ScaleRecord(

@@ -80,7 +80,8 @@ class ColourTest {
   }
 
   private static boolean hueUsed(SurveyResult r) {
-    return r.survey().preparation().steps().stream().anyMatch(s -> s.id().equals("grey-from-hue"));
+    return r.survey().preparation().steps().stream()
+        .anyMatch(s -> s.kind().id().equals("grey-from-hue"));
   }
 
   private static int luma(int[] c) {

@@ -105,7 +105,7 @@ class FlatFieldTest {
       PreparedDie.Frame frame = PreparedDie.locate(photo.pixels());
       PreparedDie die =
           PreparedDie.of(photo.proportional(), frame, 1, java.util.Optional.of(FlatField.of(flat)));
-      assertEquals("flat-field", die.steps().get(die.steps().size() - 1).id());
+      assertEquals("flat-field", die.steps().get(die.steps().size() - 1).kind().id());
       GrayRaster rows = die.rows(0, die.height());
       // The step between two large halves is kept, which no estimate from the picture can promise.
       double near = rows.get(40, die.height() / 2);

@@ -12,7 +12,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Random;
-import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.UnclearReason;
@@ -152,7 +151,7 @@ final class BenchDie {
             Optional.empty()),
         new SurveyMethod(
             new Software("diesurvey", "0.1.0", "bench 1", "0".repeat(64)),
-            new TreeMap<>(Map.of("seed", "1")),
+            1,
             OptionalDouble.of(130),
             8),
         new ScaleRecord(

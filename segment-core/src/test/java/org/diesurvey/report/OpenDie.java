@@ -13,7 +13,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.TreeMap;
 import javax.imageio.ImageIO;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
@@ -138,7 +137,7 @@ final class OpenDie {
             Optional.empty()),
         new SurveyMethod(
             new Software("diesurvey", "0.1.0", "drawn-dies 1", "0".repeat(64)),
-            new TreeMap<>(Map.of("smoothing", "0.6", "tile_um", "16", "seed", "1")),
+            1,
             OptionalDouble.of(130),
             16),
         new ScaleRecord(

@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
-import java.util.TreeMap;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.UnclearReason;
@@ -38,7 +37,7 @@ class OverlayPictureTest {
         new PhotoInfo("x.png", "0".repeat(64), 1, "PNG", width, height, 8, 1, Optional.empty()),
         new SurveyMethod(
             new Software("diesurvey", "0.1.0", "none", "0".repeat(64)),
-            new TreeMap<>(),
+            1,
             OptionalDouble.empty(),
             16),
         new ScaleRecord(Optional.of(Calibration.ofPixelPitch(0.5, 0)), Optional.empty()),

@@ -8,7 +8,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
-import java.util.TreeMap;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.raster.LabelRaster;
@@ -75,10 +74,7 @@ class PredictionTest {
     return new Survey(
         new PhotoInfo("d.png", "0".repeat(64), 1, "PNG", 30, 20, 8, 1, Optional.empty()),
         new SurveyMethod(
-            new Software("diesurvey", "0", "none", "0".repeat(64)),
-            new TreeMap<>(),
-            OptionalDouble.empty(),
-            10),
+            new Software("diesurvey", "0", "none", "0".repeat(64)), 1, OptionalDouble.empty(), 10),
         new ScaleRecord(Optional.empty(), Optional.empty()),
         new DieFrame(
             false, List.of(), 0, Optional.empty(), Optional.empty(), Optional.empty(), 600),

@@ -41,7 +41,7 @@ public final class SmallSurvey {
             Optional.of(new PhotoInfo.TaggedScale(352.777778, "PNG pHYs"))),
         new SurveyMethod(
             new Software("diesurvey", "0.1.0", "test 1", "0".repeat(64)),
-            new TreeMap<>(Map.of("seed", "1", "smoothing", "0.6")),
+            1,
             OptionalDouble.of(130),
             16),
         new ScaleRecord(
@@ -60,7 +60,9 @@ public final class SmallSurvey {
         new Preparation(
             List.of(
                 new PreparationStep(
-                    "die-edge", "Nothing was done.", new TreeMap<>(Map.of("rotation_deg", 0.25)))),
+                    PreparationStep.Kind.DIE_EDGE,
+                    "Nothing was done.",
+                    new TreeMap<>(Map.of("rotation_deg", 0.25)))),
             2,
             1,
             Optional.of(new Preparation.FlatFieldFile("empty.png", "ab".repeat(32))),

@@ -20,6 +20,7 @@ import java.security.MessageDigest;
 import java.time.Instant;
 import java.util.HexFormat;
 import java.util.Iterator;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import org.diesurvey.DieInputException;
@@ -94,7 +95,7 @@ class SurveyJsonTest {
     Survey after = SurveyJson.parse(SurveyJson.write(before, CREATED), "test").survey();
     assertEquals(before.method().software(), after.method().software());
     assertEquals(before.photo(), after.photo());
-    assertEquals(before.method().settings(), after.method().settings());
+    assertEquals(before.method(), after.method());
     assertEquals(before.scale(), after.scale());
     assertEquals(before.die(), after.die());
     assertEquals(before.method().nodeNm(), after.method().nodeNm());
@@ -210,6 +211,18 @@ class SurveyJsonTest {
     assertTrue(refusal("hello").contains("not JSON"));
     assertTrue(refusal("").contains("format"));
     assertTrue(refusal("{\"format\":\"diesurvey-survey\",\"format\":1}").contains("not JSON"));
+  }
+
+  @Test
+  void unknownReasonsAndAveraging_areRefused() throws Exception {
+    String reason =
+        refusal(changed(r -> ((ObjectNode) r.get("class_totals").get(0)).put("reason", "shy")));
+    assertTrue(reason.contains("\"shy\" is no reason"), reason);
+    for (String px : List.of("0", "-2", "1.5", "many")) {
+      String said =
+          refusal(changed(r -> ((ObjectNode) r.get("settings")).put("working_px_in_photo_px", px)));
+      assertTrue(said.contains("a whole number of pixels"), said);
+    }
   }
 
   @Test

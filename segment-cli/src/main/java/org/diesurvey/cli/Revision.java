@@ -17,6 +17,7 @@ import org.diesurvey.pipeline.PhotoOptions;
 import org.diesurvey.pipeline.PhotoScale;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.pipeline.SurveyResult;
+import org.diesurvey.preparation.FlatField;
 import org.diesurvey.preparation.ReadingSteps;
 import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.survey.Survey;
@@ -83,14 +84,15 @@ record Revision(Path given, Optional<Path> survey) {
     Optional<Survey> read = survey.map(file -> SurveyJson.readDocument(file).survey());
     DiePhoto photo =
         DiePhoto.open(
-            read.map(s -> photoOf(s, folders)).orElse(given),
+            read.map(s -> fileOf(s.photo().fileName(), "the photograph that was surveyed", folders))
+                .orElse(given),
             ReadLimits.defaults(),
             read.map(s -> ReadingSteps.plane(s.preparation().steps())).orElse(OptionalInt.empty()));
     boolean kept = false;
     try {
       ComparisonSide side =
           read.isPresent()
-              ? new ComparisonSide(read.get(), photo)
+              ? new ComparisonSide(read.get(), photo, light(read.get(), folders), Optional.empty())
               : surveyed(photo, segmenter, scale, mayUseTag, progress);
       kept = true;
       return side;
@@ -125,13 +127,29 @@ record Revision(Path given, Optional<Path> survey) {
     SurveyResult made =
         segmenter.survey(photo, scale.input(), PhotoOptions.NONE, progress::stageDone);
     return new ComparisonSide(
-        PhotoRun.with(made.survey(), scale.notice()), photo, Optional.of(made.tiles()));
+        PhotoRun.with(made.survey(), scale.notice()),
+        photo,
+        Optional.empty(),
+        Optional.of(made.tiles()));
   }
 
-  /** The surveyed photograph: in the folders named, or beside the survey and above it. */
-  private Path photoOf(Survey read, List<Path> folders) {
+  /** The empty field that a survey measured the light on. */
+  private Optional<FlatField> light(Survey read, List<Path> folders) {
+    return read.preparation()
+        .flatField()
+        .map(f -> fileOf(f.fileName(), "the empty field that the light was measured on", folders))
+        .map(
+            file -> {
+              try (DiePhoto empty = DiePhoto.open(file)) {
+                return FlatField.of(empty);
+              }
+            });
+  }
+
+  /** A file that a survey names: in the folders named, or beside the survey and above it. */
+  private Path fileOf(String named, String what, List<Path> folders) {
     // Only the name counts: a file from elsewhere must not lead to other places.
-    Path name = Path.of(read.photo().fileName().replace('\\', '/').replace("\0", "")).getFileName();
+    Path name = Path.of(named.replace('\\', '/').replace("\0", "")).getFileName();
     for (Path folder : folders) {
       if (name != null && Files.isRegularFile(folder.resolve(name))) {
         return folder.resolve(name);
@@ -147,8 +165,10 @@ record Revision(Path given, Optional<Path> survey) {
     throw new DieInputException(
         Reason.FILE_MISSING,
         given
-            + ": the photograph that was surveyed, '"
-            + read.photo().fileName()
+            + ": "
+            + what
+            + ", '"
+            + named
             + "', is not beside the survey; name its folder with --photos.");
   }
 }

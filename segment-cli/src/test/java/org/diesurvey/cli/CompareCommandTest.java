@@ -7,12 +7,14 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
+import javax.imageio.ImageIO;
 import org.diesurvey.synthetic.DieFiles;
 import org.diesurvey.synthetic.RevisionOptions;
 import org.diesurvey.synthetic.RevisionPair;
@@ -107,6 +109,42 @@ class CompareCommandTest {
     assertEquals("diesurvey-comparison", json.get("format").asText());
     int changes = json.get("changes").size();
     assertEquals(changes + 1, Files.readString(out.resolve("changes.csv")).split("\r\n").length);
+  }
+
+  /** An empty field whose light falls off to the right. */
+  private static Path emptyField(Path file, double least) throws IOException {
+    BufferedImage photo = ImageIO.read(a.toFile());
+    int w = photo.getWidth();
+    BufferedImage empty = new BufferedImage(w, photo.getHeight(), BufferedImage.TYPE_BYTE_GRAY);
+    for (int y = 0; y < empty.getHeight(); y++) {
+      for (int x = 0; x < w; x++) {
+        double level = 200 * (1 - (1 - least) * x / w);
+        empty.getRaster().setSample(x, y, 0, (int) level + (x + y) % 2);
+      }
+    }
+    ImageIO.write(empty, "png", file.toFile());
+    return file;
+  }
+
+  @Test
+  void emptyFieldOfASurvey_isUsedAgain_orAskedFor() throws Exception {
+    Path photo = Files.copy(a, temp.resolve("lit.png"));
+    Path field = emptyField(temp.resolve("field.png"), 0.9);
+    double pitch = pair.truth().firstStatedUmPerPx();
+    Call survey =
+        Call.of("segment", photo, "--um-per-px", pitch, "--flat-field", field, "--out", temp);
+    assertEquals(0, survey.code(), survey.err());
+    Path lit = temp.resolve("lit");
+    Path out = temp.resolve("out");
+    assertEquals(0, compare(lit, surveyA, "--out", out).code());
+    emptyField(field, 0.8);
+    Call other = compare(lit, surveyA, "--out", out);
+    assertEquals(ExitCode.SOME_REJECTED, other.code());
+    assertTrue(other.err().contains("was surveyed with an empty field, SHA-256"), other.err());
+    Files.delete(field);
+    Call none = compare(lit, surveyA, "--out", out);
+    assertEquals(ExitCode.SOME_REJECTED, none.code());
+    assertTrue(none.err().contains("measured on, 'field.png', is not beside"), none.err());
   }
 
   @Test

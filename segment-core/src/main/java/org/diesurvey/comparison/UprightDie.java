@@ -2,6 +2,7 @@ package org.diesurvey.comparison;
 
 import java.util.List;
 import java.util.stream.IntStream;
+import org.diesurvey.photo.PixelSource;
 import org.diesurvey.preparation.PreparationStep;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.GrayRaster;
@@ -32,7 +33,9 @@ record UprightDie(PreparedDie die, double umPerPx, boolean scaled) {
   static UprightDie of(ComparisonSide side) {
     Survey survey = side.survey();
     int bin = survey.method().photoPxPerWorkingPx();
-    PreparedDie die = PreparedDie.of(side.photo().pixels(), frame(survey), bin);
+    PixelSource pixels =
+        side.flatField().isPresent() ? side.photo().proportional() : side.photo().pixels();
+    PreparedDie die = PreparedDie.of(pixels, frame(survey), bin, side.flatField());
     ScaleRecord scale = survey.scale();
     double photoPitch =
         scale

@@ -14,18 +14,18 @@ const pages = path.join(path.dirname(fileURLToPath(import.meta.url)),
   "../../main/resources/org/diesurvey/report");
 const part = name => readFileSync(path.join(pages, name + ".js"), "utf8");
 const program = part("library/polygon-clipping.min") + ["geometry", "clip", "frame", "words",
-  "ground", "store", "reshape"].map(name => part("page/" + name)).join("\n");
+  "coverage", "store", "reshape"].map(name => part("page/" + name)).join("\n");
 const CHECKED = 25; // every so many edits the other library is asked, which takes longer
 
 // What the functions need of a page.
 const around = `const Keeping = { read: () => null, onOther() {}, overtaken: false, write() {},
   forget() {}, writeSteps() {} }, addEventListener = () => {}, setTimeout = () => 0,
   clearTimeout = () => {}, document = { getElementById: () => ({ checked: true }) },
-  Plate = { pxPerScreenPx: () => 1 };\n`;
+  Picture = { pxPerScreenPx: () => 1 };\n`;
 
 function pageOf(survey) {
   const context = vm.createContext({ Survey: survey });
-  vm.runInContext(around + program + "\n;this.page = { Geometry, Clip, Ground, Store, Reshape, Frame };",
+  vm.runInContext(around + program + "\n;this.page = { Geometry, Clip, Coverage, Store, Reshape, Frame };",
     context);
   return context.page;
 }
@@ -61,22 +61,22 @@ function covered(shapes) {
 }
 
 function edit(page) {
-  const { Geometry, Ground, Store, Reshape } = page;
+  const { Geometry, Coverage, Store, Reshape } = page;
   const s = one(Store.regions);
   const r = Math.floor(chance() * s.rings.length), c = Math.floor(chance() * s.rings[r].length);
   const by = one([2, 8, 30]) * (chance() < 0.5 ? -1 : 1);
   const p = s.rings[r][c];
-  const rings = Ground.clamped(chance() < 0.75 ? Reshape.side(s.rings, r, c, by)
+  const rings = Coverage.clamped(chance() < 0.75 ? Reshape.side(s.rings, r, c, by)
     : Reshape.corner(s.rings, r, c, [p[0] + by, p[1] + by * (chance() - 0.5)], true));
-  if (Ground.fault(rings)) {
+  if (Coverage.fault(rings)) {
     return { kind: "refused by its form" };
   }
-  const shape = Ground.changed(s, { rings });
+  const shape = Coverage.changed(s, { rings });
   const before = Store.shapes;
   const told = [];
   let next;
   try {
-    next = Ground.withArrays(Ground.yielding(before.map(o => o === s ? shape : o), shape, told), told);
+    next = Coverage.withArrays(Coverage.yielding(before.map(o => o === s ? shape : o), shape, told), told);
   } catch (e) {
     return { kind: "refused by its sums", why: e.message };
   }
@@ -102,7 +102,7 @@ for (const [i, file] of reports.entries()) {
   const html = readFileSync(file, "utf8");
   const survey = JSON.parse(html.match(/id="survey-data">([^<]*)</)[1]);
   let page = pageOf(survey);
-  if (!page.Ground.fault(folded)) {
+  if (!page.Coverage.fault(folded)) {
     throw new Error("an outline that folds over itself is taken");
   }
   const out = { report: path.basename(path.dirname(file)), done: 0, form: 0, sums: 0, lost: [],

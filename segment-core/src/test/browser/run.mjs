@@ -3,7 +3,7 @@
 
 import { start, stop } from "./bench.mjs";
 import * as look from "./look.mjs";
-import * as mend from "./mend.mjs";
+import * as correction from "./correction.mjs";
 import * as keep from "./keep.mjs";
 import * as keys from "./keys.mjs";
 import * as sound from "./sound.mjs";
@@ -13,7 +13,7 @@ import * as archive from "./archive.mjs";
 const LANES = 2; // tests have browser profiles of their own, so they do not disturb one another
 
 const words = (process.argv[5] || '').split('|');
-const waiting = Object.entries({ look, mend, keep, keys, sound, compare, archive }).flatMap(([group, tests]) =>
+const waiting = Object.entries({ look, correction, keep, keys, sound, compare, archive }).flatMap(([group, tests]) =>
   Object.entries(tests).map(([name, test]) => ({ name: group + ": " + name.replaceAll("_", " "),
     test }))).filter(t => !process.argv[5] || words.some(w => t.name.includes(w)));
 

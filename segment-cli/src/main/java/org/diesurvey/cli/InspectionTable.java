@@ -8,7 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.diesurvey.calibration.Calibration;
-import org.diesurvey.inspection.Dirt;
+import org.diesurvey.inspection.Contamination;
 import org.diesurvey.inspection.Finding;
 import org.diesurvey.inspection.FocusMap;
 import org.diesurvey.inspection.Inspection;
@@ -191,7 +191,7 @@ final class InspectionTable {
   }
 
   private static String dirt(Inspection in) {
-    Dirt d = in.artefacts().dirt();
+    Contamination d = in.artefacts().dirt();
     if (d.spotCount() == 0) {
       return "none found";
     }

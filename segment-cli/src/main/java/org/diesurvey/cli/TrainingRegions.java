@@ -9,7 +9,7 @@ import org.diesurvey.classification.RegionConfidence;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.regions.DieRegion;
-import org.diesurvey.regions.RegionMap;
+import org.diesurvey.regions.RegionBuilder;
 import org.diesurvey.tiles.TileGrid;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
@@ -26,7 +26,7 @@ final class TrainingRegions {
   /** Surveys a drawn die and compares; runs on the calling thread's fork-join pool. */
   static List<RegionConfidence.Outcome> judge(LabelledTiles die, TileClassifier classifier) {
     List<DieRegion> regions =
-        RegionMap.of(
+        RegionBuilder.of(
             classifier.classify(die.features(), die.sides()),
             die.features(),
             classifier.regionConfidence(),

@@ -177,7 +177,7 @@ final class ModelFile {
             names,
             ensemble(root.path("first"), names.size(), file),
             root.has("second")
-                ? Optional.of(ensemble(root.path("second"), Surroundings.SIZE, file))
+                ? Optional.of(ensemble(root.path("second"), ContextFeatures.SIZE, file))
                 : Optional.empty(),
             strangeAt,
             familiar(root.path("familiar"), names.size(), file),
@@ -196,7 +196,7 @@ final class ModelFile {
             List.of(matrix(node.path("centres"), photos, plain.features(), file)),
             ensemble(node.path("first"), plain.features(), file),
             plain.second().isPresent()
-                ? Optional.of(ensemble(node.path("second"), Surroundings.SIZE, file))
+                ? Optional.of(ensemble(node.path("second"), ContextFeatures.SIZE, file))
                 : Optional.empty());
     if (!t.first().sameShape(plain.first())
         || (t.second().isPresent() && !t.second().get().sameShape(plain.second().orElseThrow()))) {

@@ -134,12 +134,13 @@ public final class TileClassifier {
       return own;
     }
     Ensemble second = fit.second().get();
-    Surroundings surroundings = Surroundings.of(features, own, fit.first().standardiser(), sides);
+    ContextFeatures surroundings =
+        ContextFeatures.of(features, own, fit.first().standardiser(), sides);
     return classify(
         features.grid(),
         second,
         () -> {
-          float[] row = new float[Surroundings.SIZE];
+          float[] row = new float[ContextFeatures.SIZE];
           return (tile, z) -> {
             surroundings.write(tile, row);
             second.standardiser().apply(row, z);
@@ -198,10 +199,10 @@ public final class TileClassifier {
   /** The rows that the second classifier judges, or is trained on. */
   public java.util.function.IntFunction<float[]> surroundings(
       FeatureTable features, List<DieSide> sides) {
-    Surroundings s =
-        Surroundings.of(features, classifyAlone(features), model.first().standardiser(), sides);
+    ContextFeatures s =
+        ContextFeatures.of(features, classifyAlone(features), model.first().standardiser(), sides);
     return tile -> {
-      float[] row = new float[Surroundings.SIZE];
+      float[] row = new float[ContextFeatures.SIZE];
       s.write(tile, row);
       return row;
     };

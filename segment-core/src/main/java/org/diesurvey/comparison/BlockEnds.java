@@ -21,7 +21,7 @@ final class BlockEnds {
   /** Grounds are told apart no farther than this. */
   private static final double MOST_UNLIKE = 4;
 
-  private final TileAgreement agreement;
+  private final TileComparison agreement;
   private final int columns;
   private final float[] blockA;
   private final float[] blockB;
@@ -30,7 +30,7 @@ final class BlockEnds {
    * @param blockA log odds of a block in the first picture
    * @param blockB the same in the second
    */
-  BlockEnds(TileAgreement agreement, float[] blockA, float[] blockB) {
+  BlockEnds(TileComparison agreement, float[] blockA, float[] blockB) {
     this.agreement = agreement;
     this.columns = agreement.tiles.columns;
     this.blockA = blockA;

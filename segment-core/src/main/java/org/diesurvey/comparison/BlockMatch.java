@@ -18,7 +18,7 @@ final class BlockMatch {
   private BlockMatch() {}
 
   /** The block of the first die if the picture finds it again at the place in the second. */
-  static Optional<MoveFinder.Move> of(TileAgreement agreement, TileSet a, TileSet b) {
+  static Optional<MoveFinder.Move> of(TileComparison agreement, TileSet a, TileSet b) {
     int side = agreement.tiles.side;
     int wide = a.right() - a.left() - (b.right() - b.left());
     int high = a.bottom() - a.top() - (b.bottom() - b.top());
@@ -67,7 +67,7 @@ final class BlockMatch {
    *
    * @param room how far from it is searched, px
    */
-  static int[] best(TileAgreement agreement, TileSet block, int dx, int dy, int room) {
+  static int[] best(TileComparison agreement, TileSet block, int dx, int dy, int room) {
     int side = agreement.tiles.side;
     int x = block.left() * side;
     int y = block.top() * side;

@@ -34,24 +34,27 @@ final class ChangeFinder {
 
   private static final double LEAST_SURE = 0.05;
 
-  private final TileAgreement agreement;
+  private final TileComparison agreement;
   private final TileClasses classesA;
   private final TileClasses classesB;
   private final int columns;
-  private final PlaceLooks looks;
-  private final PlaceNamer namer;
-  private final KindNetwork network;
-  private final PlaceFigures figures;
+  private final CandidateLooks looks;
+  private final ChangeNamer namer;
+  private final ChangeKindClassifier network;
+  private final CandidateFigures figures;
 
   /**
    * @param network has the last word on what rules propose
    */
   ChangeFinder(
-      TileAgreement agreement, TileClasses classesA, TileClasses classesB, KindNetwork network) {
-    this.looks = new PlaceLooks(agreement, classesA, classesB);
-    this.namer = new PlaceNamer(looks);
+      TileComparison agreement,
+      TileClasses classesA,
+      TileClasses classesB,
+      ChangeKindClassifier network) {
+    this.looks = new CandidateLooks(agreement, classesA, classesB);
+    this.namer = new ChangeNamer(looks);
     this.network = network;
-    this.figures = new PlaceFigures(looks);
+    this.figures = new CandidateFigures(looks);
     this.agreement = agreement;
     this.classesA = classesA;
     this.classesB = classesB;
@@ -68,7 +71,7 @@ final class ChangeFinder {
    * @param inB tiles in the second die; null where gone
    * @param move for moved blocks, else null
    */
-  record Place(
+  record ChangeCandidate(
       ChangeKind kind,
       Optional<DieClass> classA,
       Optional<DieClass> classB,
@@ -86,13 +89,13 @@ final class ChangeFinder {
     }
 
     /** Whether another place changed in the same way. */
-    boolean like(Place other) {
+    boolean like(ChangeCandidate other) {
       return kind == other.kind && classA.equals(other.classA) && classB.equals(other.classB);
     }
 
     /** The same change, no move, of other tiles. */
-    Place over(TileSet all) {
-      return new Place(
+    ChangeCandidate over(TileSet all) {
+      return new ChangeCandidate(
           kind, classA, classB, inA != null ? all : null, inB != null ? all : null, null);
     }
   }
@@ -102,9 +105,9 @@ final class ChangeFinder {
    *
    * @param confidence probability that it changed in this way, 0 to 1
    */
-  record Told(Place place, double confidence) {
+  record ConfirmedChange(ChangeCandidate place, double confidence) {
     /** Whether a move took its old or its new place from this one. */
-    private boolean partOf(Place moved) {
+    private boolean partOf(ChangeCandidate moved) {
       return moved.move() != null
           && (place.kind() == ChangeKind.GONE && place.inA() == moved.inA()
               || place.kind() == ChangeKind.NEW && place.inB() == moved.inB());
@@ -116,36 +119,36 @@ final class ChangeFinder {
    *
    * @param grown whether the die changed its size: then what the pad ring covers is left out
    */
-  List<Told> find(double pitchUm, boolean grown) {
-    List<Told> told = new ArrayList<>();
-    for (Place p : proposals(pitchUm, grown)) {
+  List<ConfirmedChange> find(double pitchUm, boolean grown) {
+    List<ConfirmedChange> told = new ArrayList<>();
+    for (ChangeCandidate p : proposals(pitchUm, grown)) {
       network
           .of(figures.of(p), p.kind())
-          .ifPresent(v -> told.add(new Told(looks.as(p, v.kind()), v.confidence())));
+          .ifPresent(v -> told.add(new ConfirmedChange(looks.as(p, v.kind()), v.confidence())));
     }
-    return new PlacePieces(columns)
+    return new CandidatePieces(columns)
         .together(
-            namer.paired(told.stream().map(Told::place).toList()).stream()
-                .map(p -> new Told(p, confidence(p, told)))
+            namer.paired(told.stream().map(ConfirmedChange::place).toList()).stream()
+                .map(p -> new ConfirmedChange(p, confidence(p, told)))
                 .toList());
   }
 
   /** Of a move that was made of two places: that of the less certain one. */
-  private static double confidence(Place p, List<Told> told) {
+  private static double confidence(ChangeCandidate p, List<ConfirmedChange> told) {
     return told.stream()
         .filter(t -> t.place() == p || t.partOf(p))
-        .mapToDouble(Told::confidence)
+        .mapToDouble(ConfirmedChange::confidence)
         .min()
         .orElse(0);
   }
 
   /** Figures of a place for the network. */
-  float[] figures(Place place) {
+  float[] figures(ChangeCandidate place) {
     return figures.of(place);
   }
 
   /** Places that may have changed, with the kinds that rules give them. */
-  List<Place> proposals(double pitchUm, boolean grown) {
+  List<ChangeCandidate> proposals(double pitchUm, boolean grown) {
     boolean[] solid = agreement.is(State.DIFFERENT);
     for (int i = 0; i < solid.length; i++) {
       solid[i] &= !grown || !TileClasses.inRing(classesA, classesB, i);
@@ -157,7 +160,7 @@ final class ChangeFinder {
         }
       }
     }
-    List<Place> out = new ArrayList<>();
+    List<ChangeCandidate> out = new ArrayList<>();
     boolean[] explained = new boolean[solid.length];
     for (MoveFinder.Move m : new MoveFinder(agreement, pitchUm).find(solid)) {
       int dx = (int) Math.round(m.dx() / agreement.tiles.side);
@@ -172,7 +175,7 @@ final class ChangeFinder {
           && (m.similarity() >= MovedGround.SURE_LIKENESS * agreement.typical
               || namer.sameBlock(m.tiles(), there, dx, dy))) {
         out.add(
-            new Place(
+            new ChangeCandidate(
                 ChangeKind.MOVED,
                 looks.blockClass(m.tiles(), true),
                 looks.blockClass(there, false),
@@ -188,7 +191,7 @@ final class ChangeFinder {
       left[i] = solid[i] && !explained[i];
     }
     left = TileSet.openOrClosed(left, columns, 1);
-    List<Place> named = new ArrayList<>();
+    List<ChangeCandidate> named = new ArrayList<>();
     for (TileSet whole : TileSet.parts(left, columns)) {
       named.addAll(oneOf(whole, named(whole)));
     }
@@ -196,13 +199,13 @@ final class ChangeFinder {
     return out;
   }
 
-  private List<Place> named(TileSet whole) {
-    List<Place> out = new ArrayList<>();
+  private List<ChangeCandidate> named(TileSet whole) {
+    List<ChangeCandidate> out = new ArrayList<>();
     for (TileSet part : ChangeParts.of(whole, agreement.odds, columns)) {
       if (part.count() < LEAST_TILES || thin(part) || !structured(part)) {
         continue;
       }
-      for (Place p : namer.joined(namer.places(part, LEAST_TILES))) {
+      for (ChangeCandidate p : namer.joined(namer.places(part, LEAST_TILES))) {
         if (!thin(p.tiles()) && sure(part) >= LEAST_SURE) {
           out.add(p);
         }
@@ -212,11 +215,11 @@ final class ChangeFinder {
   }
 
   /** Parts of one box that all changed the same way are one change. */
-  private static List<Place> oneOf(TileSet whole, List<Place> parts) {
+  private static List<ChangeCandidate> oneOf(TileSet whole, List<ChangeCandidate> parts) {
     if (parts.size() < 2 || whole.fill() < ONE_BOX) {
       return parts;
     }
-    Place first = parts.get(0);
+    ChangeCandidate first = parts.get(0);
     boolean shaped = first.kind() == ChangeKind.MOVED || first.kind() == ChangeKind.RESIZED;
     return shaped || !parts.stream().allMatch(first::like) ? parts : List.of(first.over(whole));
   }

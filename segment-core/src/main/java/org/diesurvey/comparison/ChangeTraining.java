@@ -8,8 +8,8 @@ import java.util.SplittableRandom;
 import org.diesurvey.classification.TileClassifier;
 
 /**
- * Takes tiles from drawn revisions whose changes are known and trains {@link ChangeNetwork} on
- * them. Immutable; pairs may be given at the same time.
+ * Takes tiles from drawn revisions whose changes are known and trains {@link TileChangeClassifier}
+ * on them. Immutable; pairs may be given at the same time.
  */
 public final class ChangeTraining {
   /** Most tiles of one pair, changed and unchanged each. */
@@ -28,7 +28,8 @@ public final class ChangeTraining {
    */
   public ChangeTraining(TileClassifier classifier) {
     this.comparer =
-        new LayoutComparer("", 1, classifier, ChangeNetwork.blank(), KindNetwork.blank());
+        new LayoutComparer(
+            "", 1, classifier, TileChangeClassifier.blank(), ChangeKindClassifier.blank());
   }
 
   /**
@@ -39,8 +40,8 @@ public final class ChangeTraining {
    */
   public TrainingRows rows(
       ComparisonSide a, ComparisonSide b, List<ComparisonScores.TrueChange> truth, long seed) {
-    UprightDie dieA = UprightDie.of(a);
-    UprightDie dieB = UprightDie.of(b);
+    ScaledDie dieA = ScaledDie.of(a);
+    ScaledDie dieB = ScaledDie.of(b);
     Registrar.Found found = new Registrar(dieA, dieB).find();
     return LayoutComparer.common(found)
         ? rows(comparer.judged(a, b, dieA, dieB, found), truth, seed)
@@ -73,7 +74,7 @@ public final class ChangeTraining {
   /** Changed or not and weight of each tile; null where it is left out. */
   private static float[][] labels(
       LayoutComparer.Judged judged, List<ComparisonScores.TrueChange> truth) {
-    TileAgreement agreement = judged.agreement;
+    TileComparison agreement = judged.agreement;
     float[][] out = new float[agreement.state.length][];
     int columns = agreement.tiles.columns;
     double um = agreement.tileUm;
@@ -113,7 +114,7 @@ public final class ChangeTraining {
   public static byte[] network(List<TrainingRows> pairs) {
     TrainingRows all = TrainingRows.together(pairs);
     try {
-      return ChangeNetwork.train(all.rows(), all.labels(), all.weights()).write();
+      return TileChangeClassifier.train(all.rows(), all.labels(), all.weights()).write();
     } catch (IOException e) {
       throw new UncheckedIOException("the network cannot be written", e);
     }

@@ -25,7 +25,7 @@ final class ChangeWriter {
   private static final double SIGNIFICANT = 3;
 
   private final Frames frames;
-  private final TileAgreement agreement;
+  private final TileComparison agreement;
   private final TileClasses classesA;
   private final TileClasses classesB;
   private final Registration registration;
@@ -35,7 +35,7 @@ final class ChangeWriter {
 
   ChangeWriter(
       Frames frames,
-      TileAgreement agreement,
+      TileComparison agreement,
       TileClasses classesA,
       TileClasses classesB,
       Registration registration,
@@ -51,10 +51,10 @@ final class ChangeWriter {
     this.fromGrid = frames.documentFromGrid(agreement.tileUm);
   }
 
-  List<Change> changes(List<ChangeFinder.Told> told, boolean grown) {
+  List<Change> changes(List<ChangeFinder.ConfirmedChange> told, boolean grown) {
     List<Change> all = new ArrayList<>();
-    for (ChangeFinder.Told t : told) {
-      ChangeFinder.Place p = t.place();
+    for (ChangeFinder.ConfirmedChange t : told) {
+      ChangeFinder.ChangeCandidate p = t.place();
       if (grown && (isRing(p.classA()) || isRing(p.classB()))) {
         continue;
       }
@@ -78,7 +78,7 @@ final class ChangeWriter {
     return c.filter(DieClass.PAD_RING::equals).isPresent();
   }
 
-  private Change change(ChangeFinder.Place p, double confidence) {
+  private Change change(ChangeFinder.ChangeCandidate p, double confidence) {
     Optional<Change.Shift> shift = Optional.empty();
     List<Change.SideMove> sides = List.of();
     Measured size;
@@ -138,7 +138,7 @@ final class ChangeWriter {
   }
 
   /** Sides of the block tiles in both dies; empty where the place is a piece of a block. */
-  private List<Change.SideMove> sides(ChangeFinder.Place p) {
+  private List<Change.SideMove> sides(ChangeFinder.ChangeCandidate p) {
     if (p.inA() == p.inB()) {
       return List.of();
     }
@@ -160,7 +160,7 @@ final class ChangeWriter {
     }
   }
 
-  private Measured areaChange(ChangeFinder.Place p, List<Change.SideMove> sides) {
+  private Measured areaChange(ChangeFinder.ChangeCandidate p, List<Change.SideMove> sides) {
     if (!sides.isEmpty()) {
       // Only the sides that moved are uncertain: the others are the same in both.
       double u = 0;
@@ -200,7 +200,7 @@ final class ChangeWriter {
     return t == null ? List.of() : Outlines.of(t, fromGrid);
   }
 
-  private Optional<Double> similarity(ChangeFinder.Place p) {
+  private Optional<Double> similarity(ChangeFinder.ChangeCandidate p) {
     if (p.move() != null) {
       return Optional.of(p.move().similarity());
     }
@@ -212,7 +212,8 @@ final class ChangeWriter {
     return Optional.of(Math.max(-1, Math.min(1, sum / Math.max(1, t.count()))));
   }
 
-  private String sentence(ChangeFinder.Place p, Measured size, Optional<Change.Shift> shift) {
+  private String sentence(
+      ChangeFinder.ChangeCandidate p, Measured size, Optional<Change.Shift> shift) {
     String unit = frames.unit().symbol();
     String a = p.classA().map(DieClass::label).orElse("ground without a class");
     String b = p.classB().map(DieClass::label).orElse("ground without a class");

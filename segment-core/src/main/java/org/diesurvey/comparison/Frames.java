@@ -22,7 +22,7 @@ record Frames(
     PlaneTransform ownToUmB,
     PlaneTransform aToB) {
 
-  static Frames of(UprightDie a, UprightDie b, Registrar.Found found) {
+  static Frames of(ScaledDie a, ScaledDie b, Registrar.Found found) {
     boolean scaled = a.scaled() && b.scaled();
     double perUm = scaled ? 1 : 1 / photoPitch(a);
     double perUmB = scaled ? 1 : 1 / photoPitch(b);
@@ -34,11 +34,11 @@ record Frames(
         scaled ? LengthUnit.UM : LengthUnit.PX, perUm, perUmB, a.heightUm(), own(a), own(b), out);
   }
 
-  private static double photoPitch(UprightDie d) {
+  private static double photoPitch(ScaledDie d) {
     return d.umPerPx() / d.die().bin();
   }
 
-  private static PlaneTransform own(UprightDie d) {
+  private static PlaneTransform own(ScaledDie d) {
     double um = d.scaled() ? 1 : photoPitch(d);
     return new PlaneTransform(um, 0, 0, 0, -um, d.heightUm());
   }

@@ -10,7 +10,7 @@ import org.diesurvey.comparison.ComparisonScores.TrueChange;
 
 /**
  * Takes the places that differ in drawn revisions whose changes are known and trains {@link
- * KindNetwork} on them. Immutable; pairs may be given at the same time.
+ * ChangeKindClassifier} on them. Immutable; pairs may be given at the same time.
  */
 public final class KindTraining {
   /** A piece of a moved block that lies so much more at one of its places belongs to that one. */
@@ -25,7 +25,8 @@ public final class KindTraining {
   public KindTraining(TileClassifier classifier, byte[] changes) {
     try {
       this.comparer =
-          new LayoutComparer("", 1, classifier, ChangeNetwork.read(changes), KindNetwork.blank());
+          new LayoutComparer(
+              "", 1, classifier, TileChangeClassifier.read(changes), ChangeKindClassifier.blank());
     } catch (IOException e) {
       throw new UncheckedIOException("the network of changes cannot be read", e);
     }
@@ -37,8 +38,8 @@ public final class KindTraining {
    * @param truth its changes, in the first die frame, um, y up
    */
   public TrainingRows rows(ComparisonSide a, ComparisonSide b, List<TrueChange> truth) {
-    UprightDie dieA = UprightDie.of(a);
-    UprightDie dieB = UprightDie.of(b);
+    ScaledDie dieA = ScaledDie.of(a);
+    ScaledDie dieB = ScaledDie.of(b);
     Registrar.Found found = new Registrar(dieA, dieB).find();
     TrainingRows out = new TrainingRows();
     if (!LayoutComparer.common(found)) {
@@ -46,8 +47,9 @@ public final class KindTraining {
     }
     LayoutComparer.Judged judged = comparer.judged(a, b, dieA, dieB, found);
     ChangeFinder finder =
-        new ChangeFinder(judged.agreement, judged.classesA, judged.classesB, KindNetwork.blank());
-    for (ChangeFinder.Place p : finder.proposals(found.pitchUm(), false)) {
+        new ChangeFinder(
+            judged.agreement, judged.classesA, judged.classesB, ChangeKindClassifier.blank());
+    for (ChangeFinder.ChangeCandidate p : finder.proposals(found.pitchUm(), false)) {
       int label = label(boxes(p, judged), p.kind(), truth);
       if (label >= 0) {
         out.add(finder.figures(p), label, 1);
@@ -57,7 +59,8 @@ public final class KindTraining {
   }
 
   /** Left, lower, right, upper of a place in both dies, um. */
-  private static List<double[]> boxes(ChangeFinder.Place p, LayoutComparer.Judged judged) {
+  private static List<double[]> boxes(
+      ChangeFinder.ChangeCandidate p, LayoutComparer.Judged judged) {
     double um = judged.agreement.tileUm;
     double h = judged.frames.heightA();
     return Stream.of(p.inA(), p.inB())
@@ -69,7 +72,7 @@ public final class KindTraining {
   }
 
   /**
-   * Ordinal of the true kind, {@link KindNetwork#NOTHING}, or -1 where it cannot be said.
+   * Ordinal of the true kind, {@link ChangeKindClassifier#NOTHING}, or -1 where it cannot be said.
    *
    * @param boxes left, lower, right, upper of a place, um
    * @param proposed kind
@@ -87,7 +90,7 @@ public final class KindTraining {
       }
     }
     if (best == null) {
-      return KindNetwork.NOTHING;
+      return ChangeKindClassifier.NOTHING;
     }
     if (best.kind() != ChangeKind.MOVED || proposed == ChangeKind.MOVED) {
       return best.kind().ordinal();
@@ -116,7 +119,7 @@ public final class KindTraining {
   public static byte[] network(List<TrainingRows> pairs) {
     TrainingRows all = TrainingRows.together(pairs);
     try {
-      return KindNetwork.train(all.rows(), all.labels()).write();
+      return ChangeKindClassifier.train(all.rows(), all.labels()).write();
     } catch (IOException e) {
       throw new UncheckedIOException("the network cannot be written", e);
     }

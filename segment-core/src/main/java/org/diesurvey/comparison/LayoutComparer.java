@@ -43,8 +43,8 @@ public final class LayoutComparer {
   private final String softwareVersion;
   private final int threads;
   private final TileClassifier classifier;
-  private final ChangeNetwork changes;
-  private final KindNetwork kinds;
+  private final TileChangeClassifier changes;
+  private final ChangeKindClassifier kinds;
 
   /**
    * Uses all processors.
@@ -69,15 +69,20 @@ public final class LayoutComparer {
    * @param classifier judges the tiles of surveys that were read from files
    */
   public LayoutComparer(String softwareVersion, int threads, TileClassifier classifier) {
-    this(softwareVersion, threads, classifier, ChangeNetwork.shipped(), KindNetwork.shipped());
+    this(
+        softwareVersion,
+        threads,
+        classifier,
+        TileChangeClassifier.shipped(),
+        ChangeKindClassifier.shipped());
   }
 
   LayoutComparer(
       String softwareVersion,
       int threads,
       TileClassifier classifier,
-      ChangeNetwork changes,
-      KindNetwork kinds) {
+      TileChangeClassifier changes,
+      ChangeKindClassifier kinds) {
     this.softwareVersion = softwareVersion;
     this.threads = threads;
     this.classifier = classifier;
@@ -106,8 +111,8 @@ public final class LayoutComparer {
   }
 
   private ComparisonResult run(ComparisonSide a, ComparisonSide b) {
-    UprightDie dieA = UprightDie.of(a);
-    UprightDie dieB = UprightDie.of(b);
+    ScaledDie dieA = ScaledDie.of(a);
+    ScaledDie dieB = ScaledDie.of(b);
     Registrar.Found found = new Registrar(dieA, dieB).find();
     if (!common(found)) {
       throw refusal(a, b, found);
@@ -129,9 +134,9 @@ public final class LayoutComparer {
     final Frames frames;
     final TileClasses classesA;
     final TileClasses classesB;
-    final TileAgreement agreement;
+    final TileComparison agreement;
 
-    private Judged(Frames frames, TileClasses a, TileClasses b, TileAgreement agreement) {
+    private Judged(Frames frames, TileClasses a, TileClasses b, TileComparison agreement) {
       this.frames = frames;
       this.classesA = a;
       this.classesB = b;
@@ -140,9 +145,9 @@ public final class LayoutComparer {
   }
 
   Judged judged(
-      ComparisonSide a, ComparisonSide b, UprightDie dieA, UprightDie dieB, Registrar.Found found) {
+      ComparisonSide a, ComparisonSide b, ScaledDie dieA, ScaledDie dieB, Registrar.Found found) {
     Frames frames = Frames.of(dieA, dieB, found);
-    int side = TileAgreement.sidePx(found.pitchUm());
+    int side = TileComparison.sidePx(found.pitchUm());
     int columns = found.finest().a.width() / side;
     int rows = found.finest().a.height() / side;
     PlaneTransform toGrid = frames.gridFromUm(side * found.pitchUm());
@@ -150,8 +155,8 @@ public final class LayoutComparer {
     TileClasses classesA =
         TileClasses.of(a.survey(), frames.ownToUmA().then(toGrid), columns, rows);
     TileClasses classesB = TileClasses.of(b.survey(), inB, columns, rows);
-    TileAgreement agreement =
-        new TileAgreement(
+    TileComparison agreement =
+        new TileComparison(
             found,
             classesA,
             classesB,
@@ -164,17 +169,17 @@ public final class LayoutComparer {
 
   /** What differs between two dies that were registered. */
   ComparisonResult compared(
-      ComparisonSide a, ComparisonSide b, UprightDie dieA, UprightDie dieB, Registrar.Found found) {
+      ComparisonSide a, ComparisonSide b, ScaledDie dieA, ScaledDie dieB, Registrar.Found found) {
     Judged judged = judged(a, b, dieA, dieB, found);
     Frames frames = judged.frames;
     TileClasses classesA = judged.classesA;
     TileClasses classesB = judged.classesB;
-    TileAgreement agreement = judged.agreement;
+    TileComparison agreement = judged.agreement;
     Measured ratio = scaleRatio(found, a.survey(), b.survey());
     boolean conflict = conflict(ratio, a.survey(), b.survey());
     Registration registration = registration(found, frames, ratio, conflict);
     boolean grown = dieSizeDiffers(dieA, dieB, found);
-    List<ChangeFinder.Told> told =
+    List<ChangeFinder.ConfirmedChange> told =
         new ChangeFinder(agreement, classesA, classesB, kinds).find(found.pitchUm(), grown);
     ChangeWriter writer =
         new ChangeWriter(frames, agreement, classesA, classesB, registration, a.survey());
@@ -205,12 +210,12 @@ public final class LayoutComparer {
   }
 
   private TileLooks looks(
-      ComparisonSide side, UprightDie die, PlaneTransform toDieUm, int columns, int rows) {
+      ComparisonSide side, ScaledDie die, PlaneTransform toDieUm, int columns, int rows) {
     return TileLooks.of(
         side.tiles().orElseGet(() -> judged(side, die)), die.umPerPx(), toDieUm, columns, rows);
   }
 
-  private TileProbabilities judged(ComparisonSide side, UprightDie upright) {
+  private TileProbabilities judged(ComparisonSide side, ScaledDie upright) {
     TiledDie tiled = TiledDie.of(upright.die(), upright.umPerPx(), SegmentSettings.DEFAULT_TILE_UM);
     FeatureTable features = FeatureTable.extract(tiled.die(), tiled.grid());
     return classifier.classify(features, side.survey().die().realEdges());
@@ -305,7 +310,7 @@ public final class LayoutComparer {
         tried);
   }
 
-  private static boolean dieSizeDiffers(UprightDie a, UprightDie b, Registrar.Found found) {
+  private static boolean dieSizeDiffers(ScaledDie a, ScaledDie b, Registrar.Found found) {
     if (!a.die().edgeFound() || !b.die().edgeFound()) {
       return false;
     }

@@ -46,10 +46,10 @@ final class MoveFinder {
   /** A shift below this is a local distortion, um. */
   private static final double LEAST_SHIFT_UM = 3;
 
-  private final TileAgreement agreement;
+  private final TileComparison agreement;
   private final double pitchUm;
 
-  MoveFinder(TileAgreement agreement, double pitchUm) {
+  MoveFinder(TileComparison agreement, double pitchUm) {
     this.agreement = agreement;
     this.pitchUm = pitchUm;
   }

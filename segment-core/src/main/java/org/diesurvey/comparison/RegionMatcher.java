@@ -17,7 +17,7 @@ final class RegionMatcher {
   /** Overlap from which two outlines are the same within the tiles and the surveys' noise. */
   private static final double SAME_OUTLINE = 0.8;
 
-  private final TileAgreement agreement;
+  private final TileComparison agreement;
   private final TileClasses a;
   private final TileClasses b;
   private final List<Change> changes;
@@ -25,7 +25,7 @@ final class RegionMatcher {
   private final int[] sizeA;
   private final int[] sizeB;
 
-  RegionMatcher(TileAgreement agreement, TileClasses a, TileClasses b, List<Change> changes) {
+  RegionMatcher(TileComparison agreement, TileClasses a, TileClasses b, List<Change> changes) {
     this.agreement = agreement;
     this.a = a;
     this.b = b;

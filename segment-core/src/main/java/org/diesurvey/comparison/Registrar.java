@@ -31,8 +31,8 @@ final class Registrar {
   /** Distance to the second best place from which a local match counts. */
   private static final double LEAST_CLEARNESS = 0.04;
 
-  private final UprightDie dieA;
-  private final UprightDie dieB;
+  private final ScaledDie dieA;
+  private final ScaledDie dieB;
   private final double pitch;
   private final GrayRaster fineA;
   private final GrayRaster fineB;
@@ -89,7 +89,7 @@ final class Registrar {
     }
   }
 
-  Registrar(UprightDie a, UprightDie b) {
+  Registrar(ScaledDie a, ScaledDie b) {
     this.dieA = a;
     this.dieB = b;
     double area = Math.max(a.widthUm() * a.heightUm(), b.widthUm() * b.heightUm());

@@ -67,7 +67,7 @@ public record Inspection(
    * @param compression traces of JPEG
    * @param dirt dust and residue
    */
-  public record Artefacts(Stitching stitching, Compression compression, Dirt dirt) {}
+  public record Artefacts(Stitching stitching, Compression compression, Contamination dirt) {}
 
   /**
    * The finest that can be seen.

@@ -172,7 +172,7 @@ final class InspectionTree {
     decimals(dirt, "bright_share", in.artefacts().dirt().brightShare(), 6);
     dirt.put("spot_count", in.artefacts().dirt().spotCount());
     ArrayNode spots = dirt.putArray("largest_spots");
-    for (Dirt.Spot s : in.artefacts().dirt().spots()) {
+    for (Contamination.Spot s : in.artefacts().dirt().spots()) {
       PixelRect b = s.boundsPx();
       ObjectNode spot = spots.addObject();
       spot.put("kind", s.bright() ? "bright" : "dark");

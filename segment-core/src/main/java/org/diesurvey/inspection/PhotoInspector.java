@@ -73,7 +73,7 @@ public final class PhotoInspector {
             new Inspection.Artefacts(
                 stitching(scan, frame, pixels),
                 new Compression(jpeg, scan.blockGrid().ratio()),
-                DirtMeter.dirt(scan.reduced(), scan.factor(), frame, light)),
+                ContaminationMeter.dirt(scan.reduced(), scan.factor(), frame, light)),
             new Inspection.Detail(
                 resolution,
                 settings.aperture().isPresent()

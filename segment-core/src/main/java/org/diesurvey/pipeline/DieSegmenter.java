@@ -22,7 +22,7 @@ import org.diesurvey.photo.PixelSource;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.regions.DamagedPlaces;
 import org.diesurvey.regions.DieRegion;
-import org.diesurvey.regions.RegionMap;
+import org.diesurvey.regions.RegionBuilder;
 import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Survey;
@@ -184,7 +184,7 @@ public final class DieSegmenter {
       features = FeatureTable.extract(tiled.die(), tiled.grid());
       laps.done("features");
       tiles =
-          PitchViews.withKnownPitch(
+          PitchHypotheses.withKnownPitch(
               photo.pixels(),
               frame,
               classifier,
@@ -193,8 +193,8 @@ public final class DieSegmenter {
               tiled,
               classifier.classify(features, frame.realEdges()));
     } else {
-      PitchViews views =
-          PitchViews.of(pixels, frame, classifier, settings.tileUm(), options.flatField());
+      PitchHypotheses views =
+          PitchHypotheses.of(pixels, frame, classifier, settings.tileUm(), options.flatField());
       laps.done("features");
       tiled = views.tiled();
       features = views.features();
@@ -206,10 +206,10 @@ public final class DieSegmenter {
     laps.done("classification");
     boolean[] onDie = OnDie.tiles(die, grid);
     List<DieRegion> regions =
-        RegionMap.of(tiles, features, classifier.regionConfidence(), onDie, frame.realEdges());
+        RegionBuilder.of(tiles, features, classifier.regionConfidence(), onDie, frame.realEdges());
     regions = RegionTiles.withoutMosaics(regions, features, grid);
     regions = DamagedPlaces.cut(regions, features.damage(), grid);
-    PictureDoubt doubt = PictureDoubt.of(classifier, features, frame.edgeFound());
+    UnfamiliarityCheck doubt = UnfamiliarityCheck.of(classifier, features, frame.edgeFound());
     regions = doubt.applied(VisibleRegions.of(regions, die), calibration.isPresent());
     laps.done("regions");
     Survey survey =

@@ -52,19 +52,19 @@ final class DieEdgeFinder {
 
   /** All dies, none if no straight edges stand against a ground. */
   List<DieEdge> find() {
-    Ground frame = new Ground(overview, Ground.candidates(overview).get(0));
-    List<DieEdge> found = whole(frame, frame.rectangles(LEAST_OF_SEVERAL, Ground.FINE), true);
+    Background frame = new Background(overview, Background.candidates(overview).get(0));
+    List<DieEdge> found = whole(frame, frame.rectangles(LEAST_OF_SEVERAL, Background.FINE), true);
     if (!found.isEmpty()) {
       return found;
     }
-    List<Ground> grounds = new ArrayList<>();
+    List<Background> grounds = new ArrayList<>();
     Overview half = overview.halved();
     for (Overview o : List.of(half, half.blurred(GRAIN_CELLS))) {
-      Ground.candidates(o).forEach(c -> grounds.add(new Ground(o, c)));
+      Background.candidates(o).forEach(c -> grounds.add(new Background(o, c)));
     }
-    List<List<RoughDie>> perGround = new ArrayList<>();
-    for (Ground g : grounds) {
-      List<RoughDie> some = g.rectangles(LEAST_OF_SEVERAL, Ground.COARSE);
+    List<List<CoarseDieRectangle>> perGround = new ArrayList<>();
+    for (Background g : grounds) {
+      List<CoarseDieRectangle> some = g.rectangles(LEAST_OF_SEVERAL, Background.COARSE);
       perGround.add(some);
       found = whole(g, some, false);
       if (!found.isEmpty()) {
@@ -92,14 +92,14 @@ final class DieEdgeFinder {
 
   /** Whole dies on a ground that is even but for its brightness. */
   private List<DieEdge> byHue() {
-    float[] frame = Ground.candidates(overview).get(0);
+    float[] frame = Background.candidates(overview).get(0);
     Overview rest = overview.colourRest(frame);
-    DieEdgeFinder hue = new DieEdgeFinder(new ColourRest(source, frame), rest);
+    DieEdgeFinder hue = new DieEdgeFinder(new ChromaResidual(source, frame), rest);
     Overview half = rest.halved();
     for (Overview o : List.of(half, half.blurred(GRAIN_CELLS))) {
-      Ground ground = new Ground(o, Ground.candidates(o).get(0));
+      Background ground = new Background(o, Background.candidates(o).get(0));
       List<DieEdge> found =
-          hue.whole(ground, ground.rectangles(LEAST_OF_SEVERAL, Ground.COARSE), false);
+          hue.whole(ground, ground.rectangles(LEAST_OF_SEVERAL, Background.COARSE), false);
       broken.addAll(hue.broken);
       hue.broken.clear();
       // Blocks have hues of their own: a small rectangle of another hue may be one.
@@ -117,20 +117,20 @@ final class DieEdgeFinder {
    * @param likely whether the ground is that of the whole frame, so that a large die needs no
    *     further check
    */
-  private List<DieEdge> whole(Ground ground, List<RoughDie> rough, boolean likely) {
+  private List<DieEdge> whole(Background ground, List<CoarseDieRectangle> rough, boolean likely) {
     EdgeRefiner refiner = new EdgeRefiner(source, overview, ground.colour());
-    RoughDie main = null;
-    for (RoughDie r : rough) {
+    CoarseDieRectangle main = null;
+    for (CoarseDieRectangle r : rough) {
       boolean large = r.area() >= (likely ? LEAST_SHARE : LEAST_CHECKED_SHARE) * pixels();
       if (r.real().size() == 4 && large && (main == null || r.seen() > main.seen() + 0.02)) {
         main = r;
       }
     }
-    List<RoughDie> set = new ArrayList<>();
+    List<CoarseDieRectangle> set = new ArrayList<>();
     if (main != null && (likely || stands(ground, List.of(main)))) {
       set.add(main);
     }
-    List<RoughDie> several = apart(set, rough);
+    List<CoarseDieRectangle> several = apart(set, rough);
     if (several.size() > 1 && stands(ground, several)) {
       List<DieEdge> edges = new ArrayList<>();
       several.forEach(r -> refiner.refine(r).ifPresent(edges::add));
@@ -148,36 +148,37 @@ final class DieEdgeFinder {
     return edge.map(List::of).orElse(List.of());
   }
 
-  private boolean stands(Ground ground, List<RoughDie> dies) {
-    return GroundCheck.stands(overview, ground.colour(), dies);
+  private boolean stands(Background ground, List<CoarseDieRectangle> dies) {
+    return BackgroundCheck.stands(overview, ground.colour(), dies);
   }
 
   /** Rectangles with four edges that do not overlap, the straightest first, none much smaller. */
-  private List<RoughDie> apart(List<RoughDie> first, List<RoughDie> rough) {
-    List<RoughDie> out = new ArrayList<>(first);
-    List<RoughDie> sorted = new ArrayList<>(rough);
-    sorted.sort(Comparator.comparingDouble((RoughDie r) -> -r.seen()));
-    for (RoughDie r : sorted) {
+  private List<CoarseDieRectangle> apart(
+      List<CoarseDieRectangle> first, List<CoarseDieRectangle> rough) {
+    List<CoarseDieRectangle> out = new ArrayList<>(first);
+    List<CoarseDieRectangle> sorted = new ArrayList<>(rough);
+    sorted.sort(Comparator.comparingDouble((CoarseDieRectangle r) -> -r.seen()));
+    for (CoarseDieRectangle r : sorted) {
       if (r.real().size() == 4 && out.stream().noneMatch(o -> o.overlaps(r))) {
         out.add(r);
       }
     }
-    double largest = out.stream().mapToDouble(RoughDie::area).max().orElse(0);
+    double largest = out.stream().mapToDouble(CoarseDieRectangle::area).max().orElse(0);
     out.removeIf(r -> r.area() < LEAST_OF_LARGEST * largest);
-    double together = out.stream().mapToDouble(RoughDie::area).sum();
+    double together = out.stream().mapToDouble(CoarseDieRectangle::area).sum();
     return together >= LEAST_CHECKED_SHARE * pixels() ? out : List.of();
   }
 
-  private Optional<DieEdge> cut(Ground ground, List<RoughDie> rough) {
+  private Optional<DieEdge> cut(Background ground, List<CoarseDieRectangle> rough) {
     EdgeRefiner refiner = new EdgeRefiner(source, overview, ground.colour());
-    List<RoughDie> cut =
+    List<CoarseDieRectangle> cut =
         rough.stream()
             .filter(r -> r.real().size() < 4 && r.area() >= LEAST_CUT_SHARE * pixels())
             .sorted(
-                Comparator.comparingInt((RoughDie r) -> -r.real().size())
+                Comparator.comparingInt((CoarseDieRectangle r) -> -r.real().size())
                     .thenComparingDouble(r -> -r.seen()))
             .toList();
-    for (RoughDie r : cut) {
+    for (CoarseDieRectangle r : cut) {
       if (stands(ground, List.of(r))) {
         Optional<DieEdge> e = refiner.refine(r);
         if (e.isPresent()) {

@@ -28,7 +28,7 @@ final class EdgeProfiles {
 
   private final PixelSource source;
   private final Overview overview;
-  private final RoughDie rough;
+  private final CoarseDieRectangle rough;
   private final double[] along;
   private final double[] out;
   private final double half;
@@ -48,7 +48,7 @@ final class EdgeProfiles {
       PixelSource source,
       Overview overview,
       float[] background,
-      RoughDie rough,
+      CoarseDieRectangle rough,
       double[] along,
       double[] out,
       double half,

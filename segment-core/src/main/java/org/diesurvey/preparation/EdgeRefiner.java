@@ -46,20 +46,21 @@ final class EdgeRefiner {
   }
 
   /** The edge, or empty where a side that should be real is not seen. */
-  Optional<DieEdge> refine(RoughDie rough) {
+  Optional<DieEdge> refine(CoarseDieRectangle rough) {
     // The second pass starts from the first one's lines, so that its search strips are narrow and
     // straight.
-    return pass(rough, false).flatMap(e -> pass(RoughDie.of(e, overview.factor() * 2.0), false));
+    return pass(rough, false)
+        .flatMap(e -> pass(CoarseDieRectangle.of(e, overview.factor() * 2.0), false));
   }
 
   /** The same for broken edges, whose scatter is wider; the uncertainty grows with it. */
-  Optional<DieEdge> refineBroken(RoughDie rough) {
-    return pass(rough, true).flatMap(e -> pass(RoughDie.of(e, rough.slackPx()), true));
+  Optional<DieEdge> refineBroken(CoarseDieRectangle rough) {
+    return pass(rough, true).flatMap(e -> pass(CoarseDieRectangle.of(e, rough.slackPx()), true));
   }
 
   /** Unit vector along a side: rightward or downward. */
   private static double[] along(DieSide side, double ux, double uy) {
-    return RoughDie.horizontal(side) ? new double[] {ux, uy} : new double[] {-uy, ux};
+    return CoarseDieRectangle.horizontal(side) ? new double[] {ux, uy} : new double[] {-uy, ux};
   }
 
   private static double[] outward(DieSide side, double ux, double uy) {
@@ -71,7 +72,7 @@ final class EdgeRefiner {
     };
   }
 
-  private Optional<DieEdge> pass(RoughDie r, boolean broken) {
+  private Optional<DieEdge> pass(CoarseDieRectangle r, boolean broken) {
     EdgeLine[] lines = new EdgeLine[4];
     double[] turns = new double[4];
     double strange = 0;
@@ -80,7 +81,7 @@ final class EdgeRefiner {
     int n = r.real().size();
     for (DieSide side : DieSide.values()) {
       int i = side.ordinal();
-      boolean flat = RoughDie.horizontal(side);
+      boolean flat = CoarseDieRectangle.horizontal(side);
       if (!r.real().contains(side)) {
         lines[i] = new EdgeLine(0, 0, 1, 0, 0);
         continue;
@@ -126,7 +127,7 @@ final class EdgeRefiner {
   }
 
   private DieEdge edge(
-      RoughDie r,
+      CoarseDieRectangle r,
       EdgeLine[] lines,
       List<Double> skews,
       double angle,
@@ -192,7 +193,8 @@ final class EdgeRefiner {
     return l.residualPx() / Math.sqrt(Math.max(1, l.inliers() / 4.0)) * Math.sqrt(12) / length;
   }
 
-  private static PixelPoint crossing(RoughDie r, EdgeLine[] lines, DieSide flat, DieSide upright) {
+  private static PixelPoint crossing(
+      CoarseDieRectangle r, EdgeLine[] lines, DieSide flat, DieSide upright) {
     double[] p = line(r, lines[flat.ordinal()], flat);
     double[] q = line(r, lines[upright.ordinal()], upright);
     double det = p[2] * q[3] - p[3] * q[2];
@@ -201,13 +203,13 @@ final class EdgeRefiner {
   }
 
   /** Foot and direction of a side's line in the photograph. */
-  private static double[] line(RoughDie r, EdgeLine l, DieSide side) {
+  private static double[] line(CoarseDieRectangle r, EdgeLine l, DieSide side) {
     double own = r.angle() + r.skews().get(side.ordinal());
     double ux = Math.cos(own);
     double uy = Math.sin(own);
     double[] out = outward(side, ux, uy);
     double[] along = along(side, ux, uy);
-    double d = (RoughDie.horizontal(side) ? r.h() : r.w()) / 2 + l.offset();
+    double d = (CoarseDieRectangle.horizontal(side) ? r.h() : r.w()) / 2 + l.offset();
     return new double[] {
       r.cx() + out[0] * d,
       r.cy() + out[1] * d,

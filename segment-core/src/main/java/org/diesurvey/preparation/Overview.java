@@ -99,19 +99,19 @@ final class Overview {
   }
 
   /**
-   * The same picture without the brightness of a ground, see {@link ColourRest}.
+   * The same picture without the brightness of a ground, see {@link ChromaResidual}.
    *
    * @param ground colour, red, green, blue from 0 to 1
    */
   Overview colourRest(float[] ground) {
-    float[] axis = ColourRest.axis(ground);
+    float[] axis = ChromaResidual.axis(ground);
     float[][] rest = new float[3][width * height];
     float[] c = new float[3];
     for (int i = 0; i < width * height; i++) {
       for (int ch = 0; ch < 3; ch++) {
         c[ch] = planes[ch][i];
       }
-      ColourRest.reduce(c, axis);
+      ChromaResidual.reduce(c, axis);
       for (int ch = 0; ch < 3; ch++) {
         rest[ch][i] = c[ch];
       }

@@ -61,8 +61,9 @@ public final class DamagedPlaces {
    * halves would count as two blocks. Bit-cell arrays are not cut, because the cells go on below
    * the dirt; only crumbs of the region that are dropped leave them too.
    *
-   * @param regions without overlaps, from {@link RegionMap}
-   * @return the regions without damaged places, and those places, in the order of {@link RegionMap}
+   * @param regions without overlaps, from {@link RegionBuilder}
+   * @return the regions without damaged places, and those places, in the order of {@link
+   *     RegionBuilder}
    */
   public static List<DieRegion> cut(List<DieRegion> regions, DamageMap damage, TileGrid grid) {
     if (damage.places().isEmpty()) {

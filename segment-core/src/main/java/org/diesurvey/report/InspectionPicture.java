@@ -10,7 +10,7 @@ import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import java.awt.image.BufferedImage;
 import java.util.OptionalDouble;
-import org.diesurvey.inspection.Dirt;
+import org.diesurvey.inspection.Contamination;
 import org.diesurvey.inspection.FocusMap;
 import org.diesurvey.inspection.Inspection;
 import org.diesurvey.inspection.RepeatedStrip;
@@ -117,7 +117,7 @@ final class InspectionPicture {
   }
 
   private void spots() {
-    for (Dirt.Spot s : inspection.artefacts().dirt().spots()) {
+    for (Contamination.Spot s : inspection.artefacts().dirt().spots()) {
       PixelRect b = s.boundsPx();
       double grow = 3 * unit;
       outlined(

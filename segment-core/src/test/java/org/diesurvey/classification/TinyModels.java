@@ -34,11 +34,11 @@ final class TinyModels {
   /** The same with a second look at the surroundings. */
   static TileModel withSecond(long seed) {
     SplittableRandom random = new SplittableRandom(seed + 1);
-    float[] scale = new float[Surroundings.SIZE];
+    float[] scale = new float[ContextFeatures.SIZE];
     java.util.Arrays.fill(scale, 1.5f);
     TileModel first = random(seed);
     return first.withSecond(
-        ensemble(random, Surroundings.SIZE, scale), new TreeMap<>(first.training()));
+        ensemble(random, ContextFeatures.SIZE, scale), new TreeMap<>(first.training()));
   }
 
   private static PictureFamiliarity familiar(SplittableRandom random, int n) {

@@ -12,7 +12,7 @@ class BlockEndsTest {
   private static final int COLUMNS = TestAgreement.COLUMNS;
   private static final TileSet LOST = box(30, 20, 10, 20);
 
-  private final TileAgreement agreement =
+  private final TileComparison agreement =
       TestAgreement.of(TestAgreement.texture(7), TestAgreement.texture(7));
   private final float[] before = odds(box(20, 20, 20, 20));
   private final float[] after = odds(box(20, 20, 10, 20));

@@ -29,7 +29,7 @@ class KindTrainingTest {
   @Test
   void placeOfOneChange_hasItsKind_farFromAllNothing() {
     assertEquals(ChangeKind.GONE.ordinal(), label(ChangeKind.NEW, 98, 190));
-    assertEquals(KindNetwork.NOTHING, label(ChangeKind.GONE, 700, 800));
+    assertEquals(ChangeKindClassifier.NOTHING, label(ChangeKind.GONE, 700, 800));
   }
 
   @Test

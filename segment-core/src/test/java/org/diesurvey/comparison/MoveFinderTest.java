@@ -35,7 +35,7 @@ class MoveFinderTest {
   @Test
   void blockAtAnotherPlace_isFoundWithItsShift() {
     GrayRaster a = TestAgreement.texture(7);
-    TileAgreement agreement = TestAgreement.of(a, moved(a, 221, -67));
+    TileComparison agreement = TestAgreement.of(a, moved(a, 221, -67));
     List<MoveFinder.Move> moves = new MoveFinder(agreement, 1).find(wanted(221, -67));
     assertEquals(1, moves.size(), moves.toString());
     MoveFinder.Move m = moves.get(0);
@@ -78,7 +78,7 @@ class MoveFinderTest {
     GrayRaster lattice = lattice(0);
     GrayRaster a = TestAgreement.with(ground, lattice, X, Y, X, Y, 2 * W, 2 * H);
     GrayRaster b = TestAgreement.with(ground, lattice, X, Y, X, Y, W, 2 * H);
-    TileAgreement agreement = TestAgreement.of(a, b);
+    TileComparison agreement = TestAgreement.of(a, b);
     boolean[] wanted = new boolean[COLUMNS * COLUMNS];
     TestAgreement.mark(wanted, X + W, Y, W, 2 * H);
     assertEquals(List.of(), new MoveFinder(agreement, 1).find(wanted));
@@ -151,7 +151,7 @@ class MoveFinderTest {
     List<PlacedBlock> later = new ArrayList<>();
     earlier.add(TestAgreement.block(DieClass.HARD_MACRO, X, Y, W, H));
     later.add(TestAgreement.block(DieClass.HARD_MACRO, X + 221, Y, W, H));
-    TileAgreement agreement = TestAgreement.of(a, b, earlier, later);
+    TileComparison agreement = TestAgreement.of(a, b, earlier, later);
     if (c == DieClass.PAD_RING) {
       PlacedBlock ring = TestAgreement.block(c, 0, Y - 40, TestAgreement.SIDE, H + 80);
       earlier.add(ring);
@@ -161,7 +161,7 @@ class MoveFinderTest {
             agreement,
             TestAgreement.classes(earlier),
             TestAgreement.classes(later),
-            KindNetwork.blank())
-        .proposals(1, false).stream().map(ChangeFinder.Place::kind).toList();
+            ChangeKindClassifier.blank())
+        .proposals(1, false).stream().map(ChangeFinder.ChangeCandidate::kind).toList();
   }
 }

@@ -23,7 +23,7 @@ final class TestAgreement {
 
   private TestAgreement() {}
 
-  static TileAgreement of(GrayRaster a, GrayRaster b) {
+  static TileComparison of(GrayRaster a, GrayRaster b) {
     return of(a, b, List.of(), List.of());
   }
 
@@ -32,7 +32,7 @@ final class TestAgreement {
    *     model
    * @param blocksB of the second
    */
-  static TileAgreement of(
+  static TileComparison of(
       GrayRaster a, GrayRaster b, List<PlacedBlock> blocksA, List<PlacedBlock> blocksB) {
     boolean[] seen = new boolean[SIDE * SIDE];
     Arrays.fill(seen, true);
@@ -46,13 +46,13 @@ final class TestAgreement {
             null,
             1,
             List.of());
-    return new TileAgreement(
+    return new TileComparison(
         found,
         classes(blocksA),
         classes(blocksB),
         looks(blocksA),
         looks(blocksB),
-        ChangeNetwork.shipped(),
+        TileChangeClassifier.shipped(),
         8);
   }
 

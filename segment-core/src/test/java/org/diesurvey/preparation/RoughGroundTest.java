@@ -63,8 +63,8 @@ class RoughGroundTest {
   @Test
   void guessThatLeavesThePicture_isRefused() {
     DrawnSource photo = DrawnSource.noisy(WIDTH, HEIGHT, 0.01, 24, (x, y) -> blotches(x, y));
-    RoughDie beyond =
-        new RoughDie(
+    CoarseDieRectangle beyond =
+        new CoarseDieRectangle(
             WIDTH,
             HEIGHT / 2.0,
             1.6 * WIDTH,

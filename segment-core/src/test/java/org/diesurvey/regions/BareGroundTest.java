@@ -53,7 +53,7 @@ class BareGroundTest {
                     : SurfaceClass.BARE);
     boolean[] all = new boolean[GRID.count()];
     Arrays.fill(all, true);
-    CoreLabels labels = CoreLabels.of(p, FEATURES, all, false);
+    CoreLabelling labels = CoreLabelling.of(p, FEATURES, all, false);
     int wrong = 0;
     for (int t = 0; t < GRID.count(); t++) {
       double x = (t % GRID.columns() + 0.5) * 8;

@@ -175,7 +175,7 @@ class FlatPlatesTest {
     }
     assertEquals(0, count(FlatPlates.tiles(label, fine, GRID)));
     int[] cut = bare();
-    cut[30 * GRID.columns() + 30] = CoreLabels.OUTSIDE;
+    cut[30 * GRID.columns() + 30] = CoreLabelling.OUTSIDE;
     boolean[] tiles = FlatPlates.tiles(cut, fine, GRID);
     assertTrue(count(tiles) >= 64);
     assertFalse(tiles[30 * GRID.columns() + 30]);

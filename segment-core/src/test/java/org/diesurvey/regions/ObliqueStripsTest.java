@@ -78,7 +78,7 @@ class ObliqueStripsTest {
   /** Only what lies on bare ground is told so: here the strip lies on what is no core. */
   @Test
   void anObliqueStripOffBareGround_stays() {
-    Arrays.fill(label, CoreLabels.OUTSIDE);
+    Arrays.fill(label, CoreLabelling.OUTSIDE);
     strip(72, 60, 8);
     long before = count(ROWS);
     ObliqueStrips.clear(label, GRID);

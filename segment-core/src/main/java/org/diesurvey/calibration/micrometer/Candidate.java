@@ -51,7 +51,7 @@ record Candidate(UprightView view, int ground, List<Stroke> strokes, Lattice lat
   }
 
   private static Optional<Candidate> of(UprightView view, int ground) {
-    List<Stroke> found = Strokes.in(view);
+    List<Stroke> found = LineSegmentDetector.in(view);
     if (found.size() > MOST_STROKES) {
       found.sort(Comparator.comparingDouble(Stroke::length).reversed());
       found = found.subList(0, MOST_STROKES);

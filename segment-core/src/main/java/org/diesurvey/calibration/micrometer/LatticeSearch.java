@@ -65,10 +65,10 @@ final class LatticeSearch {
 
   /** Heights worth a look: the middles of the plateaus where most strokes stand side by side. */
   private static List<Double> heights(List<Stroke> strokes, int heightPx) {
-    int[] count = new int[heightPx / Strokes.STRIP_PX + 2];
+    int[] count = new int[heightPx / LineSegmentDetector.STRIP_PX + 2];
     for (Stroke s : strokes) {
-      int last = Math.min(count.length - 1, (int) (s.bottom() / Strokes.STRIP_PX));
-      for (int i = (int) (s.top() / Strokes.STRIP_PX); i < last; i++) {
+      int last = Math.min(count.length - 1, (int) (s.bottom() / LineSegmentDetector.STRIP_PX));
+      for (int i = (int) (s.top() / LineSegmentDetector.STRIP_PX); i < last; i++) {
         count[i]++;
       }
     }
@@ -90,7 +90,7 @@ final class LatticeSearch {
       while (to < count.length - 1 && count[to + 1] >= level) {
         to++;
       }
-      heights.add((from + to + 1) * 0.5 * Strokes.STRIP_PX);
+      heights.add((from + to + 1) * 0.5 * LineSegmentDetector.STRIP_PX);
       java.util.Arrays.fill(count, from, to + 1, 0);
     }
     return heights;

@@ -45,7 +45,7 @@ final class LongLines {
     for (Mark m : scale.lattice().marks()) {
       Stroke s = m.stroke();
       // A line that runs into the rim of the photo may be longer than it looks.
-      double reach = 3 * Strokes.STRIP_PX;
+      double reach = 3 * LineSegmentDetector.STRIP_PX;
       boolean whole =
           view.inside(s.at(s.top()), s.top() - reach)
               && view.inside(s.at(s.bottom()), s.bottom() + reach);

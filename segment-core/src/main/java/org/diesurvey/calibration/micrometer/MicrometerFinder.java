@@ -67,7 +67,7 @@ public final class MicrometerFinder {
       throw refusal.noScale();
     }
     ScaleChecks checks = new ScaleChecks(fine, centres, measured, refusal);
-    double inside = Surroundings.shareInside(grey, fine);
+    double inside = EdgeConcentration.shareInside(grey, fine);
     checks.plainGround(inside, ScaleChecks.INSIDE_AT_ALL);
     ScaleChecks.row(fine, refusal);
     if (measured.size() < FEWEST_LINES) {

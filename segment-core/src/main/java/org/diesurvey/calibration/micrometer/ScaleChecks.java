@@ -128,7 +128,7 @@ final class ScaleChecks {
    * Refuses textures: in a micrometer's area grey changes across the lines, not along them, and
    * outside of it there is little.
    *
-   * @param insideShare of the strong edges, from {@link Surroundings}
+   * @param insideShare of the strong edges, from {@link EdgeConcentration}
    * @param least smallest share accepted
    */
   void plainGround(double insideShare, double least) {
@@ -143,7 +143,7 @@ final class ScaleChecks {
     int v1 = (int) Math.floor(core.coreBottom());
     int u0 = Math.max(0, (int) measured.get(0).u());
     int u1 = Math.min(scale.view().width(), (int) measured.get(measured.size() - 1).u() + 1);
-    int rows = Math.max(1, Math.min(Strokes.STRIP_PX, (v1 - v0) / 3));
+    int rows = Math.max(1, Math.min(LineSegmentDetector.STRIP_PX, (v1 - v0) / 3));
     int strips = (v1 - v0) / rows;
     if (strips < 2 || u1 <= u0) {
       return 0;

@@ -18,7 +18,7 @@ const Changes = (() => {
       gone ? element("span", { class: "id gone" }, s.id)
         : element("button", { type: "button", class: "id", onclick: () => {
           Shapes.choose(s.id);
-          Plate.reveal(s.rings);
+          Picture.reveal(s.rings);
         } }, s.id), " ",
       (s.kind === "array" ? "bit-cell array" : Words.className(s)) + ": " + words[c.what](c) + also,
       !gone && c.what !== "noted" && s.kind === "region" ? ", now " + Words.area(s) : null,

@@ -7,7 +7,7 @@ const Draw = (() => {
   let pulled = null; // rectangle while it is being pulled
   let swallow = false; // the click that ends a pull
 
-  const reach = () => 9 * Plate.pxPerScreenPx();
+  const reach = () => 9 * Picture.pxPerScreenPx();
 
   function placed(p, exact) {
     if (exact || !at("hold").checked || points.length === 0) {
@@ -26,7 +26,7 @@ const Draw = (() => {
         const a = rings[0][c], b = rings[0][(c + 1) % ring.length];
         if (Reshape.axis(a, b)) {
           const by = Edges.offset(a, b, Reshape.normal(rings, 0, c), reach(),
-            Plate.pxPerScreenPx());
+            Picture.pxPerScreenPx());
           const next = by === undefined ? rings : Reshape.side(rings, 0, c, by);
           rings = next[0].length === ring.length ? next : rings;
         }
@@ -41,33 +41,33 @@ const Draw = (() => {
     done(closed ? caught(Geometry.tidy(ring)) : ring);
   }
 
-  Plate.drawOver(() => {
+  Picture.drawOver(() => {
     if (!task) {
       return [];
     }
-    const list = (pulled || (end ? [...points, end] : points)).map(Plate.onScreen);
+    const list = (pulled || (end ? [...points, end] : points)).map(Picture.onScreen);
     if (list.length === 0) {
       return [];
     }
     const path = "M" + list.map(p => p.join(" ")).join("L") + (pulled ? "Z" : "");
     return [drawing("path", { class: "draft-under", d: path }),
       drawing("path", { class: "draft-line" + (task.closed ? " closed" : ""), d: path }),
-      ...(pulled ? [] : points).map(Plate.onScreen).map(([x, y]) =>
+      ...(pulled ? [] : points).map(Picture.onScreen).map(([x, y]) =>
         drawing("circle", { class: "draft-corner", cx: x, cy: y, r: 4 }))];
   });
 
-  Plate.pane.addEventListener("pointerdown", e => {
+  Picture.pane.addEventListener("pointerdown", e => {
     if (!task || !task.closed || points.length > 0 || e.button !== 0) {
       return;
     }
-    const from = Plate.under(e);
+    const from = Picture.under(e);
     const [x, y] = [e.clientX, e.clientY];
     swallow = false;
     const move = m => {
       if (pulled || Math.hypot(m.clientX - x, m.clientY - y) > PULL) {
-        pulled = Reshape.rectangle(from, Plate.under(m));
-        Edges.prepare(Plate.under(m), reach(), Plate.pxPerScreenPx());
-        Plate.redraw();
+        pulled = Reshape.rectangle(from, Picture.under(m));
+        Edges.prepare(Picture.under(m), reach(), Picture.pxPerScreenPx());
+        Picture.redraw();
       }
     };
     const up = () => {
@@ -94,30 +94,30 @@ const Draw = (() => {
       points = [];
       end = pulled = null;
       if (closed) {
-        Plate.map.dragging.disable(); // a pull draws a rectangle
+        Picture.map.dragging.disable(); // a pull draws a rectangle
       }
-      Plate.redraw();
+      Picture.redraw();
     },
 
     stop() {
       task = pulled = end = null;
       points = [];
-      Plate.map.dragging.enable();
-      Plate.redraw();
+      Picture.map.dragging.enable();
+      Picture.redraw();
     },
 
     put(p, exact) {
       const q = placed(p, exact);
       const first = points[0];
       if (task.closed && points.length > 2
-          && Geometry.distance(first, q) < 10 * Plate.pxPerScreenPx()) {
+          && Geometry.distance(first, q) < 10 * Picture.pxPerScreenPx()) {
         finish(points);
         return;
       }
       points.push(q);
-      Edges.prepare(q, reach(), Plate.pxPerScreenPx());
+      Edges.prepare(q, reach(), Picture.pxPerScreenPx());
       end = null;
-      Plate.redraw();
+      Picture.redraw();
       say(Words.counted(points.length, "corner") + " set. "
         + (task.closed ? "The first corner, a double click or F closes the outline."
           : "A double click or F ends the line."));
@@ -126,14 +126,14 @@ const Draw = (() => {
     follow(p, exact) {
       if (task && points.length > 0) {
         end = placed(p, exact);
-        Plate.redraw();
+        Picture.redraw();
       }
     },
 
     back() {
       points.pop();
       end = null;
-      Plate.redraw();
+      Picture.redraw();
     },
 
     close() {

@@ -7,13 +7,13 @@ const Handles = (() => {
   let marked = null; // {ring, corner}: the corner that "Remove corner" means
 
   const options = () => ({ hold: at("hold").checked, edges: at("edges").checked });
-  const reach = () => REACH * Plate.pxPerScreenPx();
+  const reach = () => REACH * Picture.pxPerScreenPx();
 
   // Where a side would lie on the picture's own edge, as an offset along its normal.
   function edgeOffset(rings, r, c) {
     const ring = rings[r];
     return Edges.offset(ring[c], ring[(c + 1) % ring.length], Reshape.normal(rings, r, c), reach(),
-      Plate.pxPerScreenPx());
+      Picture.pxPerScreenPx());
   }
 
   function cornerTo(p, exact) {
@@ -64,29 +64,29 @@ const Handles = (() => {
   function take(kind, ring, corner, start) {
     held = { kind, ring, corner, start, rings: Shapes.chosen.rings, next: Shapes.chosen.rings };
     marked = kind === "corner" ? { ring, corner } : null;
-    Edges.prepare(start, reach(), Plate.pxPerScreenPx());
+    Edges.prepare(start, reach(), Picture.pxPerScreenPx());
   }
 
   function moveTo(p, exact) {
     held.next = held.kind === "corner" ? cornerTo(p, exact) : sideTo(p, exact);
     Shapes.preview(Shapes.chosenId, held.next);
-    Plate.redraw();
+    Picture.redraw();
   }
 
   function drop() {
     const { next, rings, kind } = held;
     held = null;
     if (next !== rings) {
-      Mend.reshape(Shapes.chosenId, next, kind === "corner" ? "move a corner" : "move a side");
+      Correction.reshape(Shapes.chosenId, next, kind === "corner" ? "move a corner" : "move a side");
     }
-    Plate.redraw();
+    Picture.redraw();
   }
 
   function giveUp() {
     if (held) {
       Shapes.preview(Shapes.chosenId, held.rings);
       held = null;
-      Plate.redraw();
+      Picture.redraw();
     }
   }
 
@@ -96,12 +96,12 @@ const Handles = (() => {
     }
     e.preventDefault();
     e.stopPropagation();
-    Plate.pane.focus({ preventScroll: true });
-    take(kind, ring, corner, Plate.under(e));
+    Picture.pane.focus({ preventScroll: true });
+    take(kind, ring, corner, Picture.under(e));
     const move = m => {
       if (held) {
-        moveTo(Plate.under(m), m.altKey);
-        ScaleBar.read(Plate.under(m));
+        moveTo(Picture.under(m), m.altKey);
+        ScaleBar.read(Picture.under(m));
       }
     };
     const up = () => {
@@ -127,7 +127,7 @@ const Handles = (() => {
 
   function sides(ring, r) {
     return ring.map((p, c) => {
-      const [x, y] = Plate.onScreen(p), [u, v] = Plate.onScreen(ring[(c + 1) % ring.length]);
+      const [x, y] = Picture.onScreen(p), [u, v] = Picture.onScreen(ring[(c + 1) % ring.length]);
       const long = Math.hypot(u - x, v - y);
       if (long < 34) {
         return null;
@@ -141,13 +141,13 @@ const Handles = (() => {
 
   function corners(ring, r) {
     return ring.map((p, c) => {
-      const [x, y] = Plate.onScreen(p);
+      const [x, y] = Picture.onScreen(p);
       return handle("corner", r, c, "rect", { x: x - 5, y: y - 5, width: 10, height: 10 });
     });
   }
 
-  Plate.drawOver(() => {
-    if (Modes.mode !== "edit" || !Shapes.chosen || Mend.task) {
+  Picture.drawOver(() => {
+    if (Modes.mode !== "edit" || !Shapes.chosen || Correction.task) {
       return [];
     }
     const rings = held ? held.next : Shapes.chosen.rings;
@@ -171,10 +171,10 @@ const Handles = (() => {
       const rings = Shapes.chosen.rings;
       const corner = Geometry.nearestCorner(rings, p);
       const side = Geometry.nearestSide(rings, p);
-      const near = TAKE * Plate.pxPerScreenPx();
+      const near = TAKE * Picture.pxPerScreenPx();
       if (corner.distance <= near) {
         take("corner", corner.ring, corner.corner, rings[corner.ring][corner.corner]);
-        Plate.map.panTo(Plate.latLng(held.start), { animate: false });
+        Picture.map.panTo(Picture.latLng(held.start), { animate: false });
         say("Corner taken. Move with the arrows; Enter puts it down, Escape leaves it as it was.");
       } else if (side.distance <= near) {
         take("side", side.ring, side.corner, p);
@@ -193,9 +193,9 @@ const Handles = (() => {
     // The corner nearest to a place, for removal.
     mark(p) {
       const near = Geometry.nearestCorner(Shapes.chosen.rings, p);
-      if (near.distance <= TAKE * Plate.pxPerScreenPx()) {
+      if (near.distance <= TAKE * Picture.pxPerScreenPx()) {
         marked = near;
-        Plate.redraw();
+        Picture.redraw();
       }
       return marked;
     },

@@ -3,7 +3,7 @@
 
 const Keys = (() => {
   const STEPS = { far: 64, near: 8, least: 1 }; // screen px
-  const { map, pane } = Plate;
+  const { map, pane } = Picture;
 
   const sight = element("div", { class: "sight", "aria-hidden": "true" });
   pane.append(sight);
@@ -25,11 +25,11 @@ const Keys = (() => {
     if (Draw.task) {
       Draw.put(p, exact);
     } else if (Modes.mode === "measure") {
-      Tape.put(p);
-    } else if (Mend.task === "merge") {
+      Rulers.put(p);
+    } else if (Correction.task === "merge") {
       const other = Shapes.under(p, "region").find(s => s.id !== Shapes.chosenId);
       if (other) {
-        Mend.join(Shapes.chosen.partOf || Shapes.chosenId, other.id);
+        Correction.join(Shapes.chosen.partOf || Shapes.chosenId, other.id);
       } else {
         say("No other region here.");
       }
@@ -41,33 +41,33 @@ const Keys = (() => {
   // While an outline is corrected, a click on it means the outline, not what lies beside it.
   function onOutline(p) {
     return Modes.mode === "edit" && Shapes.chosen !== undefined
-      && Geometry.nearestSide(Shapes.chosen.rings, p).distance < 7 * Plate.pxPerScreenPx();
+      && Geometry.nearestSide(Shapes.chosen.rings, p).distance < 7 * Picture.pxPerScreenPx();
   }
 
   map.on("click", e => {
     pane.focus({ preventScroll: true });
     aiming(false);
     if (!Draw.swallows) {
-      act(Plate.toPhoto(e.latlng), e.originalEvent.altKey);
+      act(Picture.toPhoto(e.latlng), e.originalEvent.altKey);
     }
   });
   map.on("dblclick", e => {
     if (Draw.task) {
       Draw.close();
     } else if (Modes.mode === "measure") {
-      Tape.finish();
+      Rulers.finish();
     } else if (Modes.mode === "edit" && Shapes.chosen) {
-      const p = Plate.toPhoto(e.latlng);
-      if (Geometry.nearestSide(Shapes.chosen.rings, p).distance < 12 * Plate.pxPerScreenPx()) {
-        Mend.addCorner(p);
+      const p = Picture.toPhoto(e.latlng);
+      if (Geometry.nearestSide(Shapes.chosen.rings, p).distance < 12 * Picture.pxPerScreenPx()) {
+        Correction.addCorner(p);
       }
     }
   });
   map.on("mousemove", e => {
-    const p = Plate.toPhoto(e.latlng);
+    const p = Picture.toPhoto(e.latlng);
     aiming(false);
     ScaleBar.read(p);
-    Tape.follow(p);
+    Rulers.follow(p);
     Draw.follow(p, e.originalEvent.altKey);
     const top = Shapes.under(p, "region")[0];
     Shapes.point(top ? top.id : null);
@@ -78,9 +78,9 @@ const Keys = (() => {
   });
   map.on("move", () => {
     if (sight.classList.contains("on")) {
-      const p = Plate.centre();
+      const p = Picture.centre();
       ScaleBar.read(p);
-      Tape.follow(p);
+      Rulers.follow(p);
       Draw.follow(p);
       Handles.follow(p);
     }
@@ -89,12 +89,12 @@ const Keys = (() => {
   function enter() {
     if (Handles.held) {
       Handles.drop();
-    } else if (Modes.mode === "edit" && !Mend.task && Shapes.chosen
-        && Geometry.nearestSide(Shapes.chosen.rings, Plate.centre()).distance
-          < 40 * Plate.pxPerScreenPx()) {
-      Handles.takeAt(Plate.centre());
+    } else if (Modes.mode === "edit" && !Correction.task && Shapes.chosen
+        && Geometry.nearestSide(Shapes.chosen.rings, Picture.centre()).distance
+          < 40 * Picture.pxPerScreenPx()) {
+      Handles.takeAt(Picture.centre());
     } else {
-      act(Plate.centre());
+      act(Picture.centre());
     }
   }
 
@@ -102,19 +102,19 @@ const Keys = (() => {
     if (Handles.held) {
       Handles.giveUp();
       say("Left as it was.");
-    } else if (Mend.task) {
-      Mend.leave();
+    } else if (Correction.task) {
+      Correction.leave();
     } else if (Modes.mode === "measure" ) {
-      Tape.clear();
+      Rulers.clear();
     } else {
       Shapes.choose(null);
     }
   }
 
   function remove() {
-    const near = Handles.marked || Shapes.chosen && Handles.mark(Plate.centre());
+    const near = Handles.marked || Shapes.chosen && Handles.mark(Picture.centre());
     if (near) {
-      Mend.removeCorner(near);
+      Correction.removeCorner(near);
     }
   }
 
@@ -122,26 +122,26 @@ const Keys = (() => {
 
   const plain = {
     ...movingKeys(map, e => e.ctrlKey ? STEPS.least : e.shiftKey ? STEPS.near : STEPS.far),
-    w: () => Plate.whole(),
-    g: () => Shapes.chosen && Plate.show(Shapes.chosen.rings),
+    w: () => Picture.whole(),
+    g: () => Shapes.chosen && Picture.show(Shapes.chosen.rings),
     v: () => Modes.set("view"),
     m: () => Modes.set("measure"),
     e: () => Modes.set("edit"),
-    x: () => Plate.fullScreen(),
+    x: () => Picture.fullScreen(),
     Enter: enter,
     Escape: escape,
-    f: () => Draw.task ? Draw.close() : Modes.mode === "measure" && Tape.finish(),
+    f: () => Draw.task ? Draw.close() : Modes.mode === "measure" && Rulers.finish(),
     Backspace: () => Draw.task ? Draw.back() : mending(remove)(),
     Delete: mending(remove),
-    d: mending(() => Mend.begin("draw")),
-    c: mending(() => Mend.begin("split")),
-    j: mending(() => Mend.begin("merge")),
-    i: mending(() => Shapes.chosen && Mend.addCorner(Plate.centre())),
+    d: mending(() => Correction.begin("draw")),
+    c: mending(() => Correction.begin("split")),
+    j: mending(() => Correction.begin("merge")),
+    i: mending(() => Shapes.chosen && Correction.addCorner(Picture.centre())),
     r: mending(() => at("hold").click()),
     s: mending(() => at("edges").click()),
   };
 
-  onKeys(pane, plain, () => aiming(true), () => ScaleBar.read(Plate.centre()));
+  onKeys(pane, plain, () => aiming(true), () => ScaleBar.read(Picture.centre()));
 
   document.addEventListener("keydown", e => {
     const typing = /^(TEXTAREA|SELECT)$/.test(e.target.tagName)

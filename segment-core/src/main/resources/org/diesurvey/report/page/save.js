@@ -72,7 +72,7 @@ const Save = (() => {
       photo: { file_name: Survey.photo.file_name, sha256: Survey.photo.sha256,
         um_per_px: Frame.scaled ? Frame.pitch : undefined },
       survey: { sha256: Survey.survey_sha256 },
-      rulers: Tape.rulers.length === 0 ? undefined : Tape.rulers.map(r => ({ id: r.id,
+      rulers: Rulers.rulers.length === 0 ? undefined : Rulers.rulers.map(r => ({ id: r.id,
         coordinates: r.measured.at.map(([x, y]) => [round(x), round(y)]),
         length: Number(r.measured.length.toPrecision(6)),
         standard_uncertainty_length: Number(r.measured.u.toPrecision(3)),
@@ -242,7 +242,7 @@ const Save = (() => {
       if (!await mayOpen(doc)) {
         say("Nothing was opened: all is as it was.");
       } else if (Store.apply("open " + named, list)) {
-        Tape.add((Array.isArray(doc.rulers) ? doc.rulers : []).map(r => ({ ...r,
+        Rulers.add((Array.isArray(doc.rulers) ? doc.rulers : []).map(r => ({ ...r,
           placed: r.placed_within_px, spans: r.periods, points: (r.coordinates || []).map(c =>
             Frame.scaled ? Frame.fromDie(c) : c) })));
         say(Words.counted(list.length, "outline") + " opened from " + named + ".");

@@ -6,7 +6,7 @@ const ScaleBar = (() => {
   const line = element("i");
   const bar = element("div", { class: "scale-bar" }, label, line);
   const reading = element("div", { class: "reading", "aria-hidden": "true" });
-  Plate.pane.append(bar, reading);
+  Picture.pane.append(bar, reading);
 
   function longestRound(limit) {
     const decade = 10 ** Math.floor(Math.log10(limit));
@@ -14,14 +14,14 @@ const ScaleBar = (() => {
   }
 
   function draw() {
-    const unitPerScreenPx = Plate.pxPerScreenPx() * Frame.pitch;
+    const unitPerScreenPx = Picture.pxPerScreenPx() * Frame.pitch;
     const length = longestRound(LONGEST * unitPerScreenPx);
     label.textContent = !Frame.scaled ? length + " px"
       : length >= 1000 ? length / 1000 + " mm" : Number(length.toPrecision(1)) + " µm";
     line.style.width = length / unitPerScreenPx + "px";
   }
 
-  Plate.map.on("zoomend viewreset", draw);
+  Picture.map.on("zoomend viewreset", draw);
   draw();
 
   return {
@@ -37,7 +37,7 @@ const ScaleBar = (() => {
         return;
       }
       const [x, y] = Frame.scaled ? Frame.toDie(p) : p;
-      const digits = Frame.scaled && Plate.pxPerScreenPx() < 0.5 ? 1 : 0;
+      const digits = Frame.scaled && Picture.pxPerScreenPx() < 0.5 ? 1 : 0;
       reading.textContent = "x " + x.toFixed(digits) + "   y " + y.toFixed(digits)
         + (Frame.scaled ? " µm" : " px");
     },

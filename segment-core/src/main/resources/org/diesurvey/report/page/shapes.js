@@ -3,7 +3,7 @@
 const Shapes = (() => {
   const hidden = new Set(); // names of layers that are off
   const view = { byConfidence: false, arrays: true, edge: true, names: true };
-  const group = L.layerGroup().addTo(Plate.map);
+  const group = L.layerGroup().addTo(Picture.map);
   const drawn = new Map(); // id -> the two lines of a shape
   let chosen = null, pointed = null;
   const listeners = [];
@@ -19,7 +19,7 @@ const Shapes = (() => {
       (a.kind === "array") - (b.kind === "array") || b.areaPx - a.areaPx);
     order.forEach(outline);
     if (view.edge && Survey.die.edge_found) {
-      const ring = Plate.latLngs([Survey.die.outline_px]);
+      const ring = Picture.latLngs([Survey.die.outline_px]);
       for (const className of ["edge-under", "edge-line"]) {
         group.addLayer(L.polygon(ring, { className, fill: false, interactive: false,
           noClip: true }));
@@ -35,7 +35,7 @@ const Shapes = (() => {
     const look = Hatches.look(s, view.byConfidence);
     const array = s.kind === "array";
     const options = { smoothFactor: 0, interactive: false };
-    const rings = Plate.latLngs(s.rings);
+    const rings = Picture.latLngs(s.rings);
     const under = L.polygon(rings,
       { ...options, className: array ? "array-under" : "shape-under", fill: false });
     const line = L.polygon(rings, { ...options, fill: !array, fillOpacity: 1, fillColor: look.fill,
@@ -54,7 +54,7 @@ const Shapes = (() => {
     }
     const place = places.get(s);
     const text = element("span", {}, s.id + (s.made === "found" ? "" : "*"));
-    const mark = L.marker(Plate.latLng(place.at), {
+    const mark = L.marker(Picture.latLng(place.at), {
       interactive: false,
       keyboard: false,
       icon: L.divIcon({ className: "name-plate", html: text, iconSize: null }),
@@ -71,7 +71,7 @@ const Shapes = (() => {
     group.eachLayer(layer => {
       const plate = layer.room !== undefined && layer.getElement();
       if (plate) {
-        const room = layer.room / Plate.pxPerScreenPx();
+        const room = layer.room / Picture.pxPerScreenPx();
         const shown = room >= 6 || layer.of === chosen;
         plate.classList.toggle("small", room < 11);
         plate.classList.toggle("no-room", !shown);
@@ -98,10 +98,10 @@ const Shapes = (() => {
       }
     }));
     thin();
-    Plate.redraw();
+    Picture.redraw();
   }
 
-  Plate.map.on("zoomend", thin);
+  Picture.map.on("zoomend", thin);
   Store.onChange(() => {
     if (chosen && !Store.byId(chosen)) {
       chosen = null;
@@ -167,7 +167,7 @@ const Shapes = (() => {
     // Shows other corners for a shape while they are being moved.
     preview(id, rings) {
       for (const line of drawn.get(id) || []) {
-        line.setLatLngs(Plate.latLngs(rings));
+        line.setLatLngs(Picture.latLngs(rings));
       }
     },
   };

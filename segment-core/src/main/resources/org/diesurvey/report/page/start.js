@@ -3,21 +3,21 @@
 Legend.start();
 Shapes.draw();
 Modes.start();
-Ledger.start();
-Mend.start();
-Tape.start();
-Entry.start();
+ResultTable.start();
+Correction.start();
+Rulers.start();
+Details.start();
 Changes.start();
 Save.start();
-Still.start();
-at("closer").addEventListener("click", () => Plate.map.zoomIn(1));
-at("farther").addEventListener("click", () => Plate.map.zoomOut(1));
-at("whole").addEventListener("click", () => Plate.whole());
+PictureFile.start();
+at("closer").addEventListener("click", () => Picture.map.zoomIn(1));
+at("farther").addEventListener("click", () => Picture.map.zoomOut(1));
+at("whole").addEventListener("click", () => Picture.whole());
 at("to-region").addEventListener("click", () =>
-  Shapes.chosen ? Plate.show(Shapes.chosen.rings) : say("Choose a region first."));
+  Shapes.chosen ? Picture.show(Shapes.chosen.rings) : say("Choose a region first."));
 at("copy").addEventListener("click", () => {
   const box = element("textarea", { class: "unseen" });
-  box.value = Ledger.text();
+  box.value = ResultTable.text();
   document.body.append(box);
   box.select();
   const done = document.execCommand("copy"); // works for files too, where newer ways may not
@@ -25,10 +25,10 @@ at("copy").addEventListener("click", () => {
   at("copy").focus();
   say(done ? "The table is copied; paste it into a spreadsheet." : "This browser did not copy it.");
 });
-at("full").addEventListener("click", () => Plate.fullScreen());
+at("full").addEventListener("click", () => Picture.fullScreen());
 Modes.set("view");
-Plate.map.invalidateSize();
-Plate.whole(false);
+Picture.map.invalidateSize();
+Picture.whole(false);
 say(Keeping.aside.length > 0
   ? "Corrections kept in this browser could not be read: see the notice above the picture."
   : Store.changes().length > 0
@@ -39,7 +39,7 @@ function follow() {
   const s = Store.byId(decodeURIComponent(location.hash.slice(1)));
   if (s && s.id !== Shapes.chosenId) {
     Shapes.choose(s.id);
-    Plate.show(s.rings);
+    Picture.show(s.rings);
   }
 }
 

@@ -36,7 +36,7 @@ const Store = (() => {
     const areaPx = Geometry.area(shape.rings);
     const areaMm2 = Frame.areaMm2(shape.rings);
     const uOutline = shape.made === "found" ? undefined
-      : Ground.outlineUncertainty(shape, found.find(f => f.id === shape.id));
+      : Coverage.outlineUncertainty(shape, found.find(f => f.id === shape.id));
     return Object.freeze({
       ...shape,
       areaPx,

@@ -51,8 +51,8 @@ const movingKeys = (map, step) => {
     "+": () => map.zoomIn(0.5, { animate: false }),
     "=": () => map.zoomIn(0.5, { animate: false }),
     "-": () => map.zoomOut(0.5, { animate: false }),
-    ".": () => Ledger.step(1),
-    ",": () => Ledger.step(-1),
+    ".": () => ResultTable.step(1),
+    ",": () => ResultTable.step(-1),
   };
 };
 

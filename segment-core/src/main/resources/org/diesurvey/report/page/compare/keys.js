@@ -2,18 +2,18 @@
 
 const Keys = (() => {
   const STEPS = { far: 64, near: 8 }; // screen px
-  const { map, pane } = Plate;
+  const { map, pane } = Picture;
 
   map.on("click", e => {
     pane.focus({ preventScroll: true });
-    const c = Marks.under(Plate.toPicture(e.latlng));
+    const c = Marks.under(Picture.toPicture(e.latlng));
     Marks.choose(c ? c.id : null);
     if (!c) {
       say("No change here.");
     }
   });
   map.on("mousemove", e => {
-    const p = Plate.toPicture(e.latlng);
+    const p = Picture.toPicture(e.latlng);
     ScaleBar.read(p);
     const c = Marks.under(p);
     Marks.point(c ? c.id : null);
@@ -25,8 +25,8 @@ const Keys = (() => {
 
   onKeys(pane, {
     ...movingKeys(map, e => e.shiftKey ? STEPS.near : STEPS.far),
-    w: () => Plate.whole(false),
-    g: () => Marks.chosen && Plate.show(Marks.places(Marks.chosen)),
+    w: () => Picture.whole(false),
+    g: () => Marks.chosen && Picture.show(Marks.places(Marks.chosen)),
     Escape: () => Marks.choose(null),
     d: () => Views.set("divided"),
     m: () => Views.set("mixed"),

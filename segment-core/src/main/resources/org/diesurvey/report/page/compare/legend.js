@@ -24,7 +24,7 @@ const Legend = (() => {
       key(k.name, element("span", { class: "sign", "aria-hidden": "true" }, k.sign), true, on => {
         Marks.hidden[on ? "delete" : "add"](k.id);
         Marks.draw();
-        Ledger.rows();
+        ResultTable.rows();
       }));
   }
 

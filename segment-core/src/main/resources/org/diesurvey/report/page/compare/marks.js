@@ -3,7 +3,7 @@
 const Marks = (() => {
   const view = { before: true, after: true, names: true, different: false, unjudged: false };
   const hidden = new Set(); // ids of kinds that are off
-  const group = L.layerGroup().addTo(Plate.map);
+  const group = L.layerGroup().addTo(Picture.map);
   const drawn = new Map(); // id of a change -> its lines
   const listeners = [];
   let chosen = null, pointed = null;
@@ -26,7 +26,7 @@ const Marks = (() => {
       return;
     }
     for (const part of ["-under", "-line"]) {
-      const line = L.polygon(Plate.latLngs(outlines), { ...options, className: name + part });
+      const line = L.polygon(Picture.latLngs(outlines), { ...options, className: name + part });
       group.addLayer(line);
       drawn.get(c.id).push(line);
     }
@@ -40,7 +40,7 @@ const Marks = (() => {
   // The way of a moved block, from the middle of where it was to where it is.
   function way(c) {
     if (c.kind === "moved" && c.before.length > 0 && c.after.length > 0) {
-      const ends = [middle(c.before), middle(c.after)].map(Plate.latLng);
+      const ends = [middle(c.before), middle(c.after)].map(Picture.latLng);
       for (const className of ["way-under", "way"]) {
         group.addLayer(L.polyline(ends, { ...options, className }));
       }
@@ -54,7 +54,7 @@ const Marks = (() => {
     }
     const [a, b, x] = Frame.box(outlines);
     const text = element("span", {}, kindOf(c).sign + " " + c.id);
-    const mark = L.marker(Plate.latLng([(a + x) / 2, b]), { interactive: false, keyboard: false,
+    const mark = L.marker(Picture.latLng([(a + x) / 2, b]), { interactive: false, keyboard: false,
       icon: L.divIcon({ className: "name-plate", html: text, iconSize: null }) });
     mark.of = c.id;
     group.addLayer(mark);
@@ -78,7 +78,7 @@ const Marks = (() => {
     }
   }
 
-  Plate.map.on("zoomend", thin);
+  Picture.map.on("zoomend", thin);
 
   function draw() {
     group.clearLayers();

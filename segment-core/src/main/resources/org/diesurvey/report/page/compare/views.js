@@ -1,7 +1,7 @@
 // Three ways to see both photographs at once: parted by a line, mixed, one after the other.
 
 const Views = (() => {
-  const { map, pane, later } = Plate;
+  const { map, pane, later } = Picture;
   const names = ["divided", "mixed", "turns"];
   const EACH_MS = 1000; // well below three changes a second, which could trigger seizures
   let view = "divided", split = 0.5, mixture = 0.5, laterOnTop = false, clock = 0;
@@ -41,7 +41,7 @@ const Views = (() => {
   function level(on) {
     const middle = Math.sqrt(Pair.earlier_brightness * Pair.later_brightness);
     const by = brightness => on && brightness > 0 ? `brightness(${middle / brightness})` : "none";
-    Plate.earlier.style.filter = by(Pair.earlier_brightness);
+    Picture.earlier.style.filter = by(Pair.earlier_brightness);
     later.style.filter = by(Pair.later_brightness);
   }
 

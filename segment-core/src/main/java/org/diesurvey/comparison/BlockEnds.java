@@ -107,7 +107,7 @@ final class BlockEnds {
         beside[y * columns + x] = true;
       }
     }
-    boolean[] inside = TileSet.grown(p.mask(), columns, -1);
+    boolean[] inside = TileSet.shrunk(p.mask(), columns, 1);
     boolean[] near = TileSet.grown(p.mask(), columns, 1);
     boolean[] border = TileSet.grown(beside, columns, 2);
     for (int i = 0; i < border.length; i++) {

@@ -45,7 +45,7 @@ final class CandidateFigures {
     int columns = agreement.tiles.columns;
     TileSet at = place.ground();
     boolean[] in = at.mask();
-    boolean[] inside = TileSet.grown(in, columns, -1);
+    boolean[] inside = TileSet.shrunk(in, columns, 1);
     if (none(inside)) {
       inside = in;
     }
@@ -181,7 +181,7 @@ final class CandidateFigures {
       for (int i = 0; i < block.length; i++) {
         block[i] = odds[i] > 0 && agreement.judged(i);
       }
-      List<TileSet> parts = TileSet.parts(TileSet.openOrClosed(block, columns, -1), columns);
+      List<TileSet> parts = TileSet.parts(TileSet.opened(block, columns, 1), columns);
       int[] number = new int[odds.length];
       Arrays.fill(number, -1);
       for (int k = 0; k < parts.size(); k++) {

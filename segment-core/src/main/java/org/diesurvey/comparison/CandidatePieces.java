@@ -89,7 +89,7 @@ final class CandidatePieces {
     TileSet a = p.place().tiles();
     TileSet b = q.place().tiles();
     ConfirmedChange larger = a.count() >= b.count() ? p : q;
-    boolean[] all = TileSet.openOrClosed(a.with(b).mask(), columns, APART);
+    boolean[] all = TileSet.closed(a.with(b).mask(), columns, APART);
     return new ConfirmedChange(larger.place().over(new TileSet(columns, all)), larger.confidence());
   }
 }

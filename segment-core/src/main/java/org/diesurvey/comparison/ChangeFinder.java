@@ -190,7 +190,7 @@ final class ChangeFinder {
     for (int i = 0; i < left.length; i++) {
       left[i] = solid[i] && !explained[i];
     }
-    left = TileSet.openOrClosed(left, columns, 1);
+    left = TileSet.closed(left, columns, 1);
     List<ChangeCandidate> named = new ArrayList<>();
     for (TileSet whole : TileSet.parts(left, columns)) {
       named.addAll(oneOf(whole, named(whole)));
@@ -239,7 +239,7 @@ final class ChangeFinder {
   /** A scratch or an edge of residue is long but narrow. */
   private boolean thin(TileSet part) {
     int shorter = Math.min(part.right() - part.left(), part.bottom() - part.top());
-    boolean[] core = TileSet.grown(part.mask(), columns, -1);
+    boolean[] core = TileSet.shrunk(part.mask(), columns, 1);
     for (boolean b : core) {
       if (b) {
         return shorter < LEAST_SIDE;

@@ -99,7 +99,7 @@ final class ChangeNamer {
     for (int kind = 0; kind < 4; kind++) {
       boolean[] k = kinds[kind];
       // The rim of a block is no change of the logic around it.
-      boolean[] open = TileSet.openOrClosed(k, columns, kind == 0 ? -RIM_TILES : -1);
+      boolean[] open = TileSet.opened(k, columns, kind == 0 ? RIM_TILES : 1);
       for (int i = 0; i < open.length; i++) {
         open[i] &= k[i];
       }
@@ -227,7 +227,7 @@ final class ChangeNamer {
       near[i] &=
           part.mask()[i] || agreement.state[i] != State.SAME.ordinal() && tileBlock(first, i);
     }
-    return part.within(TileSet.openOrClosed(near, columns, -1));
+    return part.within(TileSet.opened(near, columns, 1));
   }
 
   /** What is gone and what is new of the same size and content is one block that moved. */
@@ -260,7 +260,7 @@ final class ChangeNamer {
     for (int i = 0; i < in.length; i++) {
       in[i] &= tileBlock(first, i);
     }
-    in = TileSet.openOrClosed(TileSet.openOrClosed(in, columns, 1), columns, -1);
+    in = TileSet.opened(TileSet.closed(in, columns, 1), columns, 1);
     List<TileSet> parts = TileSet.parts(in, columns);
     return parts.isEmpty() ? new TileSet(columns, in) : parts.get(0);
   }

@@ -24,7 +24,7 @@ final class ChangeParts {
       sure[i] &= odds[i] > SURE;
     }
     List<TileSet> cores = new ArrayList<>();
-    for (TileSet core : TileSet.parts(TileSet.grown(sure, columns, -1), columns)) {
+    for (TileSet core : TileSet.parts(TileSet.shrunk(sure, columns, 1), columns)) {
       if (core.count() >= LEAST_CORE) {
         cores.add(core);
       }

@@ -5,7 +5,7 @@ import java.util.function.IntPredicate;
 
 /**
  * Tiles of which single ones are asked for, closed by one tile (grown, then shrunk, as {@link
- * TileSet#openOrClosed} does); only what hangs together with given tiles is worked out.
+ * TileSet#closed} does); only what hangs together with given tiles is worked out.
  */
 final class ClosedTiles {
   private static final byte YES = 1;

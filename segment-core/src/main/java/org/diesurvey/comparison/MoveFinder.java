@@ -251,7 +251,7 @@ final class MoveFinder {
 
   /** Rows of logic beside a block may fit by chance, a few tiles at a time. */
   private TileSet withoutSpurs(TileSet block) {
-    boolean[] opened = TileSet.openOrClosed(block.mask(), agreement.tiles.columns, -SPUR_TILES);
+    boolean[] opened = TileSet.opened(block.mask(), agreement.tiles.columns, SPUR_TILES);
     List<TileSet> parts = TileSet.parts(opened, agreement.tiles.columns);
     return parts.isEmpty() || parts.get(0).count() < MAIN_PART * block.count()
         ? block

@@ -32,7 +32,7 @@ final class MovedGround {
     for (int i = 0; i < only.length; i++) {
       only[i] &= !q.mask()[i];
     }
-    double within = share(TileSet.grown(only, columns, -1), block);
+    double within = share(TileSet.shrunk(only, columns, 1), block);
     return Double.isNaN(within) ? share(only, block) : within;
   }
 

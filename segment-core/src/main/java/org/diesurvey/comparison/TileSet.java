@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.IntPredicate;
 import org.diesurvey.raster.LabelRaster;
-import org.diesurvey.vision.Components;
+import org.diesurvey.vision.Morphology;
 
 /** Some tiles of a grid, with their bounding box (right and bottom exclusive). */
 final class TileSet {
@@ -112,14 +112,24 @@ final class TileSet {
     return this;
   }
 
-  /** Grown by so many tiles in all directions; shrunk where negative. */
+  /** Grown by so many tiles in all directions. */
   static boolean[] grown(boolean[] mask, int columns, int by) {
-    return tiles(Components.dilate(raster(mask, columns), by));
+    return tiles(Morphology.dilate(raster(mask, columns), by));
   }
 
-  /** Opened by so many tiles where negative, else closed: see {@link Components#openOrClose}. */
-  static boolean[] openOrClosed(boolean[] mask, int columns, int by) {
-    return tiles(Components.openOrClose(raster(mask, columns), by));
+  /** Shrunk by so many tiles from all directions. */
+  static boolean[] shrunk(boolean[] mask, int columns, int by) {
+    return tiles(Morphology.erode(raster(mask, columns), by));
+  }
+
+  /** Without what is not wider than twice so many tiles: see {@link Morphology#open}. */
+  static boolean[] opened(boolean[] mask, int columns, int by) {
+    return tiles(Morphology.open(raster(mask, columns), by));
+  }
+
+  /** With gaps of up to twice so many tiles filled: see {@link Morphology#close}. */
+  static boolean[] closed(boolean[] mask, int columns, int by) {
+    return tiles(Morphology.close(raster(mask, columns), by));
   }
 
   private static LabelRaster raster(boolean[] mask, int columns) {

@@ -4,6 +4,7 @@ import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
+import org.diesurvey.vision.Morphology;
 
 /**
  * Where something lies on the surface: residue of upper metal and glare are far brighter than
@@ -85,7 +86,7 @@ final class DamageMask {
   /** One flag a tile: whether so much of it is hidden that its texture cannot be read. */
   static boolean[] tiles(DamageMap damage, TileGrid grid) {
     int halo = (int) Math.max(1, Math.round(HALO_UM / damage.cellUm()));
-    LabelRaster mask = Components.dilate(damage.mask(), halo);
+    LabelRaster mask = Morphology.dilate(damage.mask(), halo);
     boolean[] tiles = new boolean[grid.count()];
     int q = FineMap.PER_TILE;
     for (int t = 0; t < tiles.length; t++) {

@@ -4,6 +4,7 @@ import java.util.Arrays;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
 import org.diesurvey.vision.Components;
+import org.diesurvey.vision.Morphology;
 
 /**
  * The skirt of glare: as bright as what hides the surface, but the pattern below still shows. Where
@@ -55,7 +56,7 @@ final class GlareSkirt {
         continue;
       }
       if (inner == null) {
-        inner = Components.dilate(mask, -EDGE_CELLS);
+        inner = Morphology.erode(mask, EDGE_CELLS);
       }
       free(c, parts.ids(), inner, spots, fine);
     }

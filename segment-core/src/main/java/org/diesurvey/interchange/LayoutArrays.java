@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 import java.util.function.ToDoubleFunction;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.vision.Components;
+import org.diesurvey.vision.Morphology;
 
 /** Bit-cell arrays from the rectangles of single bit cells, um of the picture, y down. */
 final class LayoutArrays {
@@ -48,7 +49,7 @@ final class LayoutArrays {
       }
     }
     int reach = (int) Math.round(GAP_UM / grid / 2);
-    Components.Labelling parts = Components.label(Components.openOrClose(mask, reach));
+    Components.Labelling parts = Components.label(Morphology.close(mask, reach));
     LayoutCells.Box[] around = new LayoutCells.Box[parts.components().size() + 1];
     int[] count = new int[around.length];
     for (LayoutCells.Box b : bits) {

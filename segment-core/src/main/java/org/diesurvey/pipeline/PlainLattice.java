@@ -5,6 +5,7 @@ import org.diesurvey.features.FeatureTable;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
+import org.diesurvey.vision.Morphology;
 
 /**
  * Places where anybody sees a lattice of many cells in both directions. No scale changes that, so
@@ -48,9 +49,8 @@ final class PlainLattice {
     }
     Components.Labelling parts =
         Components.label(
-            Components.openOrClose(
-                Components.openOrClose(LabelRaster.over(grid.columns(), grid.rows(), strong), 1),
-                -2));
+            Morphology.open(
+                Morphology.close(LabelRaster.over(grid.columns(), grid.rows(), strong), 1), 2));
     boolean[] out = new boolean[strong.length];
     for (Components.Component part : parts.components()) {
       double[] cells =

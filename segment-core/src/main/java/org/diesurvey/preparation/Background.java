@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.vision.Components;
+import org.diesurvey.vision.Morphology;
 
 /**
  * What lies around the die, as one colour: the cells of the overview that are joined to the
@@ -99,7 +100,7 @@ final class Background {
     for (int i = 0; i < quiet.length; i++) {
       quiet[i] = (byte) (distance[i] <= threshold ? 1 : 0);
     }
-    int[] around = Components.ids(Components.openOrClose(LabelRaster.over(w, h, quiet), -1));
+    int[] around = Components.ids(Morphology.open(LabelRaster.over(w, h, quiet), 1));
     boolean[] outside = new boolean[w * h + 1];
     int margin = Math.max(1, Math.min(w, h) / 60);
     for (int y = 0; y < h; y++) {
@@ -115,8 +116,7 @@ final class Background {
     for (int i = 0; i < mask.length; i++) {
       mask[i] = (byte) (outside[around[i]] ? 0 : 1);
     }
-    Components.Labelling parts =
-        Components.label(Components.openOrClose(LabelRaster.over(w, h, mask), -4));
+    Components.Labelling parts = Components.label(Morphology.open(LabelRaster.over(w, h, mask), 4));
     List<CoarseDieRectangle> out = new ArrayList<>();
     for (Components.Component c : parts.components()) {
       if (c.cells() >= 0.5 * leastShare * w * h) {

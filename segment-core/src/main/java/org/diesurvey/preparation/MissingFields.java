@@ -5,6 +5,7 @@ import org.diesurvey.photo.PixelSource;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
 import org.diesurvey.vision.Components;
+import org.diesurvey.vision.Morphology;
 
 /**
  * Fields of a mosaic that were never photographed: straight-edged places in which every pixel has
@@ -161,8 +162,7 @@ final class MissingFields {
       flat[i] = (byte) (!Float.isNaN(tone[i]) && level(tone[i]) == level ? 1 : 0);
     }
     LabelRaster mask =
-        Components.openOrClose(
-            Components.openOrClose(LabelRaster.over(columns, rows, flat), NICK), -FRINGE);
+        Morphology.open(Morphology.close(LabelRaster.over(columns, rows, flat), NICK), FRINGE);
     Components.Labelling parts = Components.label(mask);
     for (Components.Component c : parts.components()) {
       if (isField(parts.ids(), c, level)) {

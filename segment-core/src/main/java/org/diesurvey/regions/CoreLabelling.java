@@ -6,6 +6,7 @@ import org.diesurvey.features.FeatureTable;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
+import org.diesurvey.vision.Morphology;
 
 /**
  * One label per tile inside the pad ring: smoothed evidence first, then what a person would require
@@ -214,11 +215,10 @@ final class CoreLabelling {
     int cells = SurfaceClass.BIT_CELLS.ordinal();
     int periphery = SurfaceClass.PERIPHERY.ordinal();
     LabelRaster seeds =
-        TileMasks.largeParts(Components.openOrClose(mask(cells), -1), tiles(LEAST_ARRAY_UM2));
-    LabelRaster block =
-        TileMasks.fillHoles(Components.openOrClose(mask(cells, periphery), 1), HOLES);
-    block = withoutStreets(Components.openOrClose(block, -1));
-    LabelRaster arrays = TileMasks.fillHoles(Components.openOrClose(mask(cells), 1), ARRAY_HOLES);
+        TileMasks.largeParts(Morphology.open(mask(cells), 1), tiles(LEAST_ARRAY_UM2));
+    LabelRaster block = TileMasks.fillHoles(Morphology.close(mask(cells, periphery), 1), HOLES);
+    block = withoutStreets(Morphology.open(block, 1));
+    LabelRaster arrays = TileMasks.fillHoles(Morphology.close(mask(cells), 1), ARRAY_HOLES);
     Components.Labelling parts = Components.label(block);
     int[] seed = new int[parts.components().size() + 1];
     double[] evidence = new double[seed.length];
@@ -290,8 +290,8 @@ final class CoreLabelling {
     int bare = SurfaceClass.BARE.ordinal();
     int broad = Math.max(1, (int) Math.round(BROAD_UM / 2 / grid.tileUm()));
     wideBare();
-    settle(Components.label(Components.openOrClose(mask(macro, bare), -broad)), false);
-    settle(Components.label(Components.openOrClose(mask(macro, bare), -1)), true);
+    settle(Components.label(Morphology.open(mask(macro, bare), broad)), false);
+    settle(Components.label(Morphology.open(mask(macro, bare), 1)), true);
     boolean[] open = new boolean[label.length];
     for (int t = 0; t < label.length; t++) {
       open[t] = label[t] == macro || label[t] == bare;
@@ -308,13 +308,12 @@ final class CoreLabelling {
     int bare = SurfaceClass.BARE.ordinal();
     int near = Math.max(1, (int) Math.round(NEAR_UM / grid.tileUm()));
     int wide = Math.max(1, (int) Math.round(WIDE_UM / 2 / grid.tileUm()));
-    LabelRaster devices = Components.openOrClose(mask(SurfaceClass.MACRO.ordinal()), near);
+    LabelRaster devices = Morphology.close(mask(SurfaceClass.MACRO.ordinal()), near);
     byte[] ground = mask(bare).array().clone();
     for (int t = 0; t < ground.length; t++) {
       ground[t] = devices.array()[t] != 0 ? 0 : ground[t];
     }
-    LabelRaster open =
-        Components.openOrClose(LabelRaster.over(grid.columns(), grid.rows(), ground), -wide);
+    LabelRaster open = Morphology.open(LabelRaster.over(grid.columns(), grid.rows(), ground), wide);
     LabelRaster large = TileMasks.largeParts(open, tiles(LEAST_BARE_UM2));
     for (int t = 0; t < label.length; t++) {
       if (large.array()[t] != 0) {

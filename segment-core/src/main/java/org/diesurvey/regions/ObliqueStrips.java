@@ -7,6 +7,7 @@ import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
+import org.diesurvey.vision.Morphology;
 import org.diesurvey.vision.StripShape;
 
 /**
@@ -58,8 +59,7 @@ final class ObliqueStrips {
       shown[t] = (byte) (core && label[t] != SurfaceClass.BARE.ordinal() ? 1 : 0);
     }
     byte[] broad =
-        Components.openOrClose(LabelRaster.over(grid.columns(), grid.rows(), shown), -HALF_WIDTH)
-            .array();
+        Morphology.open(LabelRaster.over(grid.columns(), grid.rows(), shown), HALF_WIDTH).array();
     byte[] narrow = new byte[label.length];
     for (int t = 0; t < narrow.length; t++) {
       narrow[t] = broad[t] != 0 ? 0 : shown[t];

@@ -17,6 +17,7 @@ import org.diesurvey.preparation.DieSide;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
+import org.diesurvey.vision.Morphology;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.Geometry;
 import org.locationtech.jts.geom.Polygon;
@@ -133,7 +134,7 @@ public final class RegionBuilder {
       m[t] = (byte) (is(t, classes) ? 1 : 0);
     }
     LabelRaster mask = LabelRaster.over(grid.columns(), grid.rows(), m);
-    Components.Labelling parts = Components.label(Components.openOrClose(mask, closing));
+    Components.Labelling parts = Components.label(Morphology.close(mask, closing));
     List<DieRegion> found = new ArrayList<>();
     for (Components.Component c : parts.components()) {
       shape(dieClass, parts, c, classes, taken, found);
@@ -251,7 +252,7 @@ public final class RegionBuilder {
     for (int t = 0; t < m.length; t++) {
       m[t] = (byte) (parts.ids()[t] == c.id() && is(t, SurfaceClass.BIT_CELLS) ? 1 : 0);
     }
-    LabelRaster cells = Components.openOrClose(LabelRaster.over(grid.columns(), grid.rows(), m), 1);
+    LabelRaster cells = Morphology.close(LabelRaster.over(grid.columns(), grid.rows(), m), 1);
     Components.Labelling inner = Components.label(cells);
     List<Polygon> out = new ArrayList<>();
     for (Components.Component a : inner.components()) {

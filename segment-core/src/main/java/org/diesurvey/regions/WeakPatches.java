@@ -5,6 +5,7 @@ import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
+import org.diesurvey.vision.Morphology;
 
 /**
  * Small or thin patches whose evidence is weak, as dust, scratches and stains on bare ground leave
@@ -79,7 +80,7 @@ final class WeakPatches {
     LabelRaster all = mask(of);
     Components.Labelling parts = Components.label(all);
     int half = (int) Math.round(thinUm / 2 / grid.tileUm());
-    LabelRaster broad = half > 0 ? Components.openOrClose(all, -half) : all;
+    LabelRaster broad = Morphology.open(all, half);
     boolean[] hasBroad = new boolean[parts.components().size() + 1];
     for (int t = 0; t < label.length; t++) {
       hasBroad[parts.ids()[t]] |= broad.array()[t] != 0;

@@ -6,7 +6,6 @@ import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
 import org.opencv.core.CvType;
 import org.opencv.core.Mat;
-import org.opencv.core.Size;
 import org.opencv.imgproc.Imgproc;
 
 /**
@@ -74,32 +73,6 @@ public final class Components {
       int[] ids = new int[mask.width() * mask.height()];
       labels.get(0, 0, ids);
       return ids;
-    }
-  }
-
-  /** Opening (radius below 0) or closing (above 0) with a square of side 2 |radius| + 1. */
-  public static LabelRaster openOrClose(LabelRaster mask, int radius) {
-    return radius == 0
-        ? mask
-        : morphed(mask, Math.abs(radius), radius < 0 ? Imgproc.MORPH_OPEN : Imgproc.MORPH_CLOSE);
-  }
-
-  /** Dilation (radius above 0) or erosion (below 0) with a square of side 2 |radius| + 1. */
-  public static LabelRaster dilate(LabelRaster mask, int radius) {
-    return morphed(mask, Math.abs(radius), radius < 0 ? Imgproc.MORPH_ERODE : Imgproc.MORPH_DILATE);
-  }
-
-  private static LabelRaster morphed(LabelRaster mask, int radius, int operation) {
-    try (MatScope scope = new MatScope()) {
-      Mat src = scope.bytes(mask.width(), mask.height(), mask.array());
-      Mat dst = scope.empty();
-      int side = 2 * radius + 1;
-      Mat kernel =
-          scope.adopt(Imgproc.getStructuringElement(Imgproc.MORPH_RECT, new Size(side, side)));
-      Imgproc.morphologyEx(src, dst, operation, kernel);
-      byte[] out = new byte[mask.width() * mask.height()];
-      dst.get(0, 0, out);
-      return LabelRaster.over(mask.width(), mask.height(), out);
     }
   }
 }

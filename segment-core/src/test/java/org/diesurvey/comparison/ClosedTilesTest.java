@@ -25,7 +25,7 @@ class ClosedTilesTest {
         seeds[i] = random.nextDouble() < 0.03;
       }
       List<TileSet> expected = new ArrayList<>();
-      for (TileSet t : TileSet.parts(TileSet.openOrClosed(found, COLUMNS, 1), COLUMNS)) {
+      for (TileSet t : TileSet.parts(TileSet.closed(found, COLUMNS, 1), COLUMNS)) {
         boolean any = false;
         for (int i = 0; i < seeds.length; i++) {
           any |= seeds[i] && t.mask()[i];

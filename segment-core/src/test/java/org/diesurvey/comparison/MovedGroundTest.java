@@ -47,7 +47,7 @@ class MovedGroundTest {
   /** Blocks everywhere but in a gap, into which windows widen them by a tile. */
   private static float[] allBut(int left, int right) {
     float[] out = new float[COLUMNS * ROWS];
-    boolean[] free = TileSet.grown(box(left, right).mask(), COLUMNS, -1);
+    boolean[] free = TileSet.shrunk(box(left, right).mask(), COLUMNS, 1);
     for (int i = 0; i < out.length; i++) {
       out[i] = free[i] ? -4 : 4;
     }

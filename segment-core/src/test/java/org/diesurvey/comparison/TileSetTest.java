@@ -46,11 +46,9 @@ class TileSetTest {
     boolean[] thin = some(0.08);
     boolean[] dense = some(0.93);
     assertArrayEquals(byDefinition(thin, 2), TileSet.grown(thin, COLUMNS, 2));
-    assertArrayEquals(byDefinition(dense, -1), TileSet.grown(dense, COLUMNS, -1));
-    assertArrayEquals(
-        byDefinition(byDefinition(thin, 1), -1), TileSet.openOrClosed(thin, COLUMNS, 1));
-    assertArrayEquals(
-        byDefinition(byDefinition(dense, -1), 1), TileSet.openOrClosed(dense, COLUMNS, -1));
+    assertArrayEquals(byDefinition(dense, -1), TileSet.shrunk(dense, COLUMNS, 1));
+    assertArrayEquals(byDefinition(byDefinition(thin, 1), -1), TileSet.closed(thin, COLUMNS, 1));
+    assertArrayEquals(byDefinition(byDefinition(dense, -1), 1), TileSet.opened(dense, COLUMNS, 1));
   }
 
   @Test

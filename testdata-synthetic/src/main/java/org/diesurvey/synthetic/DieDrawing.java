@@ -19,9 +19,6 @@ public final class DieDrawing {
 
   private static final double WIDE_FILLED = 0.4;
 
-  /** Share of the sparse dies whose ground is filled: small pieces stand in fill (own choice). */
-  private static final double SPARSE_FILLED = 0.55;
-
   private DieDrawing() {}
 
   /**
@@ -158,14 +155,6 @@ public final class DieDrawing {
     return most < 1.15 ? 1 : Math.min(OVERSAMPLING, most);
   }
 
-  private static double filled(DrawOptions.Style style) {
-    return switch (style) {
-      case SPARSE -> SPARSE_FILLED;
-      case WIDE -> WIDE_FILLED;
-      default -> FILLED;
-    };
-  }
-
   private static List<BlockTruth> paint(
       Canvas canvas, Floorplan plan, Technology tech, Dice dice, DrawOptions.Style style) {
     boolean showpiece = style == DrawOptions.Style.SHOWPIECE;
@@ -174,7 +163,7 @@ public final class DieDrawing {
     canvas.label(SurfaceLabel.SEAL_RING, plan.die);
     canvas.label(SurfaceLabel.EMPTY, plan.sealed);
     Dice tiles = dice.child("tiles");
-    boolean tiled = !showpiece && tiles.chance(filled(style));
+    boolean tiled = !showpiece && tiles.chance(style.wide() ? WIDE_FILLED : FILLED);
     if (tiled) {
       plan.fillGround(die, tiles);
     }

@@ -139,13 +139,9 @@ final class Floorplan {
     plan.placeMacros(dice.child("macros"));
     if (plan.sparse) {
       plan.contents().macrosBesideMemories(dice.child("beside memories"));
-      plan.contents().smallMacros(dice.child("small macros"));
     }
     if (plan.theme == Theme.BARE) {
       plan.contents().scatteredLogic(dice.child("scattered logic"));
-      if (plan.sparse) {
-        plan.contents().strips(dice.child("strips"));
-      }
     } else {
       plan.placeLogic(dice.child("logic"));
     }
@@ -308,14 +304,16 @@ final class Floorplan {
       if (place.isEmpty()) {
         continue;
       }
-      blocks.add(
-          contents()
-              .drawnMacro(
-                  md,
-                  "H" + (i + 1),
-                  place.get(),
-                  array,
-                  wide ? AnalogMacro.SHOWN : AnalogMacro.ANY));
+      if (array) {
+        DeviceArray devices = new DeviceArray(tech, md.child("array"), w, h);
+        String kind = devices.kind().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' ');
+        blocks.add(Block.macro("H" + (i + 1), kind, devices::paint, place.get(), md.between(0, 3)));
+        continue;
+      }
+      AnalogMacro macro =
+          new AnalogMacro(
+              tech, md.child("content"), w, h, wide ? AnalogMacro.SHOWN : AnalogMacro.ANY);
+      blocks.add(Block.macro("H" + (i + 1), macro, place.get(), md.between(0, 3)));
     }
   }
 

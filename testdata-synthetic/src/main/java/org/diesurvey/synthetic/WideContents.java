@@ -2,7 +2,6 @@ package org.diesurvey.synthetic;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 
 /** What dies of the wide style hold beside what all dies do. */
@@ -22,15 +21,6 @@ final class WideContents {
   private static final double FEW_ROWS = 0.12;
 
   private static final double FEW_ROWS_SPARSE = 0.35;
-
-  /** Share of the sparse dies with many small macros (own choice). */
-  private static final double SMALL_MACROS = 0.5;
-
-  /** Share of those macros that are real ones where there are any (own choice). */
-  private static final double SMALL_REAL = 0.6;
-
-  /** Share of the sparse dies of bare ground that hold strips of logic (own choice). */
-  private static final double STRIPS = 0.5;
 
   /**
    * @param blocks memories and macros; grow
@@ -98,7 +88,7 @@ final class WideContents {
         continue;
       }
       addLogic(pd, place.get(), common, turned);
-      taken.add(ground(place.get()));
+      taken.add(Block.macro("L", "logic", pen -> {}, place.get(), 0));
     }
   }
 
@@ -136,97 +126,9 @@ final class WideContents {
       if (!core.contains(at) || blocks.stream().anyMatch(b -> b.rect().overlaps(at.grown(1)))) {
         continue;
       }
-      blocks.add(drawnMacro(md, "B" + (i + 1), at, false, AnalogMacro.SHOWN));
+      AnalogMacro macro = new AnalogMacro(tech, md.child("content"), w, h, AnalogMacro.SHOWN);
+      blocks.add(Block.macro("B" + (i + 1), macro, at, md.between(0, 3)));
     }
-  }
-
-  /**
-   * Many small macros on half of the sparse dies: between memories and logic, in bare ground or in
-   * fill, as single amplifiers and test devices are.
-   */
-  void smallMacros(Dice d) {
-    int count = d.chance(SMALL_MACROS) ? d.between(3, 20) : 0;
-    double most = Math.min(core.widthUm(), core.heightUm()) * 0.3;
-    for (int i = 0; i < count; i++) {
-      Dice md = d.child("macro", i);
-      double side = md.logUniform(Math.min(20, most), Math.min(120, Math.max(21, most)));
-      double aspect = md.logUniform(0.4, 2.5);
-      double gap = md.logUniform(1.5, 60);
-      Dice kind = md.child("kind");
-      if (takes(LayoutBlock.Kind.MACRO) && kind.chance(SMALL_REAL)) {
-        new LayoutPlacer(real.get(), core, blocks).macro(kind, "S" + (i + 1), side);
-        continue;
-      }
-      RectUm need = new RectUm(0, 0, side * Math.sqrt(aspect), side / Math.sqrt(aspect));
-      boolean array = kind.chance(0.3);
-      String id = "S" + (i + 1);
-      FreePlace.find(md, core, blocks, need, gap)
-          .ifPresent(at -> blocks.add(drawnMacro(md, id, at, array, AnalogMacro.SHOWN)));
-    }
-  }
-
-  /**
-   * A drawn macro in its place.
-   *
-   * @param array whether it is an array of equal devices
-   * @param weights how often each kind of other macro is drawn
-   */
-  Block drawnMacro(Dice d, String id, RectUm at, boolean array, double[] weights) {
-    double w = at.widthUm();
-    double h = at.heightUm();
-    if (array) {
-      DeviceArray devices = new DeviceArray(tech, d.child("array"), w, h);
-      String kind = devices.kind().name().toLowerCase(Locale.ROOT).replace('_', ' ');
-      return Block.macro(id, kind, devices::paint, at, d.between(0, 3));
-    }
-    AnalogMacro macro = new AnalogMacro(tech, d.child("content"), w, h, weights);
-    return Block.macro(id, macro, at, d.between(0, 3));
-  }
-
-  /** Strips of one to six rows of logic in bare ground, alone or several side by side. */
-  void strips(Dice d) {
-    int groups = d.chance(STRIPS) ? d.between(1, 4) : 0;
-    LogicStyle common = library(d.child("library"));
-    boolean turned = d.chance(0.25);
-    double most = Math.min(core.widthUm(), core.heightUm());
-    List<Block> taken = new ArrayList<>(blocks);
-    logic.forEach(l -> taken.add(ground(l.area())));
-    stamped.forEach(l -> taken.add(ground(l.area())));
-    for (int i = 0; i < groups; i++) {
-      Dice gd = d.child("group", i);
-      double length = gd.logUniform(Math.min(40, most * 0.2), most * 0.9);
-      double across = common.rowUm() * (gd.between(1, 6) + 0.01);
-      double step = across + common.rowUm() * gd.logUniform(1, 8);
-      int strips = 1 + gd.weighted(3, 2, 1, 1, 1, 0.5, 0.5, 0.5);
-      double all = (strips - 1) * step + across;
-      RectUm need = new RectUm(0, 0, turned ? all : length, turned ? length : all);
-      Optional<RectUm> place = FreePlace.find(gd, core, taken, need, gd.logUniform(2, 60));
-      if (place.isEmpty()) {
-        continue;
-      }
-      taken.add(ground(place.get()));
-      for (int k = 0; k < strips; k++) {
-        Dice sd = gd.child("strip", k);
-        double own = length * (sd.chance(0.5) ? 1 : sd.uniform(0.4, 1));
-        double x = place.get().xUm() + (turned ? k * step : 0);
-        double y = place.get().yUm() + (turned ? 0 : k * step);
-        RectUm area = new RectUm(x, y, turned ? across : own, turned ? own : across);
-        if (takes(LayoutBlock.Kind.LOGIC) && sd.chance(0.3)) {
-          stamped.add(new StampedLogic(area, real.get(), sd.child("stamps"), turned));
-        } else {
-          logic.add(new LogicArea(area, common, sd.child("rows"), turned));
-        }
-      }
-    }
-  }
-
-  /** Ground that is taken. */
-  private static Block ground(RectUm area) {
-    return Block.macro("L", "logic", pen -> {}, area, 0);
-  }
-
-  private boolean takes(LayoutBlock.Kind kind) {
-    return real.isPresent() && real.get().takes(kind);
   }
 
   private static double x(RectUm r, double share) {
@@ -240,7 +142,9 @@ final class WideContents {
   /** A rectangle of logic, of real pieces on some dies. */
   void addLogic(Dice pd, RectUm area, LogicStyle common, boolean turned) {
     boolean t = pd.chance(0.9) ? turned : !turned;
-    if (takes(LayoutBlock.Kind.LOGIC) && pd.chance(sparse ? 0.6 : 0.85)) {
+    if (real.isPresent()
+        && real.get().takes(LayoutBlock.Kind.LOGIC)
+        && pd.chance(sparse ? 0.6 : 0.85)) {
       stamped.add(new StampedLogic(area, real.get(), pd.child("stamps"), t));
       return;
     }

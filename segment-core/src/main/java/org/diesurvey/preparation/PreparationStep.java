@@ -41,7 +41,7 @@ public record PreparationStep(Kind kind, String sentence, SortedMap<String, Doub
     LIGHT("light"),
     /** The light was evened by a photograph of an empty field. */
     FLAT_FIELD("flat-field"),
-    /** The tone of the die is unusual: it was straightened, or is only told. */
+    /** An unusual tone curve was straightened. */
     TONE("tone");
 
     private final String id;

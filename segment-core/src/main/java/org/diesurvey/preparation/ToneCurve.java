@@ -9,8 +9,7 @@ import org.diesurvey.raster.PixelRect;
 /**
  * Brings the middle of the greys of a die that is very dark or very bright as a whole back to where
  * photographs have it: cameras and editors apply powers of the light that differ by a factor of
- * four. Dies of usual brightness are left alone; those that are brighter than usual but not far are
- * told, since nothing says whether they were bent or are bright.
+ * four. Dies of usual brightness are left alone.
  *
  * @param exponent of the grey, 0 to 1
  * @param median grey of the die before
@@ -24,12 +23,6 @@ record ToneCurve(double exponent, double median) {
 
   private static final double BRIGHTEST = 0.84;
 
-  /**
-   * A median above this is told: of 26 drawn dies none lay above 0.58, of 18 photographs of dies
-   * one (0.63).
-   */
-  private static final double BRIGHT = 0.6;
-
   /** Where another median is brought to. */
   private static final double DARK_TO = 0.42;
 
@@ -38,15 +31,10 @@ record ToneCurve(double exponent, double median) {
   /** A power beyond this would show noise and steps rather than layout. */
   private static final double STRONGEST = 3;
 
-  /**
-   * The curve for a die of this median grey, power 1 where it is only told; empty if it is usual.
-   */
+  /** The curve for a die of this median grey; empty if it is of usual brightness. */
   static Optional<ToneCurve> of(double median) {
-    if (median <= 0 || median >= 1 || median >= DARKEST && median <= BRIGHT) {
+    if (median <= 0 || median >= 1 || median >= DARKEST && median <= BRIGHTEST) {
       return Optional.empty();
-    }
-    if (median > BRIGHT && median <= BRIGHTEST) {
-      return Optional.of(new ToneCurve(1, median));
     }
     double to = median < DARKEST ? DARK_TO : BRIGHT_TO;
     double exponent = Math.log(to) / Math.log(median);
@@ -56,21 +44,19 @@ record ToneCurve(double exponent, double median) {
 
   /** The photograph with this curve on its grey. Closing it closes the photograph. */
   PixelSource applied(PixelSource photo) {
-    return exponent == 1 ? photo : new Curved(photo, exponent);
+    return new Curved(photo, exponent);
   }
 
   PreparationStep step() {
-    String found =
-        exponent == 1
-            ? "The die is brighter than most (median grey %.0f %%); its greys were left as they"
-                + " are."
-            : median < DARKEST
-                ? "The die is very dark (median grey %.0f %%), so its greys were raised to the"
-                    + " power of %.2f."
-                : "The die is very bright (median grey %.0f %%), so its greys were raised to the"
-                    + " power of %.2f.";
     return PreparationStep.of(
-            PreparationStep.Kind.TONE, String.format(Locale.ROOT, found, 100 * median, exponent))
+            PreparationStep.Kind.TONE,
+            String.format(
+                Locale.ROOT,
+                "The die is very %s (median grey %.0f %%), so its greys were raised to the power of"
+                    + " %.2f.",
+                median < DARKEST ? "dark" : "bright",
+                100 * median,
+                exponent))
         .with("exponent", exponent)
         .with("median_grey", median);
   }

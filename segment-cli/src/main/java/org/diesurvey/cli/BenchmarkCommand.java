@@ -17,6 +17,7 @@ import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DieFiles;
 import org.diesurvey.synthetic.DrawOptions;
 import org.diesurvey.synthetic.DrawnDie;
+import org.diesurvey.vision.DecodeYardstick;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 
@@ -33,6 +34,9 @@ import picocli.CommandLine.Option;
 final class BenchmarkCommand implements Callable<Integer> {
   private static final double UM_PER_PX = 0.5;
   private static final long SEED = 48;
+
+  /** Of which the fastest counts. */
+  private static final int YARDSTICK_RUNS = 5;
 
   @Option(
       names = "--megapixels",
@@ -63,6 +67,14 @@ final class BenchmarkCommand implements Callable<Integer> {
   private int corrupt;
 
   @Option(
+      names = "--long",
+      paramLabel = "N",
+      description =
+          "Survey the photograph of the first size N times in one process instead, and tell the"
+              + " memory ten times on the way; 10 or more.")
+  private Integer surveys;
+
+  @Option(
       names = "--work",
       paramLabel = "DIR",
       description = "Folder for photographs and surveys; one in the temporary folder by default.")
@@ -90,8 +102,16 @@ final class BenchmarkCommand implements Callable<Integer> {
     if (corrupt < 0 || corrupt > photos) {
       throw new WrongOption("--corrupt", "must be from 0 to the number of --batch, was " + corrupt);
     }
+    if (surveys != null && surveys < 10) {
+      throw new WrongOption("--long", "must be 10 or more, was " + surveys);
+    }
     SurveyFolders.prepare(folder);
     try {
+      if (surveys != null) {
+        Path photo = photo(sizes.get(0), folder);
+        new LongRun(root.terminal(), photo, UM_PER_PX, folder).run(surveys);
+        return ExitCode.DONE;
+      }
       if (photos > 0) {
         new BatchBenchmark(root.terminal(), folder, photos, corrupt, sizes.get(0)).run();
         return ExitCode.DONE;
@@ -158,6 +178,26 @@ final class BenchmarkCommand implements Callable<Integer> {
                 Runtime.getRuntime().availableProcessors()));
     table.lines(2).forEach(root.terminal()::result);
     results.sort(Comparator.comparingDouble(FreshProcess.Result::wallSeconds));
+    root.terminal()
+        .result(
+            String.format(
+                Locale.ROOT,
+                "%s: %.1f MP, %d processors",
+                photo.getFileName(),
+                megapixels,
+                Runtime.getRuntime().availableProcessors()));
+    table.lines(2).forEach(root.terminal()::result);
+    results.sort(Comparator.comparingDouble(FreshProcess.Result::wallSeconds));
+    double yardstick = DecodeYardstick.seconds(photo, YARDSTICK_RUNS);
+    double middle = results.get(results.size() / 2).wallSeconds();
+    root.terminal()
+        .result(
+            String.format(
+                Locale.ROOT,
+                "  decoding by OpenCV and a pyramid of five levels %.2f s; the middle run took %.1f"
+                    + " times as long",
+                yardstick,
+                middle / yardstick));
     root.terminal().result("  share of time of the middle run");
     stages(results.get(results.size() / 2)).lines(4).forEach(root.terminal()::result);
     root.terminal().result("");

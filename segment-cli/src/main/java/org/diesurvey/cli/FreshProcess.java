@@ -68,9 +68,22 @@ final class FreshProcess {
 
   /** VmHWM of proc(5): "Peak resident set size". */
   private static OptionalLong peakResidentKib(long pid) {
+    return statusKib(Long.toString(pid), "VmHWM:");
+  }
+
+  /**
+   * A figure of this process, as Linux counts it.
+   *
+   * @param name as in proc(5), with its colon
+   */
+  static OptionalLong statusKib(String name) {
+    return statusKib("self", name);
+  }
+
+  private static OptionalLong statusKib(String process, String name) {
     try {
-      for (String line : Files.readAllLines(Path.of("/proc/" + pid + "/status"))) {
-        if (line.startsWith("VmHWM:")) {
+      for (String line : Files.readAllLines(Path.of("/proc", process, "status"))) {
+        if (line.startsWith(name)) {
           return OptionalLong.of(Long.parseLong(line.replaceAll("[^0-9]", "")));
         }
       }

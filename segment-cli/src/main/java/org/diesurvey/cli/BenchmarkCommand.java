@@ -178,16 +178,6 @@ final class BenchmarkCommand implements Callable<Integer> {
                 Runtime.getRuntime().availableProcessors()));
     table.lines(2).forEach(root.terminal()::result);
     results.sort(Comparator.comparingDouble(FreshProcess.Result::wallSeconds));
-    root.terminal()
-        .result(
-            String.format(
-                Locale.ROOT,
-                "%s: %.1f MP, %d processors",
-                photo.getFileName(),
-                megapixels,
-                Runtime.getRuntime().availableProcessors()));
-    table.lines(2).forEach(root.terminal()::result);
-    results.sort(Comparator.comparingDouble(FreshProcess.Result::wallSeconds));
     double yardstick = DecodeYardstick.seconds(photo, YARDSTICK_RUNS);
     double middle = results.get(results.size() / 2).wallSeconds();
     root.terminal()

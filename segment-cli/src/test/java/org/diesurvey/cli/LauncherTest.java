@@ -90,6 +90,7 @@ class LauncherTest {
               "rm",
               "touch",
               "mkdir",
+              "mv",
               "cat",
               "cksum",
               "sort")) {
@@ -114,6 +115,30 @@ class LauncherTest {
     Result r = run(launcher, temp, "demo");
     assertEquals(2, r.code());
     assertTrue(r.err().contains("Maven is missing"), r.err());
+  }
+
+  @Test
+  void archiveOfClasses_isMadeOnceForAJar_andNotMissed() throws Exception {
+    provideTools();
+    Path made = temp.resolve("made.txt");
+    script(
+        tools.resolve("java"),
+        "for a in \"$@\"; do case $a in -XX:ArchiveClassesAtExit=*) echo one >>'"
+            + made
+            + "'; : >\"${a#*=}\"; exit 0 ;; esac; done; exit 7");
+    Path archive = project.resolve("segment-cli/target/classes.jsa");
+    assertEquals(7, run(launcher, temp, "demo").code());
+    assertTrue(Files.isRegularFile(archive), "an archive");
+    assertEquals(7, run(launcher, temp, "demo").code());
+    assertEquals(1, Files.readAllLines(made).size());
+    Path jar = project.resolve("segment-cli/target/segment-cli-1.jar");
+    Files.setLastModifiedTime(
+        archive, FileTime.fromMillis(Files.getLastModifiedTime(jar).toMillis() - 2000));
+    assertEquals(7, run(launcher, temp, "demo").code());
+    assertEquals(2, Files.readAllLines(made).size(), "made again for a newer jar");
+    script(tools.resolve("java"), "exit 7");
+    Files.delete(archive);
+    assertEquals(7, run(launcher, temp, "demo").code(), "a Java that makes none");
   }
 
   @Test

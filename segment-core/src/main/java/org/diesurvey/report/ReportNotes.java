@@ -135,7 +135,7 @@ final class ReportNotes {
     }
     s.append("<h3>Settings</h3>\n<dl class=\"facts\">\n");
     String unit = survey.scale().calibration().isPresent() ? " \u00b5m" : " px";
-    fact(s, "Side of a tile", Quantities.significant(survey.method().tileUm(), 4) + unit);
+    fact(s, "Side of a tile", Quantities.significant(survey.method().tileUm(), 2) + unit);
     int px = survey.method().photoPxPerWorkingPx();
     fact(s, "Averaging", px == 1 ? "none, every pixel" : px + " x " + px + " px to one");
     s.append("</dl>\n");

@@ -87,9 +87,7 @@ final class BatchBenchmark {
         Integer.toString(photos),
         Figures.fixed(r.wallSeconds(), 1),
         Figures.fixed(60 * photos / r.wallSeconds(), 1),
-        r.peakResidentKib().isPresent()
-            ? Figures.fixed(r.peakResidentKib().getAsLong() / 1024.0, 0)
-            : "not known here");
+        FreshProcess.mib(r.peakResidentKib()));
   }
 
   private static String name(int i) {

@@ -164,9 +164,7 @@ final class BenchmarkCommand implements Callable<Integer> {
           Integer.toString(i),
           Figures.fixed(r.wallSeconds(), 2),
           Figures.fixed(megapixels / r.wallSeconds(), 2),
-          r.peakResidentKib().isPresent()
-              ? Figures.fixed(r.peakResidentKib().getAsLong() / 1024.0, 0)
-              : "not known here");
+          FreshProcess.mib(r.peakResidentKib()));
     }
     root.terminal()
         .result(
@@ -179,7 +177,7 @@ final class BenchmarkCommand implements Callable<Integer> {
     table.lines(2).forEach(root.terminal()::result);
     results.sort(Comparator.comparingDouble(FreshProcess.Result::wallSeconds));
     double yardstick = DecodeYardstick.seconds(photo, YARDSTICK_RUNS);
-    double middle = results.get(results.size() / 2).wallSeconds();
+    FreshProcess.Result middle = results.get(results.size() / 2);
     root.terminal()
         .result(
             String.format(
@@ -187,9 +185,9 @@ final class BenchmarkCommand implements Callable<Integer> {
                 "  decoding by OpenCV and a pyramid of five levels %.2f s; the middle run took %.1f"
                     + " times as long",
                 yardstick,
-                middle / yardstick));
+                middle.wallSeconds() / yardstick));
     root.terminal().result("  share of time of the middle run");
-    stages(results.get(results.size() / 2)).lines(4).forEach(root.terminal()::result);
+    stages(middle).lines(4).forEach(root.terminal()::result);
     root.terminal().result("");
   }
 

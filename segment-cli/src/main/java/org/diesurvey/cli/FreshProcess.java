@@ -66,6 +66,11 @@ final class FreshProcess {
     }
   }
 
+  /** Memory in MiB for a table. */
+  static String mib(OptionalLong kib) {
+    return kib.isPresent() ? Figures.fixed(kib.getAsLong() / 1024.0, 0) : "not known here";
+  }
+
   /** VmHWM of proc(5): "Peak resident set size". */
   private static OptionalLong peakResidentKib(long pid) {
     return statusKib(Long.toString(pid), "VmHWM:");

@@ -2,7 +2,6 @@ package org.diesurvey.cli;
 
 import java.io.IOException;
 import java.lang.management.ManagementFactory;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.OptionalLong;
@@ -46,7 +45,7 @@ final class LongRun {
     double last = 0;
     for (int i = 1; i <= surveys; i++) {
       survey(segmenter);
-      if (i % (surveys / PARTS) == 0) {
+      if ((long) i * PARTS / surveys > (i - 1L) * PARTS / surveys) {
         System.gc(); // what is in use, not what waits for the collector
         double heap = ManagementFactory.getMemoryMXBean().getHeapMemoryUsage().getUsed() / MIB;
         OptionalLong resident = FreshProcess.statusKib("VmRSS:");
@@ -55,8 +54,8 @@ final class LongRun {
         table.row(
             Integer.toString(i),
             Figures.fixed(heap, 1),
-            told(resident),
-            told(FreshProcess.statusKib("VmHWM:")));
+            FreshProcess.mib(resident),
+            FreshProcess.mib(FreshProcess.statusKib("VmHWM:")));
       }
     }
     table.lines(2).forEach(terminal::result);
@@ -68,14 +67,9 @@ final class LongRun {
     }
   }
 
-  private static String told(OptionalLong kib) {
-    return kib.isPresent() ? Figures.fixed(kib.getAsLong() / 1024.0, 0) : "not known here";
-  }
-
   private void survey(DieSegmenter segmenter) throws IOException {
     try (DiePhoto open = DiePhoto.open(photo)) {
       Calibration scale = Calibration.ofPixelPitch(umPerPx, 0.002 * umPerPx);
-      Files.createDirectories(folder);
       SurveyFolder.write(
           segmenter.segment(open, scale), open.pixels(), folder.resolve("long"), Instant.EPOCH);
     }

@@ -51,16 +51,22 @@ final class PhotoStatements {
     if (die != null && die < 1) {
       throw new WrongOption("--die", "must be the number of a die, 1 or more, was " + die);
     }
-    Optional<FlatField> flat = Optional.empty();
-    if (flatField != null) {
-      try (DiePhoto photo = DiePhoto.open(flatField)) {
-        flat = Optional.of(FlatField.of(photo));
-      }
-    }
+    Optional<FlatField> flat = flatField().map(PhotoStatements::flatField);
     if (plane != null && plane < 1) {
       throw new WrongOption("--plane", "must be the number of a picture, 1 or more, was " + plane);
     }
     return new PhotoOptions(number(die), flat, number(plane));
+  }
+
+  /**
+   * Reads the photograph of an empty field.
+   *
+   * @throws org.diesurvey.DieInputException if it cannot be used
+   */
+  static FlatField flatField(Path file) {
+    try (DiePhoto photo = DiePhoto.open(file)) {
+      return FlatField.of(photo);
+    }
   }
 
   private static OptionalInt number(Integer stated) {

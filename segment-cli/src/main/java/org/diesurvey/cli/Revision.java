@@ -30,9 +30,6 @@ import org.diesurvey.survey.SurveyJson;
  * @param survey the survey's file; empty for a photograph
  */
 record Revision(Path given, Optional<Path> survey) {
-  /** Folders above a survey in which its photograph is looked for. */
-  private static final int FOLDERS = 3;
-
   static Revision of(Path given) {
     Path inside = given.resolve(SurveyFolder.SURVEY);
     if (Files.isDirectory(given)) {
@@ -138,37 +135,22 @@ record Revision(Path given, Optional<Path> survey) {
     return read.preparation()
         .flatField()
         .map(f -> fileOf(f.fileName(), "the empty field that the light was measured on", folders))
-        .map(
-            file -> {
-              try (DiePhoto empty = DiePhoto.open(file)) {
-                return FlatField.of(empty);
-              }
-            });
+        .map(PhotoStatements::flatField);
   }
 
   /** A file that a survey names: in the folders named, or beside the survey and above it. */
   private Path fileOf(String named, String what, List<Path> folders) {
-    // Only the name counts: a file from elsewhere must not lead to other places.
-    Path name = Path.of(named.replace('\\', '/').replace("\0", "")).getFileName();
-    for (Path folder : folders) {
-      if (name != null && Files.isRegularFile(folder.resolve(name))) {
-        return folder.resolve(name);
-      }
-    }
-    Path folder = survey.orElseThrow().toAbsolutePath().normalize().getParent();
-    for (int i = 0; name != null && i < FOLDERS && folder != null; i++) {
-      if (Files.isRegularFile(folder.resolve(name))) {
-        return folder.resolve(name);
-      }
-      folder = folder.getParent();
-    }
-    throw new DieInputException(
-        Reason.FILE_MISSING,
-        given
-            + ": "
-            + what
-            + ", '"
-            + named
-            + "', is not beside the survey; name its folder with --photos.");
+    return NamedFile.find(
+            named, folders, survey.orElseThrow().toAbsolutePath().normalize().getParent())
+        .orElseThrow(
+            () ->
+                new DieInputException(
+                    Reason.FILE_MISSING,
+                    given
+                        + ": "
+                        + what
+                        + ", '"
+                        + named
+                        + "', is not beside the survey; name its folder with --photos."));
   }
 }

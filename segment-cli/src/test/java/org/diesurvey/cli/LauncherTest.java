@@ -139,6 +139,7 @@ class LauncherTest {
     script(tools.resolve("java"), "exit 7");
     Files.delete(archive);
     assertEquals(7, run(launcher, temp, "demo").code(), "a Java that makes none");
+    assertEquals(0, Files.size(archive), "and is not asked again");
   }
 
   @Test

@@ -15,6 +15,7 @@ import org.diesurvey.features.FeatureTable;
 import org.diesurvey.features.FineMap;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.raster.LabelRaster;
+import org.diesurvey.raster.PixelRect;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
 import org.diesurvey.vision.Morphology;
@@ -157,22 +158,8 @@ public final class RegionBuilder {
       SurfaceClass[] classes,
       List<Geometry> taken,
       List<DieRegion> found) {
-    int x0 = c.bounds().x();
-    int y0 = c.bounds().y();
-    int x1 = x0 + c.bounds().width();
-    int y1 = y0 + c.bounds().height();
     boolean block = dieClass == DieClass.MEMORY_ARRAY || dieClass == DieClass.HARD_MACRO;
-    boolean asRectangle =
-        block && c.cells() >= RECTANGLE_FILL * c.bounds().width() * c.bounds().height();
-    List<Polygon> polygons =
-        TileShapes.polygons(
-            grid,
-            y0,
-            y1,
-            x0,
-            x1,
-            (r, col) -> asRectangle || parts.ids()[r * grid.columns() + col] == c.id());
-    for (Polygon raw : polygons) {
+    for (Polygon raw : polygons(parts, c, block)) {
       Geometry g = clipToCore(snapper.snap(raw));
       if (!taken.isEmpty()) {
         g = g.difference(taken.get(0));
@@ -256,22 +243,10 @@ public final class RegionBuilder {
     Components.Labelling inner = Components.label(cells);
     List<Polygon> out = new ArrayList<>();
     for (Components.Component a : inner.components()) {
-      int x0 = a.bounds().x();
-      int y0 = a.bounds().y();
-      int x1 = x0 + a.bounds().width();
-      int y1 = y0 + a.bounds().height();
       if (a.cells() < 6) {
         continue;
       }
-      boolean asRectangle = a.cells() >= RECTANGLE_FILL * a.bounds().width() * a.bounds().height();
-      for (Polygon raw :
-          TileShapes.polygons(
-              grid,
-              y0,
-              y1,
-              x0,
-              x1,
-              (r, col) -> asRectangle || inner.ids()[r * grid.columns() + col] == a.id())) {
+      for (Polygon raw : polygons(inner, a, true)) {
         // Each array is snapped by itself, so the sides of two may come to cross.
         Geometry own = TileShapes.areas(snapper.snap(raw).intersection(outline));
         for (Polygon other : out) {
@@ -281,6 +256,24 @@ public final class RegionBuilder {
       }
     }
     return out;
+  }
+
+  /**
+   * Outlines of a component along its tiles.
+   *
+   * @param block whether one that nearly fills its bounds is a rectangle
+   */
+  private List<Polygon> polygons(
+      Components.Labelling parts, Components.Component c, boolean block) {
+    PixelRect b = c.bounds();
+    boolean asRectangle = block && c.cells() >= RECTANGLE_FILL * b.width() * b.height();
+    return TileShapes.polygons(
+        grid,
+        b.y(),
+        b.y() + b.height(),
+        b.x(),
+        b.x() + b.width(),
+        (r, col) -> asRectangle || parts.ids()[r * grid.columns() + col] == c.id());
   }
 
   private DieRegion region(

@@ -12,16 +12,19 @@ import org.diesurvey.tiles.TileGrid;
  */
 final class TileStatistics {
   /**
-   * Most tile rows of one band. Bands are independent, so their order changes nothing; with their
-   * height confidences move in the fourth decimal.
+   * Most tile rows of one band. Bands are independent and see all that their filters reach, so
+   * neither their order nor their height changes anything.
    */
   private static final int BAND_TILE_ROWS = 40;
 
   /** Rows above and below a band that the lags and the local contrast reach into, working px. */
   private static final int LEAST_MARGIN_PX = 72;
 
-  /** The same for the coarsest band-pass filter, um: three deviations of its outer scale. */
-  private static final double MARGIN_UM = 48;
+  /**
+   * The same for the coarsest band-pass filter, um: four deviations of its outer scale, at which
+   * the filter ends, and two pixels of the raster that it is formed on.
+   */
+  private static final double MARGIN_UM = 80;
 
   private final TileGrid grid;
   private final FineMap fine;
@@ -49,9 +52,14 @@ final class TileStatistics {
 
   /** Reads the upright die once. */
   static TileStatistics of(PreparedDie die, TileGrid grid) {
+    return of(die, grid, BAND_TILE_ROWS);
+  }
+
+  /** The same with bands of another height, which must change nothing. */
+  static TileStatistics of(PreparedDie die, TileGrid grid, int mostBandRows) {
     TileStatistics s = new TileStatistics(grid);
     GrayRaster half = new GrayRaster(Math.max(1, die.width() / 2), Math.max(1, die.height() / 2));
-    int each = bandRows(grid);
+    int each = bandRows(grid, mostBandRows);
     IntStream.range(0, (grid.rows() + each - 1) / each)
         .parallel()
         .forEach(b -> s.finestBand(die, b * each, Math.min(grid.rows(), (b + 1) * each), half));
@@ -63,8 +71,8 @@ final class TileStatistics {
   }
 
   /** Tile rows of a band so that bands are alike and their number is even: pairs of processors. */
-  private static int bandRows(TileGrid grid) {
-    int bands = 2 * ((grid.rows() + 2 * BAND_TILE_ROWS - 1) / (2 * BAND_TILE_ROWS));
+  private static int bandRows(TileGrid grid, int most) {
+    int bands = 2 * ((grid.rows() + 2 * most - 1) / (2 * most));
     return Math.max(1, (grid.rows() + bands - 1) / bands);
   }
 
@@ -112,7 +120,7 @@ final class TileStatistics {
     for (int l = 1; l < Level.ALL.length; l++) {
       GrayRaster u = LocalContrast.of(g);
       int level = l;
-      int each = bandRows(grid);
+      int each = bandRows(grid, BAND_TILE_ROWS);
       IntStream.range(0, (grid.rows() + each - 1) / each)
           .parallel()
           .forEach(

@@ -86,7 +86,7 @@ final class PreparationNotices {
 
   static void addLevels(Levels levels, List<PreparationStep> steps, List<Notice> out) {
     steps.stream()
-        .filter(s -> s.kind() == PreparationStep.Kind.TONE)
+        .filter(s -> s.kind() == PreparationStep.Kind.UNUSUAL_TONE)
         .forEach(
             s ->
                 out.add(

@@ -1,10 +1,14 @@
 package org.diesurvey.preparation;
 
 import java.util.Arrays;
+import java.util.function.DoubleBinaryOperator;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.raster.PixelRect;
 
-/** Mean grey of small windows spread over a die, from which the fall-off of the light is read. */
+/**
+ * Greys of small windows spread over a die, from which the fall-off of the light is read and the
+ * middle of its greys.
+ */
 final class LightSample {
   private static final int PER_SIDE = 40;
 
@@ -12,7 +16,11 @@ final class LightSample {
   private final double[] v;
   private final double[] grey;
 
-  private LightSample(double[] u, double[] v, double[] grey) {
+  /** Pixels of the middle row of each window. */
+  private final float[] pixels;
+
+  private LightSample(double[] u, double[] v, double[] grey, float[] pixels) {
+    this.pixels = pixels;
     this.u = u;
     this.v = v;
     this.grey = grey;
@@ -28,6 +36,7 @@ final class LightSample {
     double[] u = new double[n * n];
     double[] v = new double[n * n];
     double[] grey = new double[n * n];
+    float[] pixels = new float[n * n * side];
     int count = 0;
     float[] window = new float[side * side];
     for (int j = 0; j < n; j++) {
@@ -47,18 +56,43 @@ final class LightSample {
         for (float g : window) {
           sum += g;
         }
+        System.arraycopy(window, side / 2 * side, pixels, count * side, side);
         u[count] = 2 * (i + 0.5) / n - 1;
         v[count] = 2 * (j + 0.5) / n - 1;
         grey[count++] = sum / window.length;
       }
     }
     return new LightSample(
-        Arrays.copyOf(u, count), Arrays.copyOf(v, count), Arrays.copyOf(grey, count));
+        Arrays.copyOf(u, count),
+        Arrays.copyOf(v, count),
+        Arrays.copyOf(grey, count),
+        Arrays.copyOf(pixels, count * side));
   }
 
-  /** Median of the windows' mean greys; 0.5 where none lies in the photograph. */
+  /**
+   * Median grey of pixels spread over the die; a curve through the greys takes it along. 0.5 where
+   * none lies in the photograph.
+   */
   double median() {
-    return grey.length == 0 ? 0.5 : EdgeLine.median(grey.clone());
+    return median((atU, atV) -> 1);
+  }
+
+  /**
+   * The same once light is evened.
+   *
+   * @param gain at a place of the upright raster given from -1 to 1 along each side
+   */
+  double median(DoubleBinaryOperator gain) {
+    if (grey.length == 0) {
+      return 0.5;
+    }
+    int each = pixels.length / grey.length;
+    float[] lit = new float[pixels.length];
+    for (int i = 0; i < lit.length; i++) {
+      lit[i] = (float) (pixels[i] * gain.applyAsDouble(u[i / each], v[i / each]));
+    }
+    Arrays.sort(lit);
+    return lit[lit.length / 2];
   }
 
   Illumination fit() {

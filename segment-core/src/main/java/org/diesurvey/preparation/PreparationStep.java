@@ -41,8 +41,10 @@ public record PreparationStep(Kind kind, String sentence, SortedMap<String, Doub
     LIGHT("light"),
     /** The light was evened by a photograph of an empty field. */
     FLAT_FIELD("flat-field"),
-    /** An unusual tone curve was straightened. */
-    TONE("tone");
+    /** The middle of the greys was brought to its place. */
+    TONE("tone"),
+    /** The same for a die that is very dark or very bright. */
+    UNUSUAL_TONE("unusual-tone");
 
     private final String id;
 

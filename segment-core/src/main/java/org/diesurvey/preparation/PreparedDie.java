@@ -27,6 +27,7 @@ public final class PreparedDie {
   private final int height;
   private final PlaneMap uprightToPhoto;
   private final Optional<FlatField> flat;
+  private final Optional<ToneCurve> toneOfLit;
   private final Illumination light;
   private final MissingFields missing;
   private final float filling;
@@ -45,10 +46,14 @@ public final class PreparedDie {
     this.uprightToPhoto = uprightToPhoto(frame, bin);
     this.missing = MissingFields.of(source);
     LightSample levels = LightSample.of(grey, this);
+    Optional<ToneCurve> tone =
+        ToneCurve.of(
+            flat.map(f -> levels.median((u, v) -> gain((u + 1) / 2 * width, (v + 1) / 2 * height)))
+                .orElseGet(levels::median));
     // A flat field evens light as the camera recorded it; a curve before it would spoil that.
-    Optional<ToneCurve> tone = flat.isPresent() ? Optional.empty() : ToneCurve.of(levels.median());
-    this.source = tone.map(t -> t.applied(grey)).orElse(grey);
-    LightSample lit = tone.isPresent() ? LightSample.of(this.source, this) : levels;
+    this.toneOfLit = flat.isPresent() ? tone : Optional.empty();
+    this.source = toneOfLit.isPresent() ? grey : tone.map(t -> t.applied(grey)).orElse(grey);
+    LightSample lit = this.source == grey ? levels : LightSample.of(this.source, this);
     this.filling = (float) lit.median();
     this.light = flat.isPresent() ? Illumination.EVEN : lit.fit();
     this.steps = new ArrayList<>(FrameSteps.of(frame));
@@ -269,15 +274,11 @@ public final class PreparedDie {
     int y0 = (int) Math.floor(min(ys)) - margin;
     int x1 = (int) Math.ceil(max(xs)) + margin;
     int y1 = (int) Math.ceil(max(ys)) + margin;
-    x0 = Math.max(0, Math.min(x0, source.width() - 1));
-    y0 = Math.max(0, Math.min(y0, source.height() - 1));
-    x1 = Math.max(x0 + 1, Math.min(x1, source.width()));
-    y1 = Math.max(y0 + 1, Math.min(y1, source.height()));
-    PixelRect window = new PixelRect(x0, y0, x1 - x0, y1 - y0);
+    PixelRect window = window(x0, y0, x1, y1);
     float[] grey = new float[window.width() * window.height()];
     source.readGray(window, grey);
     GrayRaster raster = GrayRaster.over(window.width(), window.height(), grey);
-    PlaneTransform toWindow = new PlaneTransform(1, 0, -x0, 0, 1, -y0);
+    PlaneTransform toWindow = new PlaneTransform(1, 0, -window.x(), 0, 1, -window.y());
     if (bin > 1) {
       int w = Math.max(1, window.width() / bin);
       int h = Math.max(1, window.height() / bin);
@@ -292,6 +293,23 @@ public final class PreparedDie {
     }
     applyLight(upright, y);
     return upright;
+  }
+
+  /**
+   * The part of a rectangle that the photograph holds, in whole squares of averaged pixels counted
+   * from the photograph's own corner, so that no band averages other pixels than the next.
+   */
+  private PixelRect window(int x0, int y0, int x1, int y1) {
+    int[] across = span(x0, x1, source.width());
+    int[] down = span(y0, y1, source.height());
+    return new PixelRect(across[0], down[0], across[1] - across[0], down[1] - down[0]);
+  }
+
+  private int[] span(int from, int to, int size) {
+    int squares = Math.max(1, size / bin);
+    int first = Math.max(0, Math.min(Math.floorDiv(from, bin), squares - 1));
+    int end = Math.max(first + 1, Math.min((to + bin - 1) / bin, squares));
+    return new int[] {first * bin, Math.min(size, end * bin)};
   }
 
   /** Gives missing fields a usual tone, so that their edges are no texture of what is beside. */
@@ -334,6 +352,7 @@ public final class PreparedDie {
         }
       }
     }
+    toneOfLit.ifPresent(t -> t.apply(a, a.length));
   }
 
   private double gain(double x, double y) {

@@ -296,6 +296,9 @@ public final class RegionBuilder {
         }
       }
     }
+    if (dieClass == DieClass.HARD_MACRO || dieClass == DieClass.LOGIC) {
+      withoutMemory(sum, tiles);
+    }
     Map<DieClass, Double> mean = mean(sum, tiles);
     double meanProbability =
         dieClass == DieClass.UNCLEAR
@@ -327,6 +330,18 @@ public final class RegionBuilder {
     }
     for (SurfaceClass s : SurfaceClass.values()) {
       sum.merge(s.dieClass(), (double) probabilities.get(tile, s), Double::sum);
+    }
+  }
+
+  /**
+   * Takes memory out of the evidence for a block that was found to be none: bit cells are too few
+   * in it, so what speaks for them and their periphery speaks for the rest in proportion.
+   */
+  private static void withoutMemory(Map<DieClass, Double> sum, int tiles) {
+    double rest = tiles - sum.getOrDefault(DieClass.MEMORY_ARRAY, 0.0);
+    sum.remove(DieClass.MEMORY_ARRAY);
+    if (rest > 0) {
+      sum.replaceAll((c, v) -> v * tiles / rest);
     }
   }
 

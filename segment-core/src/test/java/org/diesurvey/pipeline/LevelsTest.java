@@ -7,16 +7,12 @@ import java.awt.image.BufferedImage;
 import java.awt.image.DataBufferUShort;
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import javax.imageio.ImageIO;
 import org.diesurvey.calibration.Calibration;
-import org.diesurvey.classification.DieClass;
 import org.diesurvey.photo.DiePhoto;
-import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.PixelRect;
 import org.diesurvey.report.LabelMap;
-import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.synthetic.DemoDie;
 import org.diesurvey.synthetic.DieFiles;
@@ -31,12 +27,6 @@ import org.junit.jupiter.params.provider.CsvSource;
 class LevelsTest {
   /** Largest share of the die whose class may change. */
   private static final double MOST_CHANGED = 0.01;
-
-  /**
-   * The same for a power of the greys; 1.7 to 3.2 % measured, more than the 1 % that is wanted.
-   * What changes are borders, by less than their uncertainty.
-   */
-  private static final double MOST_CHANGED_BY_POWER = 0.035;
 
   @TempDir private static Path folder;
 
@@ -93,14 +83,6 @@ class LevelsTest {
     return off / (double) die;
   }
 
-  private static Measured area(Survey s, DieClass of) {
-    return s.totals().stream()
-        .filter(t -> t.dieClass() == of)
-        .findFirst()
-        .flatMap(ClassTotal::areaMm2)
-        .orElseThrow();
-  }
-
   private static boolean told(Survey s, String notice) {
     return s.notices().stream().anyMatch(n -> n.id().equals(notice));
   }
@@ -123,15 +105,9 @@ class LevelsTest {
 
   @ParameterizedTest(name = "power {0}")
   @CsvSource({"0.5", "0.7", "1.4", "2.2"})
-  void power_movesBordersWithinTheirUncertainty(double power) throws IOException {
+  void power_changesNothing(double power) throws IOException {
     Survey s = survey(16, v -> Math.pow(v, power), 65535);
-    assertTrue(changed(s) <= MOST_CHANGED_BY_POWER, "changed " + changed(s));
-    for (DieClass c : List.of(DieClass.MEMORY_ARRAY, DieClass.LOGIC, DieClass.PAD_RING)) {
-      Measured before = area(plain, c);
-      Measured after = area(s, c);
-      double most = 2 * Math.hypot(before.standardUncertainty(), after.standardUncertainty());
-      assertEquals(before.value(), after.value(), most, c.label());
-    }
+    assertTrue(changed(s) <= MOST_CHANGED, "changed " + changed(s));
   }
 
   @ParameterizedTest(name = "{0} bits in 16")

@@ -1,0 +1,63 @@
+package org.diesurvey.features;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.List;
+import org.diesurvey.preparation.DrawnSource;
+import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.raster.PixelPoint;
+import org.diesurvey.tiles.TileGrid;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class TileStatisticsTest {
+  private static double layout(double x, double y) {
+    return x % 7.3 < 3 && y % 5.2 < 3 ? 0.62 : 0.34 + 0.05 * Math.sin(x / 40 + y / 90);
+  }
+
+  /** A die of a width and height that lies turned in the photograph. */
+  private static PreparedDie turned(DrawnSource photo, double deg, int bin) {
+    double cos = Math.cos(Math.toRadians(deg));
+    double sin = Math.sin(Math.toRadians(deg));
+    double w = photo.width() - 40;
+    double h = photo.height() - 40;
+    List<PixelPoint> corners =
+        List.of(
+            new PixelPoint(23.4, 17.7),
+            new PixelPoint(23.4 + w * cos, 17.7 + w * sin),
+            new PixelPoint(23.4 + w * cos - h * sin, 17.7 + w * sin + h * cos),
+            new PixelPoint(23.4 - h * sin, 17.7 + h * cos));
+    return PreparedDie.of(photo, new PreparedDie.Frame(true, corners, deg, 0.5), bin);
+  }
+
+  /** Filters see all that they reach beyond their band, and bands average the same pixels. */
+  @ParameterizedTest(name = "turned by {0} degrees, {1} px averaged, {2} um/px")
+  @CsvSource({"0, 1, 0.5", "1.3, 1, 0.4", "0.7, 2, 0.31", "0, 3, 0.6", "0, 1, 4"})
+  void heightOfBands_changesNoBit(double deg, int bin, double pitchUm) {
+    DrawnSource photo =
+        DrawnSource.noisy(150 * bin, 620 * bin, 0.02, 31, TileStatisticsTest::layout);
+    PreparedDie die = turned(photo, deg, bin);
+    TileGrid grid = new TileGrid(Math.max(8, 3 * pitchUm), pitchUm, die.width(), die.height());
+    TileStatistics whole = TileStatistics.of(die, grid, 1000);
+    for (int rows : new int[] {40, 11, 3}) {
+      TileStatistics s = TileStatistics.of(die, grid, rows);
+      for (int p = 0; p < s.texture().length; p++) {
+        assertArrayEquals(whole.texture()[p], s.texture()[p], rows + " rows, plane " + p);
+      }
+      for (int l = 0; l < Level.ALL.length; l++) {
+        assertArrayEquals(whole.zero(l), s.zero(l), rows + " rows, level " + l);
+        for (int k = 0; k < Level.ALL[l].lags(); k++) {
+          assertArrayEquals(whole.alongX(l)[k], s.alongX(l)[k], rows + " rows, level " + l);
+          assertArrayEquals(whole.alongY(l)[k], s.alongY(l)[k], rows + " rows, level " + l);
+        }
+      }
+      for (int r = 0; r < s.fine().rows(); r++) {
+        for (int c = 0; c < s.fine().columns(); c++) {
+          assertEquals(whole.fine().grey(r, c), s.fine().grey(r, c));
+          assertEquals(whole.fine().activity(r, c), s.fine().activity(r, c));
+        }
+      }
+    }
+  }
+}

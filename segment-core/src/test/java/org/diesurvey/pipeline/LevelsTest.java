@@ -15,7 +15,7 @@ import org.diesurvey.classification.DieClass;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.PixelRect;
-import org.diesurvey.report.LabelMap;
+import org.diesurvey.report.picture.LabelMap;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.synthetic.DemoDie;

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.diesurvey.report.page.PageParts;
 import org.junit.jupiter.api.Test;
 
 /** The library that stands with the sources, since no Maven artifact carries it. */

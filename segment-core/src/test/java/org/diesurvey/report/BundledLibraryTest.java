@@ -20,7 +20,7 @@ class BundledLibraryTest {
     assumeTrue(
         Files.isRegularFile(PACKAGE), "skipped: run npm ci in segment-core/src/test/browser first");
     try (var ours =
-        BundledLibraryTest.class.getResourceAsStream("library/polygon-clipping.min.js")) {
+        BundledLibraryTest.class.getResourceAsStream("page/library/polygon-clipping.min.js")) {
       assertArrayEquals(Files.readAllBytes(PACKAGE), ours.readAllBytes());
     }
   }

@@ -136,7 +136,7 @@ public final class PageParts {
 
   private static String text(List<String> parts) {
     return parts.stream()
-        .map(name -> "// " + name + "\n" + resource("page/" + name + ".js"))
+        .map(name -> "// " + name + "\n" + resource("script/" + name + ".js"))
         .collect(Collectors.joining("\n"));
   }
 

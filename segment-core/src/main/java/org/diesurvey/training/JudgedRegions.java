@@ -1,4 +1,4 @@
-package org.diesurvey.cli;
+package org.diesurvey.training;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -16,15 +16,17 @@ import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.geom.prep.PreparedGeometry;
 import org.locationtech.jts.geom.prep.PreparedGeometryFactory;
 
-/** Regions that a model finds on a drawn die, each with whether its class is right. */
-final class TrainingRegions {
-  private TrainingRegions() {}
+/**
+ * Regions that a model finds on a die whose truth is known, each with whether its class is right.
+ */
+final class JudgedRegions {
+  private JudgedRegions() {}
 
   /** Share of a tile from which its class counts as what the place is. */
   private static final double MOSTLY = 0.5;
 
-  /** Surveys a drawn die and compares; runs on the calling thread's fork-join pool. */
-  static List<RegionConfidence.Outcome> judge(LabelledTiles die, TileClassifier classifier) {
+  /** Forms the regions and compares; runs on the calling thread's fork-join pool. */
+  static List<RegionConfidence.Outcome> of(LabelledTiles die, TileClassifier classifier) {
     List<DieRegion> regions =
         RegionBuilder.of(
             classifier.classify(die.features(), die.sides()),

@@ -58,7 +58,7 @@ class ArchitectureTest {
               + " json jts",
           "pipeline: quantity raster vision photo calibration preparation inspection tiles features"
               + " classification regions measures estimates survey interchange | jts",
-          "training: preparation tiles features classification regions pipeline | jts",
+          "training: raster photo preparation tiles features classification regions pipeline | jts",
           "scoring: quantity raster classification estimates survey interchange pipeline |"
               + " json jts",
           "comparison.document: quantity raster calibration classification survey | json",

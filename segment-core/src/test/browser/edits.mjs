@@ -11,10 +11,10 @@ import clipper from "clipper-lib";
 
 const [folder, wanted] = [process.argv[2], Number(process.argv[3])];
 const pages = path.join(path.dirname(fileURLToPath(import.meta.url)),
-  "../../main/resources/org/diesurvey/report");
+  "../../main/resources/org/diesurvey/report/page");
 const part = name => readFileSync(path.join(pages, name + ".js"), "utf8");
 const program = part("library/polygon-clipping.min") + ["geometry", "clip", "frame", "words",
-  "coverage", "store", "reshape"].map(name => part("page/" + name)).join("\n");
+  "coverage", "store", "reshape"].map(name => part("script/" + name)).join("\n");
 const CHECKED = 25; // every so many edits the other library is asked, which takes longer
 
 // What the functions need of a page.

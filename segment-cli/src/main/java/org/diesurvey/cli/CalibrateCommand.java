@@ -28,7 +28,7 @@ import org.diesurvey.files.ReadFiles;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSizeScale;
 import org.diesurvey.quantity.Measured;
-import org.diesurvey.report.MicrometerPictures;
+import org.diesurvey.report.picture.MicrometerPictures;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;

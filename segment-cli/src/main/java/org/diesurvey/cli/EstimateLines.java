@@ -8,7 +8,7 @@ import org.diesurvey.estimates.BudgetLine;
 import org.diesurvey.estimates.DieEstimates;
 import org.diesurvey.estimates.DieTotal;
 import org.diesurvey.estimates.NodeLikelihood;
-import org.diesurvey.report.Amounts;
+import org.diesurvey.report.text.Amounts;
 
 /** The estimates of a survey for the console: amounts, what limits them, what fits the layout. */
 final class EstimateLines {

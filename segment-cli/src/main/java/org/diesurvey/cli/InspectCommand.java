@@ -19,7 +19,7 @@ import org.diesurvey.photo.ReadLimits;
 import org.diesurvey.pipeline.PhotoScale;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.pipeline.ScaleOfPhoto;
-import org.diesurvey.report.InspectionFolder;
+import org.diesurvey.report.picture.InspectionFolder;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;

@@ -17,7 +17,7 @@ import org.diesurvey.inspection.Optics;
 import org.diesurvey.inspection.Stitching;
 import org.diesurvey.photo.Levels;
 import org.diesurvey.photo.PhotoInfo;
-import org.diesurvey.report.InspectionFolder;
+import org.diesurvey.report.picture.InspectionFolder;
 
 /** An inspection as a short text for the console. */
 final class InspectionTable {

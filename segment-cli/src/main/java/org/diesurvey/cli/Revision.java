@@ -9,7 +9,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
-import org.diesurvey.comparison.ComparisonSide;
+import org.diesurvey.comparison.registration.ComparisonSide;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.photo.ReadLimits;
 import org.diesurvey.pipeline.DieSegmenter;

@@ -7,8 +7,8 @@ import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
 import java.util.function.Supplier;
 import org.diesurvey.DieInputException;
-import org.diesurvey.comparison.ComparisonSide;
 import org.diesurvey.comparison.LayoutComparer;
+import org.diesurvey.comparison.registration.ComparisonSide;
 import org.diesurvey.report.ComparisonFolder;
 
 /**

@@ -27,6 +27,7 @@ import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.pipeline.SegmentSettings;
 import org.diesurvey.pipeline.Workers;
 import org.diesurvey.synthetic.DrawOptions;
+import org.diesurvey.training.LabelledTiles;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -232,7 +233,8 @@ final class TeachCommand implements Callable<Integer> {
         .mapToObj(
             seed -> {
               LabelledTiles die = TrainingDies.draw(seed, options, Optional.empty());
-              return TaughtTiles.ofDie(die.features(), die.sides(), die.classes(TrainingDies.PURE));
+              return TaughtTiles.ofDie(
+                  die.features(), die.sides(), die.classes(LabelledTiles.PURE));
             })
         .toList();
   }

@@ -11,18 +11,16 @@ import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
-import java.util.function.IntPredicate;
-import java.util.function.ObjIntConsumer;
 import java.util.stream.IntStream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.classification.ModelTrainer;
-import org.diesurvey.classification.RegionConfidence;
 import org.diesurvey.classification.TileClassifier;
-import org.diesurvey.classification.TrainingSet;
 import org.diesurvey.files.OwnFiles;
 import org.diesurvey.files.ReadFiles;
 import org.diesurvey.pipeline.SegmentSettings;
+import org.diesurvey.pipeline.Workers;
 import org.diesurvey.synthetic.LayoutLibrary;
+import org.diesurvey.training.ModelTraining;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -173,55 +171,15 @@ final class TrainCommand implements Callable<Integer> {
     List<Integer> all = new ArrayList<>(early);
     all.addAll(late);
     draw(store, all, library, workers);
-    String name =
-        String.format(Locale.ROOT, "drawn dies %d and %d from seed %d", dies, sparseDies, seed);
-    TrainingSet seen = new TrainingSet(tiles);
-    collect(
-        store,
-        early,
-        "first look",
-        (die, number) ->
-            seen.add(
-                die.features()::row,
-                die.shownClasses(TrainingDies.PURE, 1),
-                die.busy(TrainingDies.PURE),
-                number,
-                judged(die, number)));
-    ModelTrainer.Trained half = ModelTrainer.train(seen, name, facts(library));
-    TrainingSet fresh = new TrainingSet(tiles);
-    TrainingSet around = new TrainingSet(tiles);
-    List<Integer> judged = new ArrayList<>();
-    collect(
-        store,
-        late,
-        "second look",
-        (die, number) -> {
-          boolean out = judged(die, number);
-          if (out) {
-            judged.add(number);
-          }
-          IntPredicate busy = die.busy(TrainingDies.PURE);
-          fresh.add(die.features()::row, die.shownClasses(TrainingDies.PURE, 1), busy, number, out);
-          // Judged by a classifier that has not seen the die, as that of a user has not.
-          TileClassifier eye = out ? half.partial() : half.classifier();
-          around.add(
-              eye.surroundings(die.features(), die.sides()),
-              die.shownClasses(TrainingDies.MOSTLY, 3),
-              busy,
-              number,
-              out);
-        });
-    ModelTrainer.Trained first = ModelTrainer.trainFurther(half, seen, fresh, name, facts(library));
-    ModelTrainer.Trained second =
-        ModelTrainer.trainSecond(first.classifier(), half.partial(), around);
-    TileClassifier classifier =
-        second.classifier().withRegionsKnown(regionsOf(store, judged, second.partial(), workers));
+    ModelTraining.Result trained =
+        Workers.run(workers, "training", () -> train(store, early, late, library));
+    TileClassifier classifier = trained.classifier();
     write(model, classifier.bytes(), out);
     if (work == null) {
       store.remove(all);
     }
-    result("by a tile's own features", seen.size() + fresh.size(), all.size(), first);
-    result("by its surroundings too", around.size(), late.size(), second);
+    result("by a tile's own features", trained.firstTiles(), all.size(), trained.first());
+    result("by its surroundings too", trained.secondTiles(), late.size(), trained.second());
     root.terminal().result("model    " + out);
     root.terminal().result("SHA-256  " + classifier.sha256());
     return ExitCode.DONE;
@@ -274,36 +232,33 @@ final class TrainCommand implements Callable<Integer> {
         });
   }
 
-  /** Hands the dies over in their order. */
-  private void collect(
-      TrainingStore store, List<Integer> dies, String what, ObjIntConsumer<LabelledTiles> add) {
-    Progress progress = root.progress(quiet, dies.size());
-    for (int die : dies) {
-      progress.begin("die " + die);
-      LabelledTiles labelled = store.read(die);
-      if (!leftOut(labelled)) {
-        add.accept(labelled, die);
-      }
-      progress.end(what);
+  private ModelTraining.Result train(
+      TrainingStore store,
+      List<Integer> early,
+      List<Integer> late,
+      Optional<LayoutLibrary> library) {
+    String name =
+        String.format(Locale.ROOT, "drawn dies %d and %d from seed %d", dies, sparseDies(), seed);
+    ModelTraining.Plan plan =
+        new ModelTraining.Plan(
+            name, facts(library), early, late, tiles, Optional.ofNullable(without), judgeOn);
+    return ModelTraining.of(store::read, plan, new Told());
+  }
+
+  /** Tells the parts of a training as they go. */
+  private final class Told implements ModelTraining.Listener {
+    private Progress progress;
+
+    @Override
+    public void part(String name, int dies) {
+      progress = root.progress(quiet, dies);
     }
-  }
 
-  private boolean leftOut(LabelledTiles die) {
-    return without != null && die.technology().startsWith(without);
-  }
-
-  /** Whether a die is one that the models behind the confidence do not see. */
-  private boolean judged(LabelledTiles die, int number) {
-    return TrainingSet.leftOut(number) || die.technology().startsWith(judgeOn);
-  }
-
-  /** Regions of dies that the partial model has not seen, in their order. */
-  private static List<RegionConfidence.Outcome> regionsOf(
-      TrainingStore store, List<Integer> dies, TileClassifier partial, int workers) {
-    List<RegionConfidence.Outcome> all = new ArrayList<>();
-    AtATime.each(dies, workers, die -> TrainingRegions.judge(store.read(die), partial))
-        .forEach(all::addAll);
-    return all;
+    @Override
+    public void read(int die, String part) {
+      progress.begin("die " + die);
+      progress.end(part);
+    }
   }
 
   private SortedMap<String, String> facts(Optional<LayoutLibrary> library) {

@@ -2,36 +2,21 @@ package org.diesurvey.cli;
 
 import java.util.Optional;
 import org.diesurvey.classification.SurfaceClass;
-import org.diesurvey.features.FeatureTable;
-import org.diesurvey.pipeline.OnDie;
 import org.diesurvey.pipeline.SegmentSettings;
 import org.diesurvey.pipeline.TiledDie;
 import org.diesurvey.preparation.PreparedDie;
-import org.diesurvey.raster.PlaneMap;
 import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DrawOptions;
 import org.diesurvey.synthetic.DrawnDie;
 import org.diesurvey.synthetic.LayoutLibrary;
 import org.diesurvey.synthetic.SurfaceLabel;
-import org.diesurvey.tiles.TileGrid;
+import org.diesurvey.training.LabelledTiles;
 
 /**
  * Drawn dies as labelled tiles, prepared in the same way as a photograph that is surveyed: the same
  * search for the die edge, the same averaging of fine photographs, the same tiles.
  */
 final class TrainingDies {
-  /** Points looked at along each side of a tile. */
-  private static final int SAMPLES = 5;
-
-  /** Least share of a tile that one surface must cover for the tile to be a sample of it. */
-  static final double PURE = 0.8;
-
-  /** The same where tiles on the border of a block are wanted as well. */
-  static final double MOSTLY = 0.55;
-
-  /** Largest damaged share of a sample. */
-  private static final double DAMAGED = 0.3;
-
   private static final int KINDS = 5;
 
   /** Coarsest and finest node of old processes, nm: processes of the late 1980s and the 1990s. */
@@ -95,53 +80,20 @@ final class TrainingDies {
 
   /** Labels the tiles of a drawn die. */
   static LabelledTiles of(DrawnDie drawn) {
-    TiledDie ready = prepare(drawn);
-    int[] classes = new int[ready.grid().count()];
-    double[] purity = new double[classes.length];
-    for (int t = 0; t < classes.length; t++) {
-      int[] points = points(drawn, ready.die().uprightToPhoto(), ready.grid(), t);
-      for (int c = 0; c < points.length; c++) {
-        double share = points[c] / (double) (SAMPLES * SAMPLES);
-        if (share > purity[t]) {
-          purity[t] = share;
-          classes[t] = c;
-        }
-      }
-    }
-    return new LabelledTiles(
-        drawn.truth().technology(),
-        FeatureTable.extract(ready.die(), ready.grid()),
-        OnDie.tiles(ready.die(), ready.grid()),
-        ready.die().frame().realEdges(),
-        classes,
-        purity);
+    return LabelledTiles.of(drawn.truth().technology(), prepare(drawn), new DrawnTruth(drawn));
   }
 
-  /** Points of a tile that show each surface; none at all where the tile is no sample. */
-  private static int[] points(DrawnDie drawn, PlaneMap toPhoto, TileGrid grid, int tile) {
-    int row = tile / grid.columns();
-    int column = tile % grid.columns();
-    int[] count = new int[SurfaceClass.COUNT];
-    int damaged = 0;
-    for (int i = 0; i < SAMPLES; i++) {
-      for (int j = 0; j < SAMPLES; j++) {
-        double x = (column + (i + 0.5) / SAMPLES) * grid.tilePx();
-        double y = (row + (j + 0.5) / SAMPLES) * grid.tilePx();
-        int px = (int) Math.floor(toPhoto.x(x, y));
-        int py = (int) Math.floor(toPhoto.y(x, y));
-        if (px < 0 || py < 0 || px >= drawn.widthPx() || py >= drawn.heightPx()) {
-          return new int[SurfaceClass.COUNT];
-        }
-        int at = py * drawn.widthPx() + px;
-        int c = surfaceClass(drawn.surface()[at]);
-        if (c < 0) {
-          return new int[SurfaceClass.COUNT];
-        }
-        count[c]++;
-        damaged += drawn.damage()[at];
-      }
+  /** Every pixel of a drawn die is known. */
+  private record DrawnTruth(DrawnDie drawn) implements LabelledTiles.Truth {
+    @Override
+    public int surface(int x, int y) {
+      return surfaceClass(drawn.surface()[y * drawn.widthPx() + x]);
     }
-    return damaged > DAMAGED * SAMPLES * SAMPLES ? new int[SurfaceClass.COUNT] : count;
+
+    @Override
+    public boolean damaged(int x, int y) {
+      return drawn.damage()[y * drawn.widthPx() + x] != 0;
+    }
   }
 
   private static int surfaceClass(byte surface) {

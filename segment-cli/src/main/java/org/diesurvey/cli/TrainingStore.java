@@ -1,5 +1,9 @@
 package org.diesurvey.cli;
 
+import java.io.BufferedInputStream;
+import java.io.BufferedOutputStream;
+import java.io.DataInputStream;
+import java.io.DataOutputStream;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -13,6 +17,7 @@ import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.features.FeatureSchema;
 import org.diesurvey.pipeline.SegmentSettings;
 import org.diesurvey.synthetic.LayoutLibrary;
+import org.diesurvey.training.LabelledTiles;
 
 /**
  * Training dies as they were drawn and worked out, one file each, so that a run that was ended goes
@@ -21,6 +26,8 @@ import org.diesurvey.synthetic.LayoutLibrary;
  */
 final class TrainingStore {
   private static final String MADE = "made.txt";
+
+  private static final int BUFFER = 1 << 16;
 
   private final Path folder;
 
@@ -82,15 +89,23 @@ final class TrainingStore {
   /** Works out a die and keeps it. */
   void keep(long seed, LongFunction<LabelledTiles> draw) {
     try {
-      draw.apply(seed).write(file(seed));
+      LabelledTiles die = draw.apply(seed);
+      // A file appears whole or not at all.
+      Path fresh = file(seed).resolveSibling(file(seed).getFileName() + ".part");
+      try (DataOutputStream out =
+          new DataOutputStream(new BufferedOutputStream(Files.newOutputStream(fresh), BUFFER))) {
+        die.write(out);
+      }
+      Files.move(fresh, file(seed));
     } catch (IOException e) {
       throw notUsable(folder, e);
     }
   }
 
   LabelledTiles read(long seed) {
-    try {
-      return LabelledTiles.read(file(seed));
+    try (DataInputStream in =
+        new DataInputStream(new BufferedInputStream(Files.newInputStream(file(seed)), BUFFER))) {
+      return LabelledTiles.read(in);
     } catch (IOException e) {
       throw notUsable(folder, e);
     }

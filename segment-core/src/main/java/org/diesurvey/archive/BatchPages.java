@@ -16,9 +16,9 @@ import java.util.Map;
 import java.util.Optional;
 import javax.imageio.ImageIO;
 import org.diesurvey.files.Disk;
-import org.diesurvey.report.Html;
-import org.diesurvey.report.SummaryPdf;
 import org.diesurvey.report.SurveyFolder;
+import org.diesurvey.report.page.Html;
+import org.diesurvey.report.pdf.SummaryPdf;
 
 /** The summary over the dies of an archive, as a page and as PDF. */
 final class BatchPages {

@@ -6,8 +6,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
-import org.diesurvey.report.Html;
 import org.diesurvey.report.SurveyFolder;
+import org.diesurvey.report.page.Html;
 
 /** The index of an archive: a row for each photograph, to be sorted and filtered in the browser. */
 final class IndexPage {

@@ -6,7 +6,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
-import org.diesurvey.report.Pictures;
+import org.diesurvey.report.picture.Pictures;
 
 /** Tells pictures that this program made from photographs, wherever they lie. */
 final class OwnPictures {

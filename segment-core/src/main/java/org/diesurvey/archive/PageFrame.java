@@ -4,8 +4,8 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
-import org.diesurvey.report.Html;
 import org.diesurvey.report.SurveyFolder;
+import org.diesurvey.report.page.Html;
 
 /** What all pages of an archive share; they ask nothing of the network, by their own policy. */
 final class PageFrame {

@@ -4,7 +4,7 @@ import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Arrays;
-import org.diesurvey.report.Pictures;
+import org.diesurvey.report.picture.Pictures;
 
 /** A small picture of each survey for the index page and contact sheets. */
 final class Thumbnails {

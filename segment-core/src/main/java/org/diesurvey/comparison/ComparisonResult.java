@@ -1,6 +1,8 @@
 package org.diesurvey.comparison;
 
 import org.diesurvey.Supported;
+import org.diesurvey.comparison.document.Comparison;
+import org.diesurvey.comparison.tiles.DifferenceMap;
 
 /**
  * A comparison with what is needed to draw it.

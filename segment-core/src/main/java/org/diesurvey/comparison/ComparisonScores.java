@@ -6,6 +6,9 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Stream;
+import org.diesurvey.comparison.document.Change;
+import org.diesurvey.comparison.document.ChangeKind;
+import org.diesurvey.comparison.document.Comparison;
 import org.diesurvey.scoring.ReliabilityTable;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
@@ -109,7 +112,7 @@ public final class ComparisonScores {
    *
    * @param found left, lower, right, upper of each, um
    */
-  static boolean touches(List<double[]> found, TrueChange t) {
+  public static boolean touches(List<double[]> found, TrueChange t) {
     for (double[] b : found) {
       for (List<Double> r : t.boxes()) {
         double cx = (b[0] + b[2]) / 2;

@@ -11,6 +11,25 @@ import org.diesurvey.Supported;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.comparison.changes.ChangeFinder;
+import org.diesurvey.comparison.changes.ChangeKindClassifier;
+import org.diesurvey.comparison.changes.ChangeWriter;
+import org.diesurvey.comparison.changes.RegionMatcher;
+import org.diesurvey.comparison.changes.Totals;
+import org.diesurvey.comparison.document.Change;
+import org.diesurvey.comparison.document.Comparison;
+import org.diesurvey.comparison.document.Orientation;
+import org.diesurvey.comparison.document.Registration;
+import org.diesurvey.comparison.registration.CoarseSearch;
+import org.diesurvey.comparison.registration.ComparisonSide;
+import org.diesurvey.comparison.registration.Frames;
+import org.diesurvey.comparison.registration.Registrar;
+import org.diesurvey.comparison.registration.ScaledDie;
+import org.diesurvey.comparison.tiles.DifferenceMap;
+import org.diesurvey.comparison.tiles.TileChangeClassifier;
+import org.diesurvey.comparison.tiles.TileClasses;
+import org.diesurvey.comparison.tiles.TileComparison;
+import org.diesurvey.comparison.tiles.TileLooks;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.pipeline.SegmentSettings;
 import org.diesurvey.pipeline.TiledDie;
@@ -77,7 +96,7 @@ public final class LayoutComparer {
         ChangeKindClassifier.shipped());
   }
 
-  LayoutComparer(
+  public LayoutComparer(
       String softwareVersion,
       int threads,
       TileClassifier classifier,
@@ -121,7 +140,7 @@ public final class LayoutComparer {
   }
 
   /** Whether two dies have a layout in common. */
-  static boolean common(Registrar.Found found) {
+  public static boolean common(Registrar.Found found) {
     return found.fit().agreeing().size() >= leastAgreeing(found) && found.share() >= LEAST_SHARE;
   }
 
@@ -130,11 +149,11 @@ public final class LayoutComparer {
   }
 
   /** The two dies tile by tile, before changes are named. */
-  static final class Judged {
-    final Frames frames;
-    final TileClasses classesA;
-    final TileClasses classesB;
-    final TileComparison agreement;
+  public static final class Judged {
+    public final Frames frames;
+    public final TileClasses classesA;
+    public final TileClasses classesB;
+    public final TileComparison agreement;
 
     private Judged(Frames frames, TileClasses a, TileClasses b, TileComparison agreement) {
       this.frames = frames;
@@ -144,7 +163,7 @@ public final class LayoutComparer {
     }
   }
 
-  Judged judged(
+  public Judged judged(
       ComparisonSide a, ComparisonSide b, ScaledDie dieA, ScaledDie dieB, Registrar.Found found) {
     Frames frames = Frames.of(dieA, dieB, found);
     int side = TileComparison.sidePx(found.pitchUm());

@@ -14,14 +14,19 @@ import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.Supported;
-import org.diesurvey.comparison.Comparison;
-import org.diesurvey.comparison.ComparisonJson;
 import org.diesurvey.comparison.ComparisonResult;
-import org.diesurvey.comparison.ComparisonSide;
+import org.diesurvey.comparison.document.Comparison;
+import org.diesurvey.comparison.document.ComparisonJson;
+import org.diesurvey.comparison.registration.ComparisonSide;
 import org.diesurvey.files.Disk;
 import org.diesurvey.files.ReadFiles;
 import org.diesurvey.files.ResultKind;
 import org.diesurvey.files.WholeFolder;
+import org.diesurvey.report.page.ComparisonPage;
+import org.diesurvey.report.pdf.ComparisonPdf;
+import org.diesurvey.report.picture.ComparisonStill;
+import org.diesurvey.report.picture.RegisteredPictures;
+import org.diesurvey.report.table.ChangeFiles;
 import org.diesurvey.survey.SurveyJson;
 
 /**

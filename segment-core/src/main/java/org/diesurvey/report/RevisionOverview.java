@@ -5,10 +5,17 @@ import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.diesurvey.comparison.Change;
-import org.diesurvey.comparison.ChangeKind;
-import org.diesurvey.comparison.Comparison;
-import org.diesurvey.comparison.QuantityShift;
+import org.diesurvey.comparison.document.Change;
+import org.diesurvey.comparison.document.ChangeKind;
+import org.diesurvey.comparison.document.Comparison;
+import org.diesurvey.comparison.document.QuantityShift;
+import org.diesurvey.report.page.Html;
+import org.diesurvey.report.page.HtmlTable;
+import org.diesurvey.report.page.PageParts;
+import org.diesurvey.report.table.CsvTable;
+import org.diesurvey.report.text.ChangeWords;
+import org.diesurvey.report.text.DieWords;
+import org.diesurvey.report.text.Quantities;
 
 /**
  * The page and table above the comparisons of more than two revisions.
@@ -16,17 +23,17 @@ import org.diesurvey.comparison.QuantityShift;
  * @param names of the revisions in order
  * @param steps comparisons of each with the next; empty where they could not be compared
  */
-record RevisionOverview(List<String> names, List<Optional<Comparison>> steps) {
+public record RevisionOverview(List<String> names, List<Optional<Comparison>> steps) {
   /** Stands in every such page. */
   static final String TITLE = "<title>Revisions of a die";
 
-  RevisionOverview {
+  public RevisionOverview {
     names = List.copyOf(names);
     steps = List.copyOf(steps);
   }
 
   /** The page; safe markup, no scripts. */
-  String html(Instant created) {
+  public String html(Instant created) {
     String css = PageParts.comparisonStyles();
     StringBuilder s = new StringBuilder();
     s.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
@@ -109,7 +116,7 @@ record RevisionOverview(List<String> names, List<Optional<Comparison>> steps) {
   }
 
   /** All changes, one line each, the step first. */
-  String csv() {
+  public String csv() {
     CsvTable table = new CsvTable();
     table.header(
         "step",

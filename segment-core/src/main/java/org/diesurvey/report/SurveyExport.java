@@ -19,6 +19,10 @@ import org.diesurvey.interchange.GeoJsonWriter;
 import org.diesurvey.interchange.OutlineFrame;
 import org.diesurvey.interchange.SurveyOutlines;
 import org.diesurvey.interchange.SvgWriter;
+import org.diesurvey.report.pdf.PdfReport;
+import org.diesurvey.report.picture.ClassStyle;
+import org.diesurvey.report.picture.LabelTiff;
+import org.diesurvey.report.table.RegionCsv;
 import org.diesurvey.survey.Survey;
 
 /**

@@ -21,6 +21,13 @@ import org.diesurvey.files.WholeFolder;
 import org.diesurvey.interchange.GeoJsonWriter;
 import org.diesurvey.interchange.SurveyOutlines;
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.report.page.ReportPage;
+import org.diesurvey.report.pdf.PdfReport;
+import org.diesurvey.report.picture.MapFiles;
+import org.diesurvey.report.picture.OverlayPicture;
+import org.diesurvey.report.picture.PhotoPyramid;
+import org.diesurvey.report.picture.RegionLook;
+import org.diesurvey.report.table.RegionCsv;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyJson;
 

@@ -1,6 +1,7 @@
 package org.diesurvey.comparison;
 
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.comparison.document.Orientation;
 
 /**
  * A block of a survey made up for tests, um in the die frame.
@@ -13,7 +14,7 @@ import org.diesurvey.classification.DieClass;
  */
 public record PlacedBlock(DieClass dieClass, double x, double y, double width, double height) {
   /** The block as it lies on a die that was turned or mirrored. */
-  PlacedBlock laid(Orientation o, double dieW, double dieH, double newW, double newH) {
+  public PlacedBlock laid(Orientation o, double dieW, double dieH, double newW, double newH) {
     double cx = x + width / 2 - dieW / 2;
     double cy = y + height / 2 - dieH / 2;
     double u = o.xx() * cx + o.xy() * cy + newW / 2;

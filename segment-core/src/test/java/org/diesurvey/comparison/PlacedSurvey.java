@@ -24,13 +24,14 @@ import org.diesurvey.survey.SurveyMethod;
 import org.diesurvey.survey.SurveyRegion;
 
 /** Surveys of dies made up of blocks, at 0.5 um/px, the die 40 px from the photograph's sides. */
-final class PlacedSurvey {
+public final class PlacedSurvey {
   private static final double PITCH = 0.5;
   private static final double ROOM = 40;
 
   private PlacedSurvey() {}
 
-  static Survey of(double widthUm, double heightUm, List<PlacedBlock> blocks, boolean scaled) {
+  public static Survey of(
+      double widthUm, double heightUm, List<PlacedBlock> blocks, boolean scaled) {
     double w = widthUm / PITCH;
     double h = heightUm / PITCH;
     List<SurveyRegion> regions = new ArrayList<>();

@@ -4,6 +4,11 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.Collections;
 import java.util.List;
+import org.diesurvey.comparison.document.Orientation;
+import org.diesurvey.comparison.registration.CoarseSearch;
+import org.diesurvey.comparison.registration.PatchMatch;
+import org.diesurvey.comparison.registration.Registrar;
+import org.diesurvey.comparison.registration.RobustMap;
 import org.diesurvey.raster.PlaneTransform;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

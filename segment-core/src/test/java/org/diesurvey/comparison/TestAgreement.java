@@ -6,6 +6,13 @@ import java.util.SplittableRandom;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.comparison.document.Orientation;
+import org.diesurvey.comparison.registration.CoarseSearch;
+import org.diesurvey.comparison.registration.Registrar;
+import org.diesurvey.comparison.tiles.TileChangeClassifier;
+import org.diesurvey.comparison.tiles.TileClasses;
+import org.diesurvey.comparison.tiles.TileComparison;
+import org.diesurvey.comparison.tiles.TileLooks;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Survey;
@@ -13,17 +20,17 @@ import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.ImageFilters;
 
 /** Two pictures made up for tests that lie on each other, 640 px square at 1 um/px. */
-final class TestAgreement {
-  static final int SIDE = 640;
+public final class TestAgreement {
+  public static final int SIDE = 640;
 
   /** Tiles of 8 px along one side. */
-  static final int COLUMNS = SIDE / 8;
+  public static final int COLUMNS = SIDE / 8;
 
   private static final PlaneTransform SAME = new PlaneTransform(1, 0, 0, 0, 1, 0);
 
   private TestAgreement() {}
 
-  static TileComparison of(GrayRaster a, GrayRaster b) {
+  public static TileComparison of(GrayRaster a, GrayRaster b) {
     return of(a, b, List.of(), List.of());
   }
 
@@ -32,7 +39,7 @@ final class TestAgreement {
    *     model
    * @param blocksB of the second
    */
-  static TileComparison of(
+  public static TileComparison of(
       GrayRaster a, GrayRaster b, List<PlacedBlock> blocksA, List<PlacedBlock> blocksB) {
     boolean[] seen = new boolean[SIDE * SIDE];
     Arrays.fill(seen, true);
@@ -56,7 +63,7 @@ final class TestAgreement {
         8);
   }
 
-  static TileClasses classes(List<PlacedBlock> blocks) {
+  public static TileClasses classes(List<PlacedBlock> blocks) {
     Survey survey = PlacedSurvey.of(SIDE, SIDE, blocks, true);
     // These surveys are in px of 0.5 um.
     PlaneTransform toGrid = new PlaneTransform(1 / 16.0, 0, 0, 0, -1 / 16.0, COLUMNS);
@@ -82,7 +89,7 @@ final class TestAgreement {
   }
 
   /** Random structure of about 4 um. */
-  static GrayRaster texture(long seed) {
+  public static GrayRaster texture(long seed) {
     SplittableRandom random = new SplittableRandom(seed);
     float[] v = new float[SIDE * SIDE];
     for (int i = 0; i < v.length; i++) {
@@ -92,7 +99,7 @@ final class TestAgreement {
   }
 
   /** A copy with a rectangle of another picture laid into it. */
-  static GrayRaster with(
+  public static GrayRaster with(
       GrayRaster in, GrayRaster from, int fromX, int fromY, int x, int y, int w, int h) {
     float[] out = in.array().clone();
     for (int r = 0; r < h; r++) {
@@ -102,7 +109,7 @@ final class TestAgreement {
   }
 
   /** Marks tiles wholly or partly in a rectangle, px. */
-  static void mark(boolean[] tiles, int x, int y, int w, int h) {
+  public static void mark(boolean[] tiles, int x, int y, int w, int h) {
     for (int r = y / 8; r <= (y + h - 1) / 8; r++) {
       for (int c = x / 8; c <= (x + w - 1) / 8; c++) {
         tiles[r * COLUMNS + c] = true;
@@ -111,7 +118,7 @@ final class TestAgreement {
   }
 
   /** A block by its upper left corner, px. */
-  static PlacedBlock block(DieClass c, int x, int y, int w, int h) {
+  public static PlacedBlock block(DieClass c, int x, int y, int w, int h) {
     return new PlacedBlock(c, x, SIDE - y - h, w, h);
   }
 }

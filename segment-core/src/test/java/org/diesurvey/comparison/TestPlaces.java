@@ -2,6 +2,9 @@ package org.diesurvey.comparison;
 
 import java.util.List;
 import java.util.Optional;
+import org.diesurvey.comparison.document.Comparison;
+import org.diesurvey.comparison.document.Orientation;
+import org.diesurvey.comparison.document.Registration;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.PreparedDie;

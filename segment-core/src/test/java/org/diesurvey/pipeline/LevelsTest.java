@@ -12,7 +12,7 @@ import javax.imageio.ImageIO;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.raster.PixelRect;
-import org.diesurvey.report.LabelMap;
+import org.diesurvey.report.picture.LabelMap;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.synthetic.DemoDie;
 import org.diesurvey.synthetic.DieFiles;

@@ -13,7 +13,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.diesurvey.SharedData;
 import org.diesurvey.SharedSurveys;
-import org.diesurvey.report.LabelMap;
+import org.diesurvey.report.picture.LabelMap;
 import org.diesurvey.scoring.DieScorer;
 import org.diesurvey.scoring.Prediction;
 import org.diesurvey.scoring.Truth;

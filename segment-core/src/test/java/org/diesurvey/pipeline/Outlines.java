@@ -9,7 +9,7 @@ import org.locationtech.jts.geom.LinearRing;
 import org.locationtech.jts.geom.Polygon;
 
 /** Outlines of a document as polygons of the geometry library. */
-final class Outlines {
+public final class Outlines {
   private static final GeometryFactory FACTORY = new GeometryFactory();
 
   private Outlines() {}

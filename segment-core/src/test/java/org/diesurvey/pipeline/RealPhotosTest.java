@@ -10,7 +10,7 @@ import java.util.TreeMap;
 import org.diesurvey.SharedData;
 import org.diesurvey.SharedSurveys;
 import org.diesurvey.classification.DieClass;
-import org.diesurvey.report.LabelMap;
+import org.diesurvey.report.picture.LabelMap;
 import org.diesurvey.scoring.DieScorer;
 import org.diesurvey.scoring.Prediction;
 import org.diesurvey.scoring.ScoreCard;

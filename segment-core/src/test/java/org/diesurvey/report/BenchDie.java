@@ -18,6 +18,7 @@ import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.report.picture.OverlayPicture;
 import org.diesurvey.survey.BondPadCount;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.ClassVerdict;

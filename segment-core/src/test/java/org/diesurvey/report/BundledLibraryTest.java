@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.diesurvey.report.page.PageParts;
 import org.junit.jupiter.api.Test;
 
 /** The library that stands with the sources, since no Maven artifact carries it. */
@@ -19,7 +20,7 @@ class BundledLibraryTest {
     assumeTrue(
         Files.isRegularFile(PACKAGE), "skipped: run npm ci in segment-core/src/test/browser first");
     try (var ours =
-        BundledLibraryTest.class.getResourceAsStream("library/polygon-clipping.min.js")) {
+        BundledLibraryTest.class.getResourceAsStream("page/library/polygon-clipping.min.js")) {
       assertArrayEquals(Files.readAllBytes(PACKAGE), ours.readAllBytes());
     }
   }

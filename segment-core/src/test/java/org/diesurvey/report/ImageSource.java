@@ -5,12 +5,12 @@ import org.diesurvey.photo.PixelSource;
 import org.diesurvey.raster.PixelRect;
 
 /** A decoded picture as a source of pixels. */
-final class ImageSource implements PixelSource {
+public final class ImageSource implements PixelSource {
   private final int width;
   private final int height;
   private final int[] rgb;
 
-  ImageSource(BufferedImage image) {
+  public ImageSource(BufferedImage image) {
     width = image.getWidth();
     height = image.getHeight();
     rgb = image.getRGB(0, 0, width, height, null, 0, width);

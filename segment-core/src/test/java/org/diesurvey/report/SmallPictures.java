@@ -3,14 +3,15 @@ package org.diesurvey.report;
 import java.awt.Color;
 import java.awt.Graphics2D;
 import java.awt.image.BufferedImage;
+import org.diesurvey.report.picture.RegisteredPictures;
 
 /**
  * Registered pictures that fit the small comparison: 2 um/px, the earlier dark, the later light.
  */
-final class SmallPictures {
+public final class SmallPictures {
   private SmallPictures() {}
 
-  static RegisteredPictures of() {
+  public static RegisteredPictures of() {
     return new RegisteredPictures(
         picture(new Color(0x334455)), picture(new Color(0x99AABB)), -20, 620, 2, 800, 600);
   }

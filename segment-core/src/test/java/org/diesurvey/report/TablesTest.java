@@ -3,6 +3,8 @@ package org.diesurvey.report;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import org.diesurvey.report.table.CsvTable;
+import org.diesurvey.report.table.RegionCsv;
 import org.diesurvey.survey.SmallSurvey;
 import org.junit.jupiter.api.Test;
 

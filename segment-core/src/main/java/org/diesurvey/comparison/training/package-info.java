@@ -1,0 +1,2 @@
+/** Teaches the networks of a comparison from drawn pairs whose changes are known. */
+package org.diesurvey.comparison.training;

@@ -1,0 +1,166 @@
+package org.diesurvey.training;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.function.IntFunction;
+import java.util.function.IntPredicate;
+import java.util.function.ObjIntConsumer;
+import org.diesurvey.classification.ModelTrainer;
+import org.diesurvey.classification.RegionConfidence;
+import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.TrainingSet;
+
+/**
+ * The order of a training: an early look at tiles from one half of the dies, what it makes of the
+ * surroundings in the other half, the final look from both, and the confidence of regions from dies
+ * that neither has seen. The same dies and plan give the same classifier.
+ */
+public final class ModelTraining {
+  private final IntFunction<LabelledTiles> dies;
+  private final Plan plan;
+  private final Listener listener;
+
+  private ModelTraining(IntFunction<LabelledTiles> dies, Plan plan, Listener listener) {
+    this.dies = dies;
+    this.plan = plan;
+    this.listener = listener;
+  }
+
+  /**
+   * What is trained on.
+   *
+   * @param name of the model
+   * @param facts how the dies were made, for the model's record
+   * @param early numbers of the dies of the early look, in their order
+   * @param late those of the second look
+   * @param tiles most tiles of one class from one die, at least 1
+   * @param without dies of technologies that begin so are left out; empty for none
+   * @param judgeOn confidence is fitted on dies of technologies that begin so, and on every tenth
+   */
+  public record Plan(
+      String name,
+      SortedMap<String, String> facts,
+      List<Integer> early,
+      List<Integer> late,
+      int tiles,
+      Optional<String> without,
+      String judgeOn) {
+    /** Copies the collections. */
+    public Plan {
+      facts = new TreeMap<>(facts);
+      early = List.copyOf(early);
+      late = List.copyOf(late);
+    }
+  }
+
+  /** Told before and after each die is read. */
+  public interface Listener {
+    /** A part of the training begins. */
+    void part(String name, int dies);
+
+    /** A die was read for it. */
+    void read(int die, String part);
+  }
+
+  /**
+   * A trained classifier and how each of its looks did on dies left out.
+   *
+   * @param classifier trained on all dies
+   * @param first look by a tile's own features
+   * @param firstTiles tiles that it learnt from
+   * @param second look by the surroundings
+   * @param secondTiles tiles that it learnt from
+   */
+  public record Result(
+      TileClassifier classifier,
+      ModelTrainer.Trained first,
+      int firstTiles,
+      ModelTrainer.Trained second,
+      int secondTiles) {}
+
+  /**
+   * Trains; runs on the calling thread's fork-join pool.
+   *
+   * @param dies gives a die by its number, more than once, from any thread
+   */
+  public static Result of(IntFunction<LabelledTiles> dies, Plan plan, Listener listener) {
+    return new ModelTraining(dies, plan, listener).train();
+  }
+
+  private Result train() {
+    TrainingSet seen = new TrainingSet(plan.tiles());
+    each(plan.early(), "first look", (die, number) -> addOwn(seen, die, number));
+    ModelTrainer.Trained half = ModelTrainer.train(seen, plan.name(), plan.facts());
+    TrainingSet fresh = new TrainingSet(plan.tiles());
+    TrainingSet around = new TrainingSet(plan.tiles());
+    List<Integer> judged = new ArrayList<>();
+    each(
+        plan.late(),
+        "second look",
+        (die, number) -> {
+          if (judged(die, number)) {
+            judged.add(number);
+          }
+          addOwn(fresh, die, number);
+          addSurroundings(around, die, number, half);
+        });
+    ModelTrainer.Trained first =
+        ModelTrainer.trainFurther(half, seen, fresh, plan.name(), plan.facts());
+    ModelTrainer.Trained second =
+        ModelTrainer.trainSecond(first.classifier(), half.partial(), around);
+    TileClassifier classifier =
+        second.classifier().withRegionsKnown(regions(judged, second.partial()));
+    return new Result(classifier, first, seen.size() + fresh.size(), second, around.size());
+  }
+
+  /** Hands the dies over in their order. */
+  private void each(List<Integer> numbers, String part, ObjIntConsumer<LabelledTiles> add) {
+    listener.part(part, numbers.size());
+    for (int number : numbers) {
+      LabelledTiles die = dies.apply(number);
+      if (plan.without().stream().noneMatch(t -> die.technology().startsWith(t))) {
+        add.accept(die, number);
+      }
+      listener.read(number, part);
+    }
+  }
+
+  private void addOwn(TrainingSet to, LabelledTiles die, int number) {
+    to.add(
+        die.features()::row,
+        die.shownClasses(LabelledTiles.PURE, 1),
+        die.busy(LabelledTiles.PURE),
+        number,
+        judged(die, number));
+  }
+
+  /** Judged by a classifier that has not seen the die, as that of a user has not. */
+  private void addSurroundings(
+      TrainingSet to, LabelledTiles die, int number, ModelTrainer.Trained half) {
+    boolean out = judged(die, number);
+    IntPredicate busy = die.busy(LabelledTiles.PURE);
+    TileClassifier eye = out ? half.partial() : half.classifier();
+    to.add(
+        eye.surroundings(die.features(), die.sides()),
+        die.shownClasses(LabelledTiles.MOSTLY, 3),
+        busy,
+        number,
+        out);
+  }
+
+  /** Whether a die is one that the models behind the confidence do not see. */
+  private boolean judged(LabelledTiles die, int number) {
+    return TrainingSet.leftOut(number) || die.technology().startsWith(plan.judgeOn());
+  }
+
+  /** Regions of dies that the partial model has not seen, in their order. */
+  private List<RegionConfidence.Outcome> regions(List<Integer> numbers, TileClassifier partial) {
+    return numbers.parallelStream()
+        .map(n -> JudgedRegions.of(dies.apply(n), partial))
+        .flatMap(List::stream)
+        .toList();
+  }
+}

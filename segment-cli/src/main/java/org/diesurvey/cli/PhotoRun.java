@@ -65,16 +65,32 @@ record PhotoRun(
   private PhotoOutcome surveyed(SurveyFolders.Place place, Progress progress) {
     Map<String, Double> seconds = new LinkedHashMap<>();
     long start = System.nanoTime();
-    try (DiePhoto photo = DiePhoto.open(place.photo(), ReadLimits.defaults(), options.plane())) {
+    try (DiePhoto photo = DiePhoto.open(place.photo(), ReadLimits.defaults(), options.plane());
+        PicturesAhead ahead = new PicturesAhead(photo.pixels())) {
       seconds.put("open", secondsSince(start));
       progress.stageDone("open");
       PhotoScale scale = PhotoScale.choose(stated, mayUseTag, photo.info());
-      SurveyResult result = segmenter.survey(photo, scale.input(), options, progress::stageDone);
+      SurveyResult result =
+          segmenter.survey(
+              photo,
+              scale.input(),
+              options,
+              stage -> {
+                progress.stageDone(stage);
+                ahead.stageDone(stage);
+              });
       seconds.putAll(result.stages().seconds());
       Survey survey = with(result.survey(), scale.notice());
       start = System.nanoTime();
       SurveyFolder.write(
-          survey, photo.pixels(), place.folder(), created, pdf, read, (overlay, folder) -> {});
+          survey,
+          photo.pixels(),
+          ahead.pictures(),
+          place.folder(),
+          created,
+          pdf,
+          read,
+          (overlay, folder) -> {});
       seconds.put("write", secondsSince(start));
       return new PhotoOutcome.Surveyed(place.photo(), survey, place.folder(), seconds);
     }

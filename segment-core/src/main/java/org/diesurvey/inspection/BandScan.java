@@ -3,7 +3,7 @@ package org.diesurvey.inspection;
 import java.util.Arrays;
 import java.util.stream.IntStream;
 import org.diesurvey.photo.PixelSource;
-import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.raster.PixelRect;
@@ -25,7 +25,7 @@ final class BandScan {
   static final int WHITE_LEVEL = 254;
 
   private final PixelSource photo;
-  private final PreparedDie.Frame frame;
+  private final DieLocation frame;
   private final int factor;
   private final int bandRows;
   private final StepField columns;
@@ -34,7 +34,7 @@ final class BandScan {
   private final BlockGrid[] grids;
   private final long[][] counts;
 
-  private BandScan(PixelSource photo, PreparedDie.Frame frame) {
+  private BandScan(PixelSource photo, DieLocation frame) {
     this.photo = photo;
     this.frame = frame;
     int longest = Math.max(photo.width(), photo.height());
@@ -50,7 +50,7 @@ final class BandScan {
   }
 
   /** */
-  static BandScan of(PixelSource photo, PreparedDie.Frame frame) {
+  static BandScan of(PixelSource photo, DieLocation frame) {
     BandScan scan = new BandScan(photo, frame);
     IntStream.range(0, scan.grids.length).parallel().forEach(scan::band);
     return scan;
@@ -100,7 +100,7 @@ final class BandScan {
   }
 
   /** First column on the die and first behind it, in a row; the whole row without a die edge. */
-  static int[] span(PreparedDie.Frame frame, double y, int width) {
+  static int[] span(DieLocation frame, double y, int width) {
     if (!frame.edgeFound()) {
       return new int[] {0, width};
     }

@@ -3,7 +3,7 @@ package org.diesurvey.inspection;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
@@ -40,8 +40,7 @@ final class ContaminationMeter {
     this.cells = cells;
   }
 
-  static Contamination dirt(
-      GrayRaster reduced, int factor, PreparedDie.Frame frame, LightMeter light) {
+  static Contamination dirt(GrayRaster reduced, int factor, DieLocation frame, LightMeter light) {
     int w = reduced.width();
     int h = reduced.height();
     GrayRaster evened = new GrayRaster(w, h);

@@ -2,7 +2,7 @@ package org.diesurvey.inspection;
 
 import java.util.List;
 import org.diesurvey.photo.PixelSource;
-import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.raster.PixelRect;
@@ -66,7 +66,7 @@ record FieldGrid(int width, int height, int columns, int rows, int sidePx) {
   }
 
   /** Whether the whole window of a cell lies on the die; everywhere where no edge was found. */
-  boolean onDie(int cell, PreparedDie.Frame frame) {
+  boolean onDie(int cell, DieLocation frame) {
     PixelRect r = window(cell);
     return !frame.edgeFound()
         || inside(frame.corners(), r.x(), r.y())

@@ -4,7 +4,7 @@ import java.util.Arrays;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.LUDecomposition;
-import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.raster.GrayRaster;
 
 /**
@@ -43,7 +43,7 @@ final class LightMeter {
   /**
    * @param reduced the photograph reduced by {@code factor}
    */
-  static LightMeter of(GrayRaster reduced, int factor, PreparedDie.Frame frame) {
+  static LightMeter of(GrayRaster reduced, int factor, DieLocation frame) {
     int w = reduced.width();
     int h = reduced.height();
     double[][] rows = new double[CELLS * CELLS][];

@@ -10,6 +10,7 @@ import org.diesurvey.photo.Levels;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.photo.Reading;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.GrayRaster;
 
@@ -44,7 +45,7 @@ public final class PhotoInspector {
       Levels levels,
       PixelSource pixels,
       Optional<JpegCompression> jpeg,
-      PreparedDie.Frame frame,
+      DieLocation frame,
       InspectionSettings settings) {
     BandScan scan = BandScan.of(pixels, frame);
     LightMeter light = LightMeter.of(scan.reduced(), scan.factor(), frame);
@@ -91,7 +92,7 @@ public final class PhotoInspector {
     return found.withFindings(Findings.of(found));
   }
 
-  private static Stitching stitching(BandScan scan, PreparedDie.Frame frame, PixelSource pixels) {
+  private static Stitching stitching(BandScan scan, DieLocation frame, PixelSource pixels) {
     boolean judged = Math.abs(frame.rotationDeg()) >= SeamFinder.UPRIGHT_DEG;
     List<Seam> seams =
         judged
@@ -105,7 +106,7 @@ public final class PhotoInspector {
 
   /** The windows of the grid that lie on the die, all held: at most 256 of 128 x 128 px. */
   private record Windows(FieldGrid grid, List<Optional<GrayRaster>> rasters) {
-    static Windows of(PixelSource pixels, PreparedDie.Frame frame, int longCells) {
+    static Windows of(PixelSource pixels, DieLocation frame, int longCells) {
       FieldGrid grid = FieldGrid.over(pixels, longCells);
       return new Windows(
           grid,

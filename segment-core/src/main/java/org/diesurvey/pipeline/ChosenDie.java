@@ -5,6 +5,7 @@ import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.preparation.DieFrames;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.PreparedDie;
 
 /**
@@ -40,7 +41,7 @@ record ChosenDie(DieFrames all, int number, boolean stated) {
     return new ChosenDie(all, number, true);
   }
 
-  PreparedDie.Frame frame() {
+  DieLocation frame() {
     return all.die(number);
   }
 }

@@ -14,6 +14,7 @@ import org.diesurvey.estimates.DieEstimator;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.interchange.OutlineChecks;
 import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.survey.Notice;
@@ -53,7 +54,7 @@ public final class DieMeasurer {
     OutlineChecks.requirePhoto(outlines.photo(), photo.info().sha256(), outlines.fileName());
     photo.requireContent();
     ChosenDie chosen = ChosenDie.of(photo, PhotoOptions.NONE);
-    PreparedDie.Frame frame = chosen.frame();
+    DieLocation frame = chosen.frame();
     Optional<Calibration> calibration = Scales.resolve(input, frame, photo.info().fileName());
     if (calibration.isEmpty() && outlines.inUm()) {
       throw new DieInputException(

@@ -19,6 +19,7 @@ import org.diesurvey.estimates.DieEstimator;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.regions.DamagedPlaces;
 import org.diesurvey.regions.DieRegion;
@@ -168,7 +169,7 @@ public final class DieSegmenter {
     photo.requireContent();
     laps.done("read");
     ChosenDie chosen = ChosenDie.of(photo, options);
-    PreparedDie.Frame frame = chosen.frame();
+    DieLocation frame = chosen.frame();
     laps.done("locate");
     Optional<Calibration> calibration = Scales.resolve(input, frame, photo.info().fileName());
     laps.done("scale");

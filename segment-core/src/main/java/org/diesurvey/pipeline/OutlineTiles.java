@@ -16,6 +16,7 @@ import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.interchange.OutlineChecks;
 import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.regions.DieRegion;
@@ -49,7 +50,7 @@ public final class OutlineTiles {
       DiePhoto photo, ScaleInput input, HandOutlines outlines, double tileUm, TileClassifier base) {
     OutlineChecks.requirePhoto(outlines.photo(), photo.info().sha256(), outlines.fileName());
     photo.requireContent();
-    PreparedDie.Frame frame = PreparedDie.locate(photo.pixels());
+    DieLocation frame = PreparedDie.locate(photo.pixels());
     Calibration scale =
         Scales.resolve(input, frame, photo.info().fileName())
             .orElseThrow(

@@ -8,8 +8,8 @@ import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.FlatField;
-import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.survey.ScaleRecord.InferredRange;
 import org.diesurvey.tiles.TileGrid;
 
@@ -65,7 +65,7 @@ record PitchHypotheses(
 
   static PitchHypotheses of(
       PixelSource source,
-      PreparedDie.Frame frame,
+      DieLocation frame,
       TileClassifier classifier,
       double tileUm,
       Optional<FlatField> flat) {
@@ -104,7 +104,7 @@ record PitchHypotheses(
    */
   static TileProbabilities withKnownPitch(
       PixelSource source,
-      PreparedDie.Frame frame,
+      DieLocation frame,
       TileClassifier classifier,
       double pitchUm,
       Optional<FlatField> flat,
@@ -140,7 +140,7 @@ record PitchHypotheses(
 
   /** The die under the pitches at which it has neither too few nor too many tiles. */
   private static List<Seen> seen(
-      PixelSource source, PreparedDie.Frame frame, double tileUm, Optional<FlatField> flat) {
+      PixelSource source, DieLocation frame, double tileUm, Optional<FlatField> flat) {
     List<Seen> fit = new ArrayList<>();
     Seen largest = null;
     for (double pitch : PITCHES_UM) {

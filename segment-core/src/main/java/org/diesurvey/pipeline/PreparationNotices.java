@@ -6,9 +6,9 @@ import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.diesurvey.photo.Levels;
 import org.diesurvey.photo.Reading;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.PreparationStep;
-import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.survey.Notice;
 
@@ -23,7 +23,7 @@ final class PreparationNotices {
   private PreparationNotices() {}
 
   static void add(ChosenDie chosen, double damagedShare, List<Notice> out) {
-    PreparedDie.Frame frame = chosen.frame();
+    DieLocation frame = chosen.frame();
     if (frame.realEdges().isEmpty()) {
       out.add(
           new Notice(
@@ -131,7 +131,7 @@ final class PreparationNotices {
         "Choose another one by its number: --die N on the command line.");
   }
 
-  private static String place(PreparedDie.Frame f) {
+  private static String place(DieLocation f) {
     double x = 0;
     double y = 0;
     for (PixelPoint p : f.corners()) {
@@ -141,7 +141,7 @@ final class PreparationNotices {
     return String.format(Locale.ROOT, "(middle at %.0f, %.0f px)", x, y);
   }
 
-  private static Notice tilted(PreparedDie.Frame f) {
+  private static Notice tilted(DieLocation f) {
     double most = Math.max(Math.abs(f.convergenceAcross()), Math.abs(f.convergenceDown()));
     String seen =
         String.format(

@@ -6,7 +6,7 @@ import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
-import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.quantity.Measured;
 
 /** Turns what the user knows of the scale into a pixel pitch. */
@@ -16,7 +16,7 @@ final class Scales {
 
   private Scales() {}
 
-  static Optional<Calibration> resolve(ScaleInput input, PreparedDie.Frame frame, String file) {
+  static Optional<Calibration> resolve(ScaleInput input, DieLocation frame, String file) {
     if (input instanceof ScaleInput.Known known) {
       return Optional.of(known.calibration());
     }
@@ -26,8 +26,7 @@ final class Scales {
     return Optional.empty();
   }
 
-  private static Calibration ofDieSize(
-      ScaleInput.OfDieSize size, PreparedDie.Frame frame, String file) {
+  private static Calibration ofDieSize(ScaleInput.OfDieSize size, DieLocation frame, String file) {
     if (frame.partial()) {
       throw new DieInputException(
           Reason.DIE_EDGE_NOT_FOUND,

@@ -2,6 +2,7 @@ package org.diesurvey.pipeline;
 
 import java.util.Optional;
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.FlatField;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.tiles.TileGrid;
@@ -29,7 +30,7 @@ public record TiledDie(PreparedDie die, TileGrid grid) {
    * @param tileUm wanted side of a tile, um; coarse photographs get larger ones
    */
   public static TiledDie of(
-      PixelSource source, PreparedDie.Frame frame, double photoPitchUm, double tileUm) {
+      PixelSource source, DieLocation frame, double photoPitchUm, double tileUm) {
     return of(source, frame, photoPitchUm, tileUm, Optional.empty());
   }
 
@@ -40,7 +41,7 @@ public record TiledDie(PreparedDie die, TileGrid grid) {
    */
   public static TiledDie of(
       PixelSource source,
-      PreparedDie.Frame frame,
+      DieLocation frame,
       double photoPitchUm,
       double tileUm,
       Optional<FlatField> flat) {

@@ -3,7 +3,6 @@ package org.diesurvey.preparation;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import org.diesurvey.preparation.PreparedDie.Frame;
 import org.diesurvey.raster.PixelPoint;
 
 /**
@@ -11,7 +10,7 @@ import org.diesurvey.raster.PixelPoint;
  *
  * @param dies at least one; a single one without edges where no die edge was found
  */
-public record DieFrames(List<Frame> dies) {
+public record DieFrames(List<DieLocation> dies) {
   /** Dies whose areas differ by less than this count as equally large. */
   private static final double SAME_AREA = 0.1;
 
@@ -24,15 +23,16 @@ public record DieFrames(List<Frame> dies) {
   }
 
   /** In reading order: a die belongs to a row if its middle lies beside the row's first die. */
-  static DieFrames inReadingOrder(List<Frame> found) {
-    List<Frame> left = new ArrayList<>(found);
-    left.sort(Comparator.comparingDouble((Frame f) -> middle(f).y()));
-    List<Frame> out = new ArrayList<>();
+  static DieFrames inReadingOrder(List<DieLocation> found) {
+    List<DieLocation> left = new ArrayList<>(found);
+    left.sort(Comparator.comparingDouble((DieLocation f) -> middle(f).y()));
+    List<DieLocation> out = new ArrayList<>();
     while (!left.isEmpty()) {
-      Frame first = left.get(0);
+      DieLocation first = left.get(0);
       double reach = middle(first).y() + first.heightPx() / 2;
-      List<Frame> row = new ArrayList<>(left.stream().filter(f -> middle(f).y() < reach).toList());
-      row.sort(Comparator.comparingDouble((Frame f) -> middle(f).x()));
+      List<DieLocation> row =
+          new ArrayList<>(left.stream().filter(f -> middle(f).y() < reach).toList());
+      row.sort(Comparator.comparingDouble((DieLocation f) -> middle(f).x()));
       out.addAll(row);
       left.removeAll(row);
     }
@@ -62,16 +62,16 @@ public record DieFrames(List<Frame> dies) {
   }
 
   /** The die of a number. */
-  public Frame die(int number) {
+  public DieLocation die(int number) {
     return dies.get(number - 1);
   }
 
-  private static double area(Frame f) {
+  private static double area(DieLocation f) {
     return f.widthPx() * f.heightPx();
   }
 
   /** Middle of a frame, pixel frame. */
-  static PixelPoint middle(Frame f) {
+  static PixelPoint middle(DieLocation f) {
     double x = 0;
     double y = 0;
     for (PixelPoint p : f.corners()) {

@@ -4,13 +4,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
-import org.diesurvey.preparation.PreparedDie.Frame;
 
 /** Says how a frame was found and what is taken out of it. */
 final class FrameSteps {
   private FrameSteps() {}
 
-  static List<PreparationStep> of(Frame f) {
+  static List<PreparationStep> of(DieLocation f) {
     List<PreparationStep> out = new ArrayList<>();
     out.add(
         PreparationStep.of(PreparationStep.Kind.DIE_EDGE, found(f) + " " + turned(f))
@@ -38,7 +37,7 @@ final class FrameSteps {
     return out;
   }
 
-  private static String found(Frame f) {
+  private static String found(DieLocation f) {
     if (f.edgeFound()) {
       return "Die edge found on four sides, die turned by";
     }
@@ -50,7 +49,7 @@ final class FrameSteps {
     return "No die edge found: the whole photograph is surveyed; layout turned by";
   }
 
-  private static String turned(Frame f) {
+  private static String turned(DieLocation f) {
     return String.format(
         Locale.ROOT,
         f.edgeFound() || f.partial() ? "%.2f\u00b0 %s in the photograph." : "%.2f\u00b0 %s.",

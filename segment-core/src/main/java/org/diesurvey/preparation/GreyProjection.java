@@ -41,7 +41,7 @@ public record GreyProjection(double red, double green, double blue, double offse
    *
    * @return empty if luma serves, as on every grey photograph
    */
-  public static Optional<GreyProjection> of(PixelSource source, PreparedDie.Frame frame) {
+  public static Optional<GreyProjection> of(PixelSource source, DieLocation frame) {
     double[][] layout = new double[3][3];
     double[] mean = new double[3];
     int windows = 0;

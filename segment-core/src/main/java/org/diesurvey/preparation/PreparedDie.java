@@ -21,7 +21,7 @@ import org.diesurvey.vision.PerspectiveWarp;
  */
 public final class PreparedDie {
   private final PixelSource source;
-  private final Frame frame;
+  private final DieLocation frame;
   private final int bin;
   private final int width;
   private final int height;
@@ -33,7 +33,7 @@ public final class PreparedDie {
   private final float filling;
   private final List<PreparationStep> steps;
 
-  private PreparedDie(PixelSource source, Frame frame, int bin, Optional<FlatField> flat) {
+  private PreparedDie(PixelSource source, DieLocation frame, int bin, Optional<FlatField> flat) {
     // A flat field was measured in brightness, so brightness is what it evens.
     Optional<GreyProjection> hue =
         flat.isPresent() ? Optional.empty() : GreyProjection.of(source, frame);
@@ -73,7 +73,7 @@ public final class PreparedDie {
     steps.add(flat.map(FlatField::step).orElseGet(light::step));
   }
 
-  private static PlaneMap uprightToPhoto(Frame frame, int bin) {
+  private static PlaneMap uprightToPhoto(DieLocation frame, int bin) {
     if (frame.tilted()) {
       return Homography.ofRectangle(frame.widthPx() / bin, frame.heightPx() / bin, frame.corners());
     }
@@ -84,121 +84,20 @@ public final class PreparedDie {
   }
 
   /**
-   * Where the photograph's die is, before a working pitch is chosen.
-   *
-   * @param realEdges sides where the die ends; on the others the photograph does. None: no die edge
-   *     was found
-   * @param corners upper left, upper right, lower right, lower left of the upright rectangle, pixel
-   *     frame; beyond a side that is not real they may lie outside the photograph
-   * @param rotationDeg turn of the die, or of the layout, positive clockwise as seen
-   * @param edgeUncertaintyPx standard uncertainty of the place of one edge
-   * @param tilted whether the corners form no rectangle because the die was tilted
-   */
-  public record Frame(
-      List<DieSide> realEdges,
-      List<PixelPoint> corners,
-      double rotationDeg,
-      double edgeUncertaintyPx,
-      boolean tilted) {
-    /** Copies the lists. */
-    public Frame {
-      realEdges = List.copyOf(realEdges);
-      corners = List.copyOf(corners);
-    }
-
-    /** A rectangle of which all edges are real, or none. */
-    public Frame(
-        boolean edgeFound, List<PixelPoint> corners, double rotationDeg, double edgeUncertaintyPx) {
-      this(
-          edgeFound ? List.of(DieSide.values()) : List.of(),
-          corners,
-          rotationDeg,
-          edgeUncertaintyPx,
-          false);
-    }
-
-    /** Whether the die is seen with all its four edges. */
-    public boolean edgeFound() {
-      return realEdges.size() == DieSide.values().length;
-    }
-
-    /** Whether the photograph cuts the die: some edges are real, not all. */
-    public boolean partial() {
-      return !realEdges.isEmpty() && !edgeFound();
-    }
-
-    /**
-     * The middle of this frame, for looking at a sample of the layout.
-     *
-     * @param sidePx longest side, px of the photograph; the frame itself where it is smaller
-     */
-    public Frame middle(double sidePx) {
-      double share = Math.min(1, sidePx / Math.max(widthPx(), heightPx()));
-      double cx = (corners.get(0).x() + corners.get(2).x()) / 2;
-      double cy = (corners.get(0).y() + corners.get(2).y()) / 2;
-      List<PixelPoint> inner =
-          corners.stream()
-              .map(p -> new PixelPoint(cx + share * (p.x() - cx), cy + share * (p.y() - cy)))
-              .toList();
-      return new Frame(List.of(), inner, rotationDeg, edgeUncertaintyPx, tilted);
-    }
-
-    /** Width of the die, px of the photograph at the die's middle. */
-    public double widthPx() {
-      return tilted
-          ? Homography.ofRectangle(1, 1, corners).stretchX(0.5, 0.5)
-          : distance(corners.get(0), corners.get(1));
-    }
-
-    /** Height of the die, px of the photograph at the die's middle. */
-    public double heightPx() {
-      return tilted
-          ? Homography.ofRectangle(1, 1, corners).stretchY(0.5, 0.5)
-          : distance(corners.get(0), corners.get(3));
-    }
-
-    /** Length of the upper edge against the lower, as a share of their mean; 0 for a rectangle. */
-    public double convergenceAcross() {
-      return convergence(corners.get(0), corners.get(1), corners.get(3), corners.get(2));
-    }
-
-    /** Length of the left edge against the right, as a share of their mean; 0 for a rectangle. */
-    public double convergenceDown() {
-      return convergence(corners.get(0), corners.get(3), corners.get(1), corners.get(2));
-    }
-
-    private static double convergence(PixelPoint a, PixelPoint b, PixelPoint c, PixelPoint d) {
-      double first = distance(a, b);
-      double second = distance(c, d);
-      return 2 * (first - second) / (first + second);
-    }
-
-    /**
-     * Area of the part of this frame that lies in a photograph, square px; of a whole die its area
-     * in the plane of the die.
-     */
-    public double visibleAreaPx(int photoWidth, int photoHeight) {
-      return edgeFound()
-          ? widthPx() * heightPx()
-          : VisiblePart.areaPx(corners, photoWidth, photoHeight);
-    }
-  }
-
-  /**
    * Finds the die; of several the largest and most central. Where no edge is seen the frame is the
    * whole photograph, turned to the layout's own direction if that stands out.
    */
-  public static Frame locate(PixelSource source) {
+  public static DieLocation locate(PixelSource source) {
     DieFrames all = locateAll(source);
     return all.die(all.usual(source.width(), source.height()));
   }
 
   /** Finds all dies; where no edge is seen, one frame as {@link #locate} gives it. */
   public static DieFrames locateAll(PixelSource source) {
-    List<Frame> found = new ArrayList<>();
+    List<DieLocation> found = new ArrayList<>();
     for (DieEdge e : new DieEdgeFinder(source).find()) {
       found.add(
-          new Frame(
+          new DieLocation(
               e.realEdges(), e.corners(), e.rotationDeg(), e.edgeUncertaintyPx(), e.tilted()));
     }
     if (!found.isEmpty()) {
@@ -210,7 +109,7 @@ public final class PreparedDie {
     return new DieFrames(List.of(wholeFrame(source, Math.abs(deg) < 0.15 ? 0 : deg)));
   }
 
-  private static Frame wholeFrame(PixelSource source, double deg) {
+  private static DieLocation wholeFrame(PixelSource source, double deg) {
     double w = source.width();
     double h = source.height();
     double cos = Math.cos(Math.toRadians(deg));
@@ -223,7 +122,7 @@ public final class PreparedDie {
       double b = s[1] * halfH;
       corners.add(new PixelPoint(w / 2 + cos * a - sin * b, h / 2 + sin * a + cos * b));
     }
-    return new Frame(false, corners, deg, 0.5);
+    return new DieLocation(false, corners, deg, 0.5);
   }
 
   /**
@@ -233,7 +132,7 @@ public final class PreparedDie {
    * @param frame from {@link #locate}
    * @param bin photo pixels per side that are averaged into one working pixel, at least 1
    */
-  public static PreparedDie of(PixelSource source, Frame frame, int bin) {
+  public static PreparedDie of(PixelSource source, DieLocation frame, int bin) {
     return new PreparedDie(source, frame, bin, Optional.empty());
   }
 
@@ -245,12 +144,9 @@ public final class PreparedDie {
    * @param bin photo pixels per side that are averaged into one working pixel, at least 1
    * @param flat of the same size as the photograph; empty to estimate the light from the picture
    */
-  public static PreparedDie of(PixelSource source, Frame frame, int bin, Optional<FlatField> flat) {
+  public static PreparedDie of(
+      PixelSource source, DieLocation frame, int bin, Optional<FlatField> flat) {
     return new PreparedDie(source, frame, bin, flat);
-  }
-
-  private static double distance(PixelPoint a, PixelPoint b) {
-    return Math.hypot(a.x() - b.x(), a.y() - b.y());
   }
 
   /**
@@ -370,7 +266,7 @@ public final class PreparedDie {
   }
 
   /** Where the die lies in the photograph. */
-  public Frame frame() {
+  public DieLocation frame() {
     return frame;
   }
 

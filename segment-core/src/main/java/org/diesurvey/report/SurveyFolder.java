@@ -25,7 +25,7 @@ import org.diesurvey.report.page.ReportPage;
 import org.diesurvey.report.pdf.PdfReport;
 import org.diesurvey.report.picture.MapFiles;
 import org.diesurvey.report.picture.OverlayPicture;
-import org.diesurvey.report.picture.PhotoPyramid;
+import org.diesurvey.report.picture.PhotoPictures;
 import org.diesurvey.report.picture.RegionLook;
 import org.diesurvey.report.table.RegionCsv;
 import org.diesurvey.survey.Survey;
@@ -106,6 +106,7 @@ public final class SurveyFolder {
   /**
    * The same for one who knows what the call reads, or has a file to add.
    *
+   * @param photo the photograph that was surveyed
    * @param read files that must not be replaced
    * @param addition called once the picture is made
    * @throws DieInputException OUTPUT_NOT_WRITABLE; then the folder is as it was before
@@ -118,11 +119,29 @@ public final class SurveyFolder {
       boolean pdf,
       ReadFiles read,
       Addition addition) {
+    write(survey, photo, PhotoPictures.of(photo), folder, created, pdf, read, addition);
+  }
+
+  /**
+   * The same with pictures of the photograph that may have been made while it was surveyed.
+   *
+   * @param pictures of the photograph; used up
+   * @throws DieInputException OUTPUT_NOT_WRITABLE; then the folder is as it was before
+   */
+  public static void write(
+      Survey survey,
+      PixelSource photo,
+      PhotoPictures pictures,
+      Path folder,
+      Instant created,
+      boolean pdf,
+      ReadFiles read,
+      Addition addition) {
     WholeFolder.write(
         folder,
         ResultKind.SURVEY,
         read,
-        fresh -> fill(fresh, survey, photo, created, pdf, addition));
+        fresh -> fill(fresh, survey, photo, pictures, created, pdf, addition));
   }
 
   /** Maps and tables are made beside the overlay; all are done, or have failed, on return. */
@@ -130,6 +149,7 @@ public final class SurveyFolder {
       Path folder,
       Survey survey,
       PixelSource photo,
+      PhotoPictures pictures,
       Instant created,
       boolean pdf,
       Addition addition)
@@ -150,12 +170,16 @@ public final class SurveyFolder {
             });
     CompletableFuture<Void> picture = CompletableFuture.completedFuture(null);
     try {
-      BufferedImage overlay = OverlayPicture.of(survey, photo);
+      BufferedImage overlay = OverlayPicture.of(survey, pictures);
       addition.add(overlay, folder);
       picture = beside(() -> MapFiles.writePicture(overlay, folder.resolve(OVERLAY)));
-      PhotoPyramid pyramid = PhotoPyramid.of(photo);
       ReportPage.write(
-          survey, overlay, pyramid, RegionLook.of(survey, photo), created, folder.resolve(REPORT));
+          survey,
+          overlay,
+          pictures.pyramid(),
+          RegionLook.of(survey, photo),
+          created,
+          folder.resolve(REPORT));
       if (pdf) {
         try (OutputStream out = new BufferedOutputStream(Disk.create(folder.resolve(REPORT_PDF)))) {
           PdfReport.write(survey, Optional.of(overlay), created, out);

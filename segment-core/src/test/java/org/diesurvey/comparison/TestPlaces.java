@@ -6,6 +6,7 @@ import org.diesurvey.comparison.document.Comparison;
 import org.diesurvey.comparison.document.Orientation;
 import org.diesurvey.comparison.document.Registration;
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.quantity.Measured;
@@ -19,8 +20,8 @@ public final class TestPlaces {
   /** A die that lies upright in its photograph between two corners, px. */
   public static DiePlace place(
       PixelSource photo, double x0, double y0, double x1, double y1, double umPerPx) {
-    PreparedDie.Frame frame =
-        new PreparedDie.Frame(
+    DieLocation frame =
+        new DieLocation(
             List.of(DieSide.values()),
             List.of(
                 new PixelPoint(x0, y0),

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.List;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.PixelPoint;
@@ -28,7 +29,7 @@ class TileStatisticsTest {
             new PixelPoint(23.4 + w * cos, 17.7 + w * sin),
             new PixelPoint(23.4 + w * cos - h * sin, 17.7 + w * sin + h * cos),
             new PixelPoint(23.4 - h * sin, 17.7 + h * cos));
-    return PreparedDie.of(photo, new PreparedDie.Frame(true, corners, deg, 0.5), bin);
+    return PreparedDie.of(photo, new DieLocation(true, corners, deg, 0.5), bin);
   }
 
   /** Filters see all that they reach beyond their band, and bands average the same pixels. */

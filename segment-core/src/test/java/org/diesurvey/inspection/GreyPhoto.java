@@ -2,7 +2,7 @@ package org.diesurvey.inspection;
 
 import java.util.SplittableRandom;
 import org.diesurvey.photo.PixelSource;
-import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.raster.PixelRect;
@@ -131,10 +131,10 @@ final class GreyPhoto implements PixelSource {
   }
 
   /** A frame that says: no die edge, layout turned enough to tell seams. */
-  PreparedDie.Frame whole() {
+  DieLocation whole() {
     double w = width();
     double h = height();
-    return new PreparedDie.Frame(
+    return new DieLocation(
         false,
         java.util.List.of(
             new PixelPoint(0, 0), new PixelPoint(w, 0), new PixelPoint(w, h), new PixelPoint(0, h)),

@@ -3,6 +3,7 @@ package org.diesurvey.inspection;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.PreparedDie;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -11,7 +12,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 class LightAndContaminationTest {
   private static GreyPhoto die;
-  private static PreparedDie.Frame frame;
+  private static DieLocation frame;
 
   @BeforeAll
   static void draw() {

@@ -9,15 +9,15 @@ import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.ScaleOrigin;
-import org.diesurvey.preparation.PreparedDie.Frame;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.raster.PixelPoint;
 import org.junit.jupiter.api.Test;
 
 class ScalesTest {
   private static final String FILE = "tray/die.png";
 
-  private static Frame frame(boolean edgeFound, double width, double height, double edgePx) {
-    return new Frame(
+  private static DieLocation frame(boolean edgeFound, double width, double height, double edgePx) {
+    return new DieLocation(
         edgeFound,
         List.of(
             new PixelPoint(10, 20),
@@ -28,7 +28,7 @@ class ScalesTest {
         edgePx);
   }
 
-  private static Calibration ofSize(Frame f, double widthMm, double heightMm, double uMm) {
+  private static Calibration ofSize(DieLocation f, double widthMm, double heightMm, double uMm) {
     return Scales.resolve(new ScaleInput.OfDieSize(widthMm, heightMm, uMm), f, FILE).orElseThrow();
   }
 
@@ -97,7 +97,7 @@ class ScalesTest {
   @Test
   void knownScale_isTakenAsItIs_andNoneStaysNone() {
     Calibration k = Calibration.ofPixelPitch(0.4, 0.001);
-    Frame f = frame(true, 100, 100, 1);
+    DieLocation f = frame(true, 100, 100, 1);
     assertEquals(k, Scales.resolve(new ScaleInput.Known(k), f, FILE).orElseThrow());
     assertTrue(Scales.resolve(ScaleInput.NONE, f, FILE).isEmpty());
   }

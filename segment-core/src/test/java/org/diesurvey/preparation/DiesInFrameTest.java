@@ -36,7 +36,7 @@ class DiesInFrameTest {
     TurnedDie die = new TurnedDie(500, 420, 860, 700, 2);
     DieFrames all = PreparedDie.locateAll(photo(640, 520, die));
     assertEquals(1, all.dies().size());
-    PreparedDie.Frame f = all.die(1);
+    DieLocation f = all.die(1);
     assertEquals(List.of(DieSide.UPPER, DieSide.LEFT), f.realEdges());
     assertTrue(f.partial());
     assertFalse(f.edgeFound());
@@ -86,7 +86,7 @@ class DiesInFrameTest {
               boolean on = u >= 0 && u <= 1 && v >= 0 && v <= 1;
               return on ? surface(u * 480 + 1000, v * 460 + 1000) : 0.06;
             });
-    PreparedDie.Frame f = PreparedDie.locate(photo);
+    DieLocation f = PreparedDie.locate(photo);
     assertTrue(f.tilted());
     for (int i = 0; i < 4; i++) {
       assertEquals(corners.get(i).x(), f.corners().get(i).x(), 1.5);
@@ -107,7 +107,7 @@ class DiesInFrameTest {
 
   @Test
   void uprightDie_isNotTilted() {
-    PreparedDie.Frame f = PreparedDie.locate(photo(640, 580, new TurnedDie(320, 290, 500, 440, 3)));
+    DieLocation f = PreparedDie.locate(photo(640, 580, new TurnedDie(320, 290, 500, 440, 3)));
     assertTrue(f.edgeFound());
     assertFalse(f.tilted());
   }

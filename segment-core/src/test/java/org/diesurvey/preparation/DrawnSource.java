@@ -66,7 +66,7 @@ public final class DrawnSource implements PixelSource {
             new PixelPoint(width, 0),
             new PixelPoint(width, height),
             new PixelPoint(0, height));
-    return PreparedDie.of(this, new PreparedDie.Frame(edgeFound, corners, 0, 0.5), bin);
+    return PreparedDie.of(this, new DieLocation(edgeFound, corners, 0, 0.5), bin);
   }
 
   @Override

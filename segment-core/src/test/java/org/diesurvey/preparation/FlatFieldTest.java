@@ -102,7 +102,7 @@ class FlatFieldTest {
   void preparedDie_isEvenUnderTheFlatField() throws IOException {
     try (DiePhoto flat = noisy("flat.png");
         DiePhoto photo = png("die.png", W, H, (x, y) -> (x < 160 ? 0.5 : 0.8) * light(x, y))) {
-      PreparedDie.Frame frame = PreparedDie.locate(photo.pixels());
+      DieLocation frame = PreparedDie.locate(photo.pixels());
       PreparedDie die =
           PreparedDie.of(photo.proportional(), frame, 1, java.util.Optional.of(FlatField.of(flat)));
       assertEquals("flat-field", die.steps().get(die.steps().size() - 1).kind().id());

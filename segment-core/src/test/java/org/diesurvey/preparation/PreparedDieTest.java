@@ -21,7 +21,7 @@ class PreparedDieTest {
   private static PreparedDie prepared(TurnedDie die, int bin, DrawnSource.Grey light) {
     DrawnSource photo =
         DrawnSource.of(420, 380, (x, y) -> pattern(die.u(x, y), die.v(x, y)) * light.at(x, y));
-    return PreparedDie.of(photo, new PreparedDie.Frame(true, die.corners(), die.deg(), 0.3), bin);
+    return PreparedDie.of(photo, new DieLocation(true, die.corners(), die.deg(), 0.3), bin);
   }
 
   private static double[] expected(int width, int y, int rows, int bin) {
@@ -105,7 +105,7 @@ class PreparedDieTest {
               return 0.35
                   + 0.25 * LayoutDirectionTest.bar(u, 23, 9) * LayoutDirectionTest.bar(v, 17, 10);
             });
-    PreparedDie.Frame found = PreparedDie.locate(photo);
+    DieLocation found = PreparedDie.locate(photo);
     assertEquals(false, found.edgeFound());
     assertEquals(5, found.rotationDeg(), 0.2);
     double side = 500 * (Math.cos(Math.toRadians(5)) + Math.sin(Math.toRadians(5)));

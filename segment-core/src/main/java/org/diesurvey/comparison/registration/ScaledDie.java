@@ -3,6 +3,7 @@ package org.diesurvey.comparison.registration;
 import java.util.List;
 import java.util.stream.IntStream;
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.PreparationStep;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.GrayRaster;
@@ -47,7 +48,7 @@ public record ScaledDie(PreparedDie die, double umPerPx, boolean scaled) {
   }
 
   /** The frame that was surveyed; found again, it might differ by the version of the program. */
-  private static PreparedDie.Frame frame(Survey survey) {
+  private static DieLocation frame(Survey survey) {
     DieFrame f = survey.die();
     // Lower left, lower right, upper right, upper left in surveys.
     List<PixelPoint> corners =
@@ -61,7 +62,7 @@ public record ScaledDie(PreparedDie die, double umPerPx, boolean scaled) {
             .map(s -> s.figures().get(PreparationStep.EDGE_UNCERTAINTY_PX))
             .orElse(USUAL_EDGE_PX);
     boolean tilted = done.step(PreparationStep.Kind.TILT).isPresent();
-    return new PreparedDie.Frame(f.realEdges(), corners, f.rotationDeg(), edge, tilted);
+    return new DieLocation(f.realEdges(), corners, f.rotationDeg(), edge, tilted);
   }
 
   public double widthUm() {

@@ -24,7 +24,7 @@ import org.diesurvey.survey.SurveyRegion;
  */
 public final class OverlayPicture {
   /** Long side of the photograph in the picture, px. */
-  private static final int LONGEST_PX = 2400;
+  static final int LONGEST_PX = 2400;
 
   private static final Color INK = new Color(0x1C2430);
   private static final Color SHADE = new Color(28, 36, 48, 90);
@@ -49,7 +49,15 @@ public final class OverlayPicture {
 
   /** Draws the picture; the photo must be the one that was surveyed. */
   public static BufferedImage of(Survey survey, PixelSource source) {
-    ReducedPhoto photo = ReducedPhoto.of(source, LONGEST_PX);
+    return of(survey, ReducedPhoto.of(source, LONGEST_PX));
+  }
+
+  /** Draws the picture on that of the photograph, once. */
+  public static BufferedImage of(Survey survey, PhotoPictures pictures) {
+    return of(survey, pictures.reduced());
+  }
+
+  private static BufferedImage of(Survey survey, ReducedPhoto photo) {
     BufferedImage image = photo.image();
     Graphics2D g = image.createGraphics();
     smooth(g);

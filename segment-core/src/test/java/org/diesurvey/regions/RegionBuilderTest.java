@@ -163,6 +163,41 @@ class RegionBuilderTest {
     assertTrue(r.get(2).outline().getArea() > r.get(3).outline().getArea(), "largest first");
   }
 
+  /**
+   * A block that looks like the periphery of a memory (0.5), else like a macro (0.3), and is none
+   * because bit cells lack: of what is left, 0.3 of 0.5 speaks for a macro.
+   */
+  @Test
+  void blockThatIsNoMemory_isJudgedWithoutTheEvidenceForMemory() {
+    TileProbabilities p = tiles(0.9, RegionBuilderTest::blocks);
+    float[] values = new float[GRID.count() * SurfaceClass.COUNT];
+    for (int t = 0; t < GRID.count(); t++) {
+      boolean macro = p.best(t) == SurfaceClass.MACRO;
+      for (SurfaceClass c : SurfaceClass.values()) {
+        values[t * SurfaceClass.COUNT + c.ordinal()] = macro ? ofMacro(c) : p.get(t, c);
+      }
+    }
+    TileProbabilities mixed = new TileProbabilities(GRID, values, new float[GRID.count()]);
+    DieRegion block =
+        RegionBuilder.of(mixed, BLANK, PLAIN, everywhere(), List.of()).stream()
+            .filter(r -> r.dieClass() == DieClass.HARD_MACRO)
+            .findFirst()
+            .orElseThrow();
+    assertEquals(120 * 136, block.outline().getArea(), 1e-6);
+    assertEquals(0.6, block.confidence(), 1e-6);
+    assertEquals(0, block.probabilities().get(DieClass.MEMORY_ARRAY), 1e-6);
+    assertEquals(0.1 / 0.5, block.probabilities().get(DieClass.LOGIC), 1e-6);
+  }
+
+  private static float ofMacro(SurfaceClass c) {
+    return switch (c) {
+      case PERIPHERY -> 0.5f;
+      case MACRO -> 0.3f;
+      case CELL_ROWS, BARE -> 0.1f;
+      default -> 0;
+    };
+  }
+
   /** Seven eighths of a rectangle are drawn as the whole, an L of three quarters is not. */
   @Test
   void blockWithANotch_isARectangleOnlyIfItNearlyFillsOne() {

@@ -4,8 +4,8 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Locale;
-import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.report.page.Html;
+import org.diesurvey.report.page.PageParts;
 
 /** What all pages of an archive share; they ask nothing of the network, by their own policy. */
 final class PageFrame {
@@ -19,8 +19,7 @@ final class PageFrame {
    * @param script empty for none
    */
   static String page(String title, String body, String script) {
-    String css =
-        resource(SurveyFolder.class, "page.css") + resource(PageFrame.class, "archive.css");
+    String css = resource(PageParts.class, "page.css") + resource(PageFrame.class, "archive.css");
     return "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         + "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none';"
         + " img-src 'self' file:; style-src "

@@ -67,7 +67,7 @@ class LayoutComparerTest {
   void comparisonOfASmallPair_satisfiesThePublishedSchema() throws IOException {
     Comparison c = compared(RevisionPair.draw(620004, SMALL));
     String schema;
-    try (InputStream in = Comparison.class.getResourceAsStream("comparison.schema.json")) {
+    try (InputStream in = LayoutComparer.class.getResourceAsStream("comparison.schema.json")) {
       schema = new String(in.readAllBytes(), StandardCharsets.UTF_8);
     }
     Schema published =

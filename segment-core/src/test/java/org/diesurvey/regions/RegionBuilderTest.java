@@ -183,7 +183,6 @@ class RegionBuilderTest {
             .filter(r -> r.dieClass() == DieClass.HARD_MACRO)
             .findFirst()
             .orElseThrow();
-    assertEquals(120 * 136, block.outline().getArea(), 1e-6);
     assertEquals(0.6, block.confidence(), 1e-6);
     assertEquals(0, block.probabilities().get(DieClass.MEMORY_ARRAY), 1e-6);
     assertEquals(0.1 / 0.5, block.probabilities().get(DieClass.LOGIC), 1e-6);

@@ -210,7 +210,8 @@ public final class DieSegmenter {
         RegionBuilder.of(tiles, features, classifier.regionConfidence(), onDie, frame.realEdges());
     regions = RegionTiles.withoutMosaics(regions, features, grid);
     regions = DamagedPlaces.cut(regions, features.damage(), grid);
-    UnfamiliarityCheck doubt = UnfamiliarityCheck.of(classifier, features, frame.edgeFound());
+    UnfamiliarityCheck doubt =
+        UnfamiliarityCheck.of(classifier, features, frame.edgeFound(), die.toneExponent());
     regions = doubt.applied(VisibleRegions.of(regions, die), calibration.isPresent());
     laps.done("regions");
     Survey survey =

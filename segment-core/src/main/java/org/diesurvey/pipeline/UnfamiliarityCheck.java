@@ -47,11 +47,18 @@ record UnfamiliarityCheck(List<Notice> notices) {
   /** The same where a die edge was found, which itself speaks for a die. */
   private static final double UNLIKE_WITH_EDGE = 1;
 
+  /**
+   * Looks at a whole picture.
+   *
+   * @param edgeFound whether the die's edge was found
+   * @param toneExponent power that the greys were raised to; contrast over brightness grows with it
+   */
   static UnfamiliarityCheck of(
-      TileClassifier classifier, FeatureTable features, boolean edgeFound) {
+      TileClassifier classifier, FeatureTable features, boolean edgeFound, double toneExponent) {
     List<Notice> out = new ArrayList<>();
     RelativeContrast contrast = RelativeContrast.of(features);
-    if (contrast.quantile(0.1) > METAL_TENTH && contrast.quantile(0.5) > METAL_HALF) {
+    double half = contrast.quantile(0.5) / toneExponent;
+    if (contrast.quantile(0.1) / toneExponent > METAL_TENTH && half > METAL_HALF) {
       out.add(
           new Notice(
               "metal-left",
@@ -60,7 +67,7 @@ record UnfamiliarityCheck(List<Notice> notices) {
                   "The contrast is higher than that of bare silicon nearly everywhere (half of the"
                       + " tiles above %.0f %% of their brightness): metal seems to be left, so the"
                       + " die is not delayered.",
-                  100 * contrast.quantile(0.5)),
+                  100 * half),
               "Delayer the die to the diffusion layer and photograph it again; confidences of this"
                   + " survey are held at "
                   + Math.round(100 * MOST_CONFIDENCE)

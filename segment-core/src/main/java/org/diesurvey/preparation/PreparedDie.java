@@ -27,6 +27,7 @@ public final class PreparedDie {
   private final int height;
   private final PlaneMap uprightToPhoto;
   private final Optional<FlatField> flat;
+  private final Optional<ToneCurve> tone;
   private final Optional<ToneCurve> toneOfLit;
   private final Illumination light;
   private final MissingFields missing;
@@ -46,7 +47,7 @@ public final class PreparedDie {
     this.uprightToPhoto = uprightToPhoto(frame, bin);
     this.missing = MissingFields.of(source);
     LightSample levels = LightSample.of(grey, this);
-    Optional<ToneCurve> tone =
+    this.tone =
         ToneCurve.of(
             flat.map(f -> levels.median((u, v) -> gain((u + 1) / 2 * width, (v + 1) / 2 * height)))
                 .orElseGet(levels::median));
@@ -291,6 +292,11 @@ public final class PreparedDie {
   /** Standard uncertainty of the place of one die edge, photo px. */
   public double edgeUncertaintyPx() {
     return frame.edgeUncertaintyPx();
+  }
+
+  /** Power that the greys of the photograph were raised to; 1 if they stay as they are. */
+  public double toneExponent() {
+    return tone.map(ToneCurve::exponent).orElse(1.0);
   }
 
   /** Photo pixels per working pixel. */

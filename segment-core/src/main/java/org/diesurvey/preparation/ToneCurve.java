@@ -58,6 +58,11 @@ final class ToneCurve {
     return Math.abs(held - 1) < LEAST ? Optional.empty() : Optional.of(new ToneCurve(held, median));
   }
 
+  /** Power that greys are raised to. */
+  double exponent() {
+    return exponent;
+  }
+
   /** The photograph with this curve on its grey. Closing it closes the photograph. */
   PixelSource applied(PixelSource photo) {
     return new Curved(photo, this);

@@ -9,8 +9,8 @@ import org.diesurvey.report.picture.PhotoPictures;
  * work. On closing nothing reads the photograph any more.
  */
 final class PicturesAhead implements AutoCloseable {
-  /** The stage after which the photograph is read no more by the survey. */
-  private static final String BEGIN_AFTER = "features";
+  /** The stage after which the survey no longer keeps all processors busy. */
+  private static final String BEGIN_AFTER = "classification";
 
   private final PhotoPictures pictures;
   private CompletableFuture<Void> making = CompletableFuture.completedFuture(null);

@@ -92,7 +92,11 @@ public final class ModelTraining {
 
   private Result train() {
     TrainingSet seen = new TrainingSet(plan.tiles());
-    each(plan.early(), "first look", (die, number) -> addOwn(seen, die, number));
+    each(
+        plan.early(),
+        "first look",
+        (die, number) ->
+            addOwn(seen, die, number, die.busy(LabelledTiles.PURE), judged(die, number)));
     ModelTrainer.Trained half = ModelTrainer.train(seen, plan.name(), plan.facts());
     TrainingSet fresh = new TrainingSet(plan.tiles());
     TrainingSet around = new TrainingSet(plan.tiles());
@@ -101,11 +105,20 @@ public final class ModelTraining {
         plan.late(),
         "second look",
         (die, number) -> {
-          if (judged(die, number)) {
+          boolean out = judged(die, number);
+          if (out) {
             judged.add(number);
           }
-          addOwn(fresh, die, number);
-          addSurroundings(around, die, number, half);
+          IntPredicate busy = die.busy(LabelledTiles.PURE);
+          addOwn(fresh, die, number, busy, out);
+          // Judged by a classifier that has not seen the die, as that of a user has not.
+          TileClassifier eye = out ? half.partial() : half.classifier();
+          around.add(
+              eye.surroundings(die.features(), die.sides()),
+              die.shownClasses(LabelledTiles.MOSTLY, 3),
+              busy,
+              number,
+              out);
         });
     ModelTrainer.Trained first =
         ModelTrainer.trainFurther(half, seen, fresh, plan.name(), plan.facts());
@@ -128,27 +141,9 @@ public final class ModelTraining {
     }
   }
 
-  private void addOwn(TrainingSet to, LabelledTiles die, int number) {
-    to.add(
-        die.features()::row,
-        die.shownClasses(LabelledTiles.PURE, 1),
-        die.busy(LabelledTiles.PURE),
-        number,
-        judged(die, number));
-  }
-
-  /** Judged by a classifier that has not seen the die, as that of a user has not. */
-  private void addSurroundings(
-      TrainingSet to, LabelledTiles die, int number, ModelTrainer.Trained half) {
-    boolean out = judged(die, number);
-    IntPredicate busy = die.busy(LabelledTiles.PURE);
-    TileClassifier eye = out ? half.partial() : half.classifier();
-    to.add(
-        eye.surroundings(die.features(), die.sides()),
-        die.shownClasses(LabelledTiles.MOSTLY, 3),
-        busy,
-        number,
-        out);
+  private static void addOwn(
+      TrainingSet to, LabelledTiles die, int number, IntPredicate busy, boolean out) {
+    to.add(die.features()::row, die.shownClasses(LabelledTiles.PURE, 1), busy, number, out);
   }
 
   /** Whether a die is one that the models behind the confidence do not see. */

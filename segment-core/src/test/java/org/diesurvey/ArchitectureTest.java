@@ -48,7 +48,7 @@ class ArchitectureTest {
           "preparation: raster vision photo | math",
           "inspection: quantity raster vision photo calibration preparation | json math",
           "tiles:",
-          "features: raster vision preparation tiles | math",
+          "features: files raster vision preparation tiles | math",
           "classification: vision preparation tiles features | json math smile",
           "regions: raster vision preparation tiles features classification | jts",
           "measures: quantity classification | jts",

@@ -314,7 +314,8 @@ public final class ModelTeacher {
   /** Both classifiers, trained further on some outlines and on the rehearsal. */
   private TileModel further(List<TaughtPlace> places) {
     TileModel model = base.model();
-    TileModel first = model.withFirst(further(model.first(), places, die -> die.features()::row));
+    TileModel first =
+        model.withFirst(further(model.first(), places, die -> die.features().vectors()::of));
     if (model.second().isEmpty()) {
       return first;
     }

@@ -158,11 +158,13 @@ public final class TileClassifier {
     return classify(
         features.grid(),
         fit.first(),
-        () ->
-            (tile, z) -> {
-              fit.first().standardiser().apply(features.row(tile), z);
-              return fit.strangeness(z);
-            });
+        () -> {
+          FeatureTable.Vectors vectors = features.vectors();
+          return (tile, z) -> {
+            fit.first().standardiser().apply(vectors.of(tile), z);
+            return fit.strangeness(z);
+          };
+        });
   }
 
   /** The model as it judges this picture: a taught one counts by how like the picture is. */
@@ -178,9 +180,10 @@ public final class TileClassifier {
   private PictureFamiliarity.Mean soundMean(FeatureTable features) {
     PictureFamiliarity.Mean mean = new PictureFamiliarity.Mean(model.features());
     float[] z = new float[model.features()];
+    FeatureTable.Vectors vectors = features.vectors();
     for (int t = 0; t < features.grid().count(); t++) {
       if (!features.damaged(t)) {
-        model.first().standardiser().apply(features.row(t), z);
+        model.first().standardiser().apply(vectors.of(t), z);
         mean.add(z);
       }
     }

@@ -34,17 +34,18 @@ final class TileLinks {
         .parallel()
         .forEach(
             r -> {
+              FeatureTable.Vectors vectors = features.vectors();
               float[] own = new float[used];
               float[] other = new float[used];
               for (int c = 0; c < columns; c++) {
                 int t = r * columns + c;
-                standardiser.apply(features.row(t), own);
+                standardiser.apply(vectors.of(t), own);
                 if (c + 1 < columns) {
-                  standardiser.apply(features.row(t + 1), other);
+                  standardiser.apply(vectors.of(t + 1), other);
                   right[t] = distance(own, other);
                 }
                 if (r + 1 < rows) {
-                  standardiser.apply(features.row(t + columns), other);
+                  standardiser.apply(vectors.of(t + columns), other);
                   down[t] = distance(own, other);
                 }
               }

@@ -236,8 +236,9 @@ public final class LayoutComparer {
 
   private TileProbabilities judged(ComparisonSide side, ScaledDie upright) {
     TiledDie tiled = TiledDie.of(upright.die(), upright.umPerPx(), SegmentSettings.DEFAULT_TILE_UM);
-    FeatureTable features = FeatureTable.extract(tiled.die(), tiled.grid());
-    return classifier.classify(features, side.survey().die().realEdges());
+    try (FeatureTable features = FeatureTable.extract(tiled.die(), tiled.grid())) {
+      return classifier.classify(features, side.survey().die().realEdges());
+    }
   }
 
   private static DieInputException refusal(

@@ -1,6 +1,7 @@
 package org.diesurvey.features;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -30,26 +31,14 @@ public final class DominantPeriods {
   public record Found(double lengthPx, double uncertaintyPx, boolean alongX, double strength) {}
 
   static List<Found> of(TileStatistics s, int[] tiles) {
-    double[] zero = new double[Level.ALL.length];
-    double pixels = 0;
-    for (int t : tiles) {
-      pixels += s.texture()[0][t];
-      for (int l = 0; l < zero.length; l++) {
-        zero[l] += s.zero(l)[t];
-      }
-    }
+    double[] sums = pooled(s, tiles);
+    double[] zero = Arrays.copyOfRange(sums, SumsBand.zero(0), SumsBand.zero(Level.ALL.length));
+    double pixels = sums[0];
     List<Found> out = new ArrayList<>();
     for (boolean x : new boolean[] {true, false}) {
       float[] products = new float[LagCurve.size()];
-      int i = 0;
-      for (int l = 0; l < Level.ALL.length; l++) {
-        for (float[] plane : x ? s.alongX(l) : s.alongY(l)) {
-          double sum = 0;
-          for (int t : tiles) {
-            sum += plane[t];
-          }
-          products[i++] = (float) sum;
-        }
+      for (int i = 0; i < products.length; i++) {
+        products[i] = (float) sums[x ? SumsBand.alongX(i) : SumsBand.alongY(i)];
       }
       LagCurve curve = new LagCurve();
       curve.fill(zero, products, pixels);
@@ -60,6 +49,24 @@ public final class DominantPeriods {
     }
     out.sort((a, b) -> Double.compare(b.strength(), a.strength()));
     return out;
+  }
+
+  /** Sums over tiles, one for each plane. */
+  private static double[] pooled(TileStatistics s, int[] tiles) {
+    int columns = s.grid().columns();
+    double[] sums = new double[SumsBand.PLANES];
+    float[] row = new float[SumsBand.PLANES * columns];
+    int held = -1;
+    for (int t : tiles) {
+      if (t / columns != held) {
+        held = t / columns;
+        s.row(held, 0, SumsBand.PLANES, row);
+      }
+      for (int p = 0; p < sums.length; p++) {
+        sums[p] += row[p * columns + t % columns];
+      }
+    }
+    return sums;
   }
 
   private static Found first(LagCurve curve, boolean alongX) {

@@ -20,10 +20,11 @@ public final class FeatureFile {
     out.writeDouble(grid.pitchUm());
     out.writeInt(grid.width());
     out.writeInt(grid.height());
+    FeatureTable.Vectors vectors = table.vectors();
     for (int t = 0; t < grid.count(); t++) {
       out.writeBoolean(table.damaged(t));
       writeRounded(table.contrast(t), out);
-      for (float v : table.row(t)) {
+      for (float v : vectors.of(t)) {
         writeRounded(v, out);
       }
     }
@@ -39,15 +40,18 @@ public final class FeatureFile {
   /** Reads what {@link #write} wrote with the same schema. */
   public static FeatureTable read(DataInputStream in) throws IOException {
     TileGrid grid = new TileGrid(in.readDouble(), in.readDouble(), in.readInt(), in.readInt());
-    float[][] rows = new float[grid.count()][FeatureSchema.CURRENT.size()];
+    int features = FeatureSchema.CURRENT.size();
+    RowStore vectors = RowStore.inMemory(grid.rows(), grid.columns() * features);
+    float[] vector = new float[features];
     float[] contrast = new float[grid.count()];
     boolean[] damaged = new boolean[grid.count()];
-    for (int t = 0; t < rows.length; t++) {
+    for (int t = 0; t < contrast.length; t++) {
       damaged[t] = in.readBoolean();
       contrast[t] = readRounded(in);
-      for (int f = 0; f < rows[t].length; f++) {
-        rows[t][f] = readRounded(in);
+      for (int f = 0; f < features; f++) {
+        vector[f] = readRounded(in);
       }
+      vectors.put(t / grid.columns(), t % grid.columns() * features, vector, 0, features);
     }
     FineMap fine = new FineMap(grid);
     for (int r = 0; r < fine.rows(); r++) {
@@ -55,7 +59,7 @@ public final class FeatureFile {
         fine.set(r, c, readRounded(in), readRounded(in));
       }
     }
-    return FeatureTable.restored(grid, rows, contrast, damaged, fine);
+    return FeatureTable.restored(grid, vectors, contrast, damaged, fine);
   }
 
   private static void writeRounded(float v, DataOutputStream out) throws IOException {

@@ -1,7 +1,6 @@
 package org.diesurvey.features;
 
 import java.util.Optional;
-import java.util.stream.IntStream;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.tiles.TileGrid;
 
@@ -9,9 +8,10 @@ import org.diesurvey.tiles.TileGrid;
  * Feature vectors of all tiles of a die. A feature that the sampling cannot carry is NaN, never
  * zero.
  */
-public final class FeatureTable {
+public final class FeatureTable implements AutoCloseable {
   private final TileGrid grid;
-  private final float[][] rows;
+  private final RowStore vectors;
+  private final Optional<RowsOfTheDie> rowsOfTheDie;
   private final float[] contrast;
   private final boolean[] damaged;
   private final FineMap fine;
@@ -21,78 +21,138 @@ public final class FeatureTable {
 
   private FeatureTable(
       TileGrid grid,
-      float[][] rows,
+      RowStore vectors,
+      Optional<RowsOfTheDie> rowsOfTheDie,
       float[] contrast,
       boolean[] damaged,
       FineMap fine,
       Optional<TileStatistics> statistics) {
     this.grid = grid;
-    this.rows = rows;
+    this.vectors = vectors;
+    this.rowsOfTheDie = rowsOfTheDie;
     this.contrast = contrast;
     this.damaged = damaged;
     this.fine = fine;
     this.statistics = statistics;
   }
 
-  /** A table that was kept: without periods and without the map of damage. */
+  /**
+   * A table that was kept: without periods and without the map of damage.
+   *
+   * @param vectors those of a row of tiles one after the other
+   */
   static FeatureTable restored(
-      TileGrid grid, float[][] rows, float[] contrast, boolean[] damaged, FineMap fine) {
-    return new FeatureTable(grid, rows, contrast, damaged, fine, Optional.empty());
+      TileGrid grid, RowStore vectors, float[] contrast, boolean[] damaged, FineMap fine) {
+    return new FeatureTable(
+        grid, vectors, Optional.empty(), contrast, damaged, fine, Optional.empty());
   }
 
-  /**
-   * Reads the upright die once and forms all features; runs on the calling thread's fork-join pool.
-   *
-   * @return one vector of {@link FeatureSchema#CURRENT} size for each tile, row-major
-   */
-  public static FeatureTable extract(PreparedDie die, TileGrid grid) {
-    TileStatistics statistics = TileStatistics.of(die, grid);
-    int features = FeatureSchema.CURRENT.size();
-    float[][] rows = new float[grid.count()][features];
-    float[][] even = Evenness.planes(statistics.texture());
-    float[][] evenSquares = squares(even);
-    int perWindow = FeatureSchema.perWindow();
-    for (int w = 0; w < FeatureSchema.WINDOW_REACH.length; w++) {
-      int reach = FeatureSchema.WINDOW_REACH[w];
-      new WindowFeatures(statistics, even, evenSquares, reach).write(rows, w * perWindow);
-    }
-    RowsOfTheDie.of(rows, grid).write(rows);
-    float sampling = (float) Math.log(grid.pitchUm());
-    for (float[] row : rows) {
-      row[features - 1] = sampling;
-    }
-    boolean[] damaged = new boolean[grid.count()];
+  /** A table of a picture. */
+  static FeatureTable of(
+      TileStatistics statistics, RowStore vectors, RowsOfTheDie rowsOfTheDie, float[] contrast) {
+    boolean[] damaged = new boolean[contrast.length];
     for (int t = 0; t < damaged.length; t++) {
       damaged[t] = statistics.damaged(t);
     }
     return new FeatureTable(
-        grid, rows, contrast(statistics), damaged, statistics.fine(), Optional.of(statistics));
+        statistics.grid(),
+        vectors,
+        Optional.of(rowsOfTheDie),
+        contrast,
+        damaged,
+        statistics.fine(),
+        Optional.of(statistics));
   }
 
-  private static float[][] squares(float[][] planes) {
-    float[][] out = new float[planes.length][];
-    IntStream.range(0, planes.length)
-        .forEach(
-            i -> {
-              out[i] = new float[planes[i].length];
-              for (int t = 0; t < out[i].length; t++) {
-                out[i][t] = planes[i][t] * planes[i][t];
-              }
-            });
-    return out;
+  /**
+   * Reads the upright die once and forms all features, {@link FeatureSchema#CURRENT} for each tile;
+   * runs on the calling thread's fork-join pool. Those of a large die lie in scratch files until
+   * the table is closed.
+   */
+  public static FeatureTable extract(PreparedDie die, TileGrid grid) {
+    return FeatureExtraction.of(TileStatistics.of(die, grid));
   }
 
-  private static float[] contrast(TileStatistics s) {
-    float[] out = new float[s.grid().count()];
-    for (int t = 0; t < out.length; t++) {
-      double n = Math.max(1, s.texture()[0][t]);
-      double energy = 0;
-      for (int b = 1; b <= 3; b++) {
-        energy += s.texture()[TextureSums.bandPlane(b, 0)][t];
+  /** Gives scratch files back; neither vectors nor periods can be asked for after that. */
+  @Override
+  public void close() {
+    vectors.close();
+    statistics.ifPresent(TileStatistics::close);
+  }
+
+  /** Reads vectors; each thread needs one of its own. */
+  public Vectors vectors() {
+    return new Vectors();
+  }
+
+  /** Feature vectors, fast if they are asked for row by row. */
+  public final class Vectors {
+    private final float[] vector = new float[FeatureSchema.CURRENT.size()];
+    private final float[][] blocks = new float[2][];
+    private final int[] held = {-1, -1};
+
+    private Vectors() {}
+
+    /** The vector of a tile, until the next one is asked for; not to be changed. */
+    public float[] of(int tile) {
+      int row = tile / grid.columns();
+      int at = tile % grid.columns() * vector.length;
+      if (vectors.inMemory()) {
+        vectors.get(row, at, vector, 0, vector.length);
+      } else {
+        System.arraycopy(block(row), at, vector, 0, vector.length);
       }
-      out[t] = (float) Math.sqrt(energy / n);
+      rowsOfTheDie.ifPresent(r -> r.write(vector));
+      return vector;
     }
-    return out;
+
+    /** A row of tiles and the next one are held together. */
+    private float[] block(int row) {
+      int which = row & 1;
+      if (held[which] != row) {
+        if (blocks[which] == null) {
+          blocks[which] = new float[vectors.length()];
+        }
+        vectors.get(row, 0, blocks[which], 0, vectors.length());
+        held[which] = row;
+      }
+      return blocks[which];
+    }
+
+    /**
+     * How surely the surroundings of a tile repeat in both directions, whatever the size of the
+     * period: the weaker direction's rise at its own period and at the multiples of it, in the
+     * windows of middle and large size. 0 for none; a lattice without noise has 2, rows of cells
+     * near 0.
+     */
+    public float lattice(int tile) {
+      float[] row = of(tile);
+      float best = 0;
+      for (int w = 1; w < FeatureSchema.WINDOW_REACH.length; w++) {
+        float weaker = Float.MAX_VALUE;
+        for (int direction = 0; direction < 2; direction++) {
+          int at = w * FeatureSchema.perWindow() + direction * FeatureSchema.perDirection();
+          float rise = row[at + FeatureSchema.own(FeatureSchema.OWN_RISE)];
+          float repeats = row[at + FeatureSchema.own(FeatureSchema.OWN_REPEATS)];
+          weaker = Math.min(weaker, Math.min(rise, Float.isNaN(repeats) ? 0 : 2 * repeats));
+        }
+        best = Math.max(best, weaker);
+      }
+      return best;
+    }
+
+    /**
+     * Area of a cell of the lattice about a tile, um2, in the window of middle size; NaN for none.
+     */
+    public double latticeCellUm2(int tile) {
+      float[] row = of(tile);
+      double log = 0;
+      for (int direction = 0; direction < 2; direction++) {
+        int at = FeatureSchema.perWindow() + direction * FeatureSchema.perDirection();
+        log += row[at + FeatureSchema.own(FeatureSchema.OWN_LAG)];
+      }
+      return Math.pow(2, log);
+    }
   }
 
   /** How many of the first features come from the smallest window. */
@@ -103,11 +163,6 @@ public final class FeatureTable {
   /** The tiles. */
   public TileGrid grid() {
     return grid;
-  }
-
-  /** Feature vector of a tile; not to be changed. */
-  public float[] row(int tile) {
-    return rows[tile];
   }
 
   /** Grey and activity on quarter tiles. */
@@ -133,39 +188,6 @@ public final class FeatureTable {
   public boolean periodOfTheMosaic(int[] tiles) {
     java.util.List<DominantPeriods.Found> found = periods(tiles);
     return !found.isEmpty() && MosaicSteps.own(fine(), grid, tiles, found.get(0));
-  }
-
-  /**
-   * How surely the surroundings of a tile repeat in both directions, whatever the size of the
-   * period: the weaker direction's rise at its own period and at the multiples of it, in the
-   * windows of middle and large size. 0 for none; a lattice without noise has 2, rows of cells near
-   * 0.
-   */
-  public float lattice(int tile) {
-    float best = 0;
-    for (int w = 1; w < FeatureSchema.WINDOW_REACH.length; w++) {
-      float weaker = Float.MAX_VALUE;
-      for (int direction = 0; direction < 2; direction++) {
-        int at = w * FeatureSchema.perWindow() + direction * FeatureSchema.perDirection();
-        float rise = rows[tile][at + FeatureSchema.own(FeatureSchema.OWN_RISE)];
-        float repeats = rows[tile][at + FeatureSchema.own(FeatureSchema.OWN_REPEATS)];
-        weaker = Math.min(weaker, Math.min(rise, Float.isNaN(repeats) ? 0 : 2 * repeats));
-      }
-      best = Math.max(best, weaker);
-    }
-    return best;
-  }
-
-  /**
-   * Area of a cell of the lattice about a tile, um2, in the window of middle size; NaN for none.
-   */
-  public double latticeCellUm2(int tile) {
-    double log = 0;
-    for (int direction = 0; direction < 2; direction++) {
-      int at = FeatureSchema.perWindow() + direction * FeatureSchema.perDirection();
-      log += rows[tile][at + FeatureSchema.own(FeatureSchema.OWN_LAG)];
-    }
-    return Math.pow(2, log);
   }
 
   /** Whether residue, dust or glare hides this tile; its features are those of its surroundings. */

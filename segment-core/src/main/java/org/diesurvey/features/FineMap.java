@@ -1,6 +1,5 @@
 package org.diesurvey.features;
 
-import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.tiles.TileGrid;
 
 /**
@@ -31,18 +30,18 @@ public final class FineMap {
     activity[row * columns + column] = itsActivity;
   }
 
-  /** Fills the cells of some tile rows from a band of the upright raster. */
-  void fill(GrayRaster band, int firstRow, int tileRow, int tileRowEnd) {
-    int w = band.width();
-    int h = band.height();
-    float[] a = band.array();
+  /** Fills the cells of some tiles from the pixels at full size. */
+  void fill(LevelPart part, LevelPart.Tiles tiles) {
+    int w = part.raster().width();
+    int h = part.raster().height();
+    float[] a = part.raster().array();
     double cell = grid.tilePx() / PER_TILE;
-    for (int r = tileRow * PER_TILE; r < tileRowEnd * PER_TILE; r++) {
-      int y0 = clamp((int) Math.round(r * cell) - firstRow, 1, h - 2);
-      int y1 = clamp((int) Math.round((r + 1) * cell) - firstRow, y0 + 1, h - 1);
-      for (int c = 0; c < columns; c++) {
-        int x0 = clamp((int) Math.round(c * cell), 1, w - 2);
-        int x1 = clamp((int) Math.round((c + 1) * cell), x0 + 1, w - 1);
+    for (int r = tiles.row() * PER_TILE; r < tiles.rowEnd() * PER_TILE; r++) {
+      int y0 = clamp((int) Math.round(r * cell) - part.top(), 1, h - 2);
+      int y1 = clamp((int) Math.round((r + 1) * cell) - part.top(), y0 + 1, h - 1);
+      for (int c = tiles.column() * PER_TILE; c < tiles.columnEnd() * PER_TILE; c++) {
+        int x0 = clamp((int) Math.round(c * cell) - part.left(), 1, w - 2);
+        int x1 = clamp((int) Math.round((c + 1) * cell) - part.left(), x0 + 1, w - 1);
         float sum = 0;
         float change = 0;
         for (int y = y0; y < y1; y++) {

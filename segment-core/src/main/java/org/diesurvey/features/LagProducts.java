@@ -11,47 +11,33 @@ final class LagProducts {
   private LagProducts() {}
 
   /**
-   * Fills the sums for the tile rows that lie in a raster.
+   * Sums over tiles for all lags of a level.
    *
-   * @param u pattern of this level
-   * @param firstRaster row of the level at which u starts
-   * @param tileRow first tile row to fill
-   * @param tileRowEnd tile row after the last
-   * @param zero sums of u squared, row-major per tile
-   * @param alongX per lag of the level, row-major per tile
-   * @param alongY per lag of the level, row-major per tile
+   * @param pattern of this level's reduction, see {@link LocalContrast}
+   * @param level number of the level
+   * @param tiles whose pixels lie in the part
    */
   static void sum(
-      GrayRaster u,
-      int firstRaster,
-      Level level,
-      int levelHeight,
-      TileGrid grid,
-      int tileRow,
-      int tileRowEnd,
-      float[] zero,
-      float[][] alongX,
-      float[][] alongY) {
+      LevelPart pattern, int level, TileGrid grid, LevelPart.Tiles tiles, SumsBand sums) {
+    GrayRaster u = pattern.raster();
     int w = u.width();
     float[] a = u.array();
     float[] acc = new float[w];
-    int columns = grid.columns();
-    int[] xs = new int[columns + 1];
-    for (int c = 0; c <= columns; c++) {
-      xs[c] = grid.start(c, level.reduction(), w);
-    }
-    for (int r = tileRow; r < tileRowEnd; r++) {
-      int y0 = grid.start(r, level.reduction(), levelHeight) - firstRaster;
-      int y1 = grid.start(r + 1, level.reduction(), levelHeight) - firstRaster;
+    int[] xs = pattern.tileLefts(grid, tiles);
+    int number = Level.firstLagNumber(level);
+    for (int r = tiles.row(); r < tiles.rowEnd(); r++) {
+      int y0 = pattern.tileTop(grid, r);
+      int y1 = pattern.tileTop(grid, r + 1);
+      int at = sums.at(r, tiles.column());
       rowSums(a, w, y0, y1, 0, 0, acc);
-      toTiles(acc, xs, zero, r * columns);
-      for (int k = 0; k < level.lags(); k++) {
-        int lag = level.firstLag() + k;
+      toTiles(acc, xs, sums.plane(SumsBand.zero(level)), at);
+      for (int k = 0; k < Level.ALL[level].lags(); k++) {
+        int lag = Level.ALL[level].firstLag() + k;
         rowSums(a, w, y0, y1, lag, 0, acc);
-        toTiles(acc, xs, alongX[k], r * columns);
+        toTiles(acc, xs, sums.plane(SumsBand.alongX(number + k)), at);
         int last = Math.min(y1, u.height() - lag);
         rowSums(a, w, y0, last, 0, lag, acc);
-        toTiles(acc, xs, alongY[k], r * columns);
+        toTiles(acc, xs, sums.plane(SumsBand.alongY(number + k)), at);
       }
     }
   }

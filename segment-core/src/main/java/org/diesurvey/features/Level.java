@@ -26,4 +26,13 @@ record Level(int reduction, int firstLag, int lastLag) {
     }
     return n;
   }
+
+  /** Number of the first lag of a level among those of all levels. */
+  static int firstLagNumber(int level) {
+    int n = 0;
+    for (int l = 0; l < level; l++) {
+      n += ALL[l].lags();
+    }
+    return n;
+  }
 }

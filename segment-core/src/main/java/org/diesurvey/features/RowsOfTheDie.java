@@ -1,7 +1,5 @@
 package org.diesurvey.features;
 
-import org.diesurvey.tiles.TileGrid;
-
 /**
  * The period that most of the one-way patterns of a die share: its rows of cells, two rows high,
  * because neighbours are mirrored. Other periods are told as multiples of it, which no scale
@@ -23,24 +21,44 @@ record RowsOfTheDie(float logLag) {
   private static final int OCTAVES_BELOW = 6;
   private static final int BINS = 16 * BINS_PER_OCTAVE;
 
-  /** Looks at the windows of middle size. */
-  static RowsOfTheDie of(float[][] rows, TileGrid grid) {
-    int firm = FeatureSchema.perWindow();
-    int loose = firm + FeatureSchema.perDirection();
-    int rise = FeatureSchema.own(FeatureSchema.OWN_RISE);
-    int lag = FeatureSchema.own(FeatureSchema.OWN_LAG);
+  /** Periods of the windows of middle size, one of each for each tile. */
+  static final class Evidence {
+    private static final int FIRM = FeatureSchema.perWindow();
+    private static final int LOOSE = FIRM + FeatureSchema.perDirection();
+
+    private final float[] rise;
+    private final float[] otherRise;
+    private final float[] lag;
+
+    Evidence(int tiles) {
+      this.rise = new float[tiles];
+      this.otherRise = new float[tiles];
+      this.lag = new float[tiles];
+    }
+
+    /** Takes what counts from the feature vector that starts at an index. */
+    void set(int tile, float[] features, int at) {
+      int itsRise = FeatureSchema.own(FeatureSchema.OWN_RISE);
+      rise[tile] = features[at + FIRM + itsRise];
+      otherRise[tile] = features[at + LOOSE + itsRise];
+      lag[tile] = features[at + FIRM + FeatureSchema.own(FeatureSchema.OWN_LAG)];
+    }
+  }
+
+  /** Looks at all tiles. */
+  static RowsOfTheDie of(Evidence tiles) {
     double[] bins = new double[BINS];
     double all = 0;
-    for (float[] row : rows) {
-      float height = row[firm + rise];
-      if (height < PERIODIC || row[loose + rise] > ONE_WAY * height) {
+    for (int t = 0; t < tiles.lag.length; t++) {
+      float height = tiles.rise[t];
+      if (height < PERIODIC || tiles.otherRise[t] > ONE_WAY * height) {
         continue;
       }
-      int bin = Math.round((row[firm + lag] + OCTAVES_BELOW) * BINS_PER_OCTAVE);
+      int bin = Math.round((tiles.lag[t] + OCTAVES_BELOW) * BINS_PER_OCTAVE);
       bins[Math.max(0, Math.min(BINS - 1, bin))] += height;
       all += height;
     }
-    if (all < LEAST_SHARE * grid.count()) {
+    if (all < LEAST_SHARE * tiles.lag.length) {
       return new RowsOfTheDie(Float.NaN);
     }
     int best = 0;
@@ -55,16 +73,14 @@ record RowsOfTheDie(float logLag) {
     return new RowsOfTheDie((float) best / BINS_PER_OCTAVE - OCTAVES_BELOW);
   }
 
-  /** Fills in the periods of all tiles over that of the rows. */
-  void write(float[][] rows) {
+  /** Fills the periods over that of the rows into a feature vector. */
+  void write(float[] features) {
     int lag = FeatureSchema.own(FeatureSchema.OWN_LAG);
     int over = FeatureSchema.own(FeatureSchema.OWN_OVER_ROWS);
     for (int w = 0; w < FeatureSchema.WINDOW_REACH.length; w++) {
       for (int direction = 0; direction < 2; direction++) {
         int at = w * FeatureSchema.perWindow() + direction * FeatureSchema.perDirection();
-        for (float[] row : rows) {
-          row[at + over] = row[at + lag] - logLag;
-        }
+        features[at + over] = features[at + lag] - logLag;
       }
     }
   }

@@ -1,5 +1,6 @@
 package org.diesurvey.features;
 
+import java.util.Arrays;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.ImageFilters;
@@ -31,6 +32,12 @@ final class TextureSums {
   /** A filter narrower than this, in px, is not formed: the sampling does not carry it. */
   static final double LEAST_SIGMA_PX = 0.45;
 
+  /** A wider one is formed on a reduced raster, which takes a quarter of the pixels, px. */
+  private static final double MOST_SIGMA_PX = 2.4;
+
+  /** Smaller rasters are not reduced any more, px. */
+  private static final int LEAST_SIDE_PX = 8;
+
   private TextureSums() {}
 
   static int planes() {
@@ -57,142 +64,147 @@ final class TextureSums {
     return BAND_UM[band] / pitchUm >= LEAST_SIGMA_PX;
   }
 
-  /**
-   * Fills the planes for the tile rows that lie in a band of the upright raster.
-   *
-   * @param grey the band, with enough rows above and below for the filters
-   * @param firstRow row of the upright raster at which grey starts
-   * @param planes plane 0 pixel count, 1 sum of grey, 2 sum of squares, then bands, gradients,
-   *     spots
-   */
-  static void sum(
-      GrayRaster grey, int firstRow, TileGrid grid, int tileRow, int tileRowEnd, float[][] planes) {
-    plain(grey, firstRow, grid, tileRow, tileRowEnd, planes);
-    double pitch = grid.pitchUm();
-    // Coarse bands are formed on a reduced raster: a quarter of the pixels each time the scale
-    // allows.
+  /** Working px per px of the raster that a band is formed on: as coarse as its filters allow. */
+  static int reduction(int band, TileGrid grid) {
+    double sigma = BAND_UM[band] / grid.pitchUm();
     int reduction = 1;
-    GrayRaster g = grey;
-    int first = firstRow;
+    while (sigma >= MOST_SIGMA_PX
+        && LevelPart.width(grid, reduction) >= LEAST_SIDE_PX
+        && LevelPart.height(grid, reduction) >= LEAST_SIDE_PX) {
+      reduction *= 2;
+      sigma /= 2;
+    }
+    return reduction;
+  }
+
+  /**
+   * Sums the bands that are formed on rasters of this part's reduction, and at full size what needs
+   * no filter.
+   *
+   * @param tiles whose pixels lie in the part
+   * @param sums plane 0 pixel count, 1 sum of grey, 2 sum of squares, then bands, gradients, spots
+   */
+  static void sum(LevelPart part, TileGrid grid, LevelPart.Tiles tiles, SumsBand sums) {
+    if (part.reduction() == 1) {
+      plain(part, grid, tiles, sums);
+    }
     for (int band = 0; band < BAND_UM.length; band++) {
-      double sigma = BAND_UM[band] / pitch / reduction;
-      while (sigma >= 2.4 && g.height() >= 8 && g.width() >= 8) {
-        int skip = Math.floorMod(-first, 2);
-        g = halve(g, skip);
-        first = (first + skip) / 2;
-        reduction *= 2;
-        sigma /= 2;
+      double sigma = BAND_UM[band] / grid.pitchUm() / part.reduction();
+      if (reduction(band, grid) == part.reduction() && sigma >= LEAST_SIGMA_PX) {
+        band(part, sigma, band, grid, tiles, sums);
       }
-      if (sigma < LEAST_SIGMA_PX) {
-        continue;
-      }
-      band(g, first, reduction, sigma, band, grid, tileRow, tileRowEnd, planes);
     }
   }
 
-  private static GrayRaster halve(GrayRaster g, int skipRows) {
-    int w = g.width() / 2;
-    int h = (g.height() - skipRows) / 2;
-    GrayRaster out = new GrayRaster(w, h);
-    float[] a = g.array();
-    float[] o = out.array();
-    for (int y = 0; y < h; y++) {
-      int up = (2 * y + skipRows) * g.width();
-      int down = up + g.width();
-      for (int x = 0; x < w; x++) {
-        o[y * w + x] =
-            0.25f * (a[up + 2 * x] + a[up + 2 * x + 1] + a[down + 2 * x] + a[down + 2 * x + 1]);
-      }
-    }
-    return out;
-  }
-
-  private static void plain(
-      GrayRaster grey, int firstRow, TileGrid grid, int tileRow, int tileRowEnd, float[][] planes) {
-    Spans s = new Spans(grid, 1, grey.width(), grid.height(), firstRow);
-    float[] a = grey.array();
-    for (int r = tileRow; r < tileRowEnd; r++) {
-      for (int c = 0; c < s.columns(); c++) {
-        float n = 0;
-        float sum = 0;
-        float square = 0;
-        int right = s.left(c + 1);
-        for (int y = s.top(r), bottom = s.top(r + 1); y < bottom; y++) {
-          for (int x = s.left(c); x < right; x++) {
-            float v = a[y * grey.width() + x];
-            n++;
-            sum += v;
-            square += v * v;
+  private static void plain(LevelPart part, TileGrid grid, LevelPart.Tiles tiles, SumsBand sums) {
+    float[] count = sums.plane(0);
+    float[] mean = sums.plane(1);
+    float[] squares = sums.plane(2);
+    float[] a = part.raster().array();
+    int w = part.raster().width();
+    part.each(
+        grid,
+        tiles,
+        sums,
+        (at, left, right, top, bottom) -> {
+          float sum = 0;
+          float square = 0;
+          for (int y = top; y < bottom; y++) {
+            for (int i = y * w + left; i < y * w + right; i++) {
+              sum += a[i];
+              square += a[i] * a[i];
+            }
           }
-        }
-        int at = r * s.columns() + c;
-        planes[0][at] = n;
-        planes[1][at] = sum;
-        planes[2][at] = square;
-      }
-    }
+          count[at] = (bottom - top) * (right - left);
+          mean[at] = sum;
+          squares[at] = square;
+        });
   }
 
   private static void band(
-      GrayRaster g,
-      int first,
-      int reduction,
-      double sigma,
-      int band,
-      TileGrid grid,
-      int tileRow,
-      int tileRowEnd,
-      float[][] planes) {
+      LevelPart part, double sigma, int band, TileGrid grid, LevelPart.Tiles tiles, SumsBand sums) {
+    GrayRaster g = part.raster();
     GrayRaster inner = sigma < 0.6 ? g : ImageFilters.gaussian(g, sigma);
     GrayRaster outer = ImageFilters.gaussian(g, 2 * sigma);
-    int w = g.width();
-    float[] d = new float[inner.array().length];
+    float[] d = outer.array();
     for (int i = 0; i < d.length; i++) {
-      d[i] = inner.array()[i] - outer.array()[i];
+      d[i] = inner.array()[i] - d[i];
     }
-    Spans s = new Spans(grid, reduction, w, grid.height() / reduction, first);
-    float unit = reduction * reduction;
     for (int gradient = 0; gradient < GRADIENT_UM.length; gradient++) {
       if (gradientBand(gradient) == band) {
-        gradients(inner.array(), w, g.height(), s, tileRow, tileRowEnd, unit, gradient, planes);
+        gradients(inner, part, grid, tiles, gradient, sums);
       }
     }
-    int spotBand = java.util.Arrays.binarySearch(SPOT_BANDS, band);
-    for (int r = tileRow; r < tileRowEnd; r++) {
-      for (int c = 0; c < s.columns(); c++) {
-        float s2 = 0;
-        float s3 = 0;
-        float s4 = 0;
-        int bright = 0;
-        int dark = 0;
-        int right = s.left(c + 1);
-        for (int y = s.top(r), bottom = s.top(r + 1); y < bottom; y++) {
-          for (int x = s.left(c); x < right; x++) {
-            int i = y * w + x;
-            float v = d[i];
-            float q = v * v;
-            s2 += q;
-            s3 += q * v;
-            s4 += q * q;
-            if (spotBand >= 0 && x > 0 && y > 0 && x < w - 1 && y < g.height() - 1) {
+    moments(d, part, grid, tiles, band, sums);
+    int spotBand = Arrays.binarySearch(SPOT_BANDS, band);
+    if (spotBand >= 0) {
+      spots(d, part, grid, tiles, spotBand, sums);
+    }
+  }
+
+  private static void moments(
+      float[] d, LevelPart part, TileGrid grid, LevelPart.Tiles tiles, int band, SumsBand sums) {
+    int w = part.raster().width();
+    float unit = part.reduction() * part.reduction();
+    float[] second = sums.plane(bandPlane(band, 0));
+    float[] third = sums.plane(bandPlane(band, 1));
+    float[] fourth = sums.plane(bandPlane(band, 2));
+    part.each(
+        grid,
+        tiles,
+        sums,
+        (at, left, right, top, bottom) -> {
+          float s2 = 0;
+          float s3 = 0;
+          float s4 = 0;
+          for (int y = top; y < bottom; y++) {
+            for (int i = y * w + left; i < y * w + right; i++) {
+              float v = d[i];
+              float q = v * v;
+              s2 += q;
+              s3 += q * v;
+              s4 += q * q;
+            }
+          }
+          second[at] = s2 * unit;
+          third[at] = s3 * unit;
+          fourth[at] = s4 * unit;
+        });
+  }
+
+  private static void spots(
+      float[] d,
+      LevelPart part,
+      TileGrid grid,
+      LevelPart.Tiles tiles,
+      int spotBand,
+      SumsBand sums) {
+    int w = part.raster().width();
+    int h = part.raster().height();
+    float[] bright = sums.plane(spotPlane(spotBand, 0));
+    float[] dark = sums.plane(spotPlane(spotBand, 1));
+    part.each(
+        grid,
+        tiles,
+        sums,
+        (at, left, right, top, bottom) -> {
+          int from = Math.max(1, left);
+          int to = Math.min(w - 1, right);
+          int peaks = 0;
+          int pits = 0;
+          for (int y = Math.max(1, top); y < Math.min(h - 1, bottom); y++) {
+            for (int i = y * w + from; i < y * w + to; i++) {
+              float v = d[i];
               if (v > 0) {
-                bright += isPeak(d, i, w, v, 1) ? 1 : 0;
+                peaks += isPeak(d, i, w, v, 1) ? 1 : 0;
               } else {
-                dark += isPeak(d, i, w, v, -1) ? 1 : 0;
+                pits += isPeak(d, i, w, v, -1) ? 1 : 0;
               }
             }
           }
-        }
-        int at = r * s.columns() + c;
-        planes[bandPlane(band, 0)][at] = s2 * unit;
-        planes[bandPlane(band, 1)][at] = s3 * unit;
-        planes[bandPlane(band, 2)][at] = s4 * unit;
-        if (spotBand >= 0) {
-          planes[spotPlane(spotBand, 0)][at] = bright;
-          planes[spotPlane(spotBand, 1)][at] = dark;
-        }
-      }
-    }
+          bright[at] = peaks;
+          dark[at] = pits;
+        });
   }
 
   /** The band whose inner blur serves a gradient scale. */
@@ -208,68 +220,41 @@ final class TextureSums {
   }
 
   private static void gradients(
-      float[] a,
-      int w,
-      int h,
-      Spans s,
-      int tileRow,
-      int tileRowEnd,
-      float unit,
+      GrayRaster smooth,
+      LevelPart part,
+      TileGrid grid,
+      LevelPart.Tiles tiles,
       int gradient,
-      float[][] planes) {
-    for (int r = tileRow; r < tileRowEnd; r++) {
-      int top = Math.max(1, s.top(r));
-      int bottom = Math.min(h - 1, s.top(r + 1));
-      for (int c = 0; c < s.columns(); c++) {
-        int left = Math.max(1, s.left(c));
-        int right = Math.min(w - 1, s.left(c + 1));
-        float xx = 0;
-        float yy = 0;
-        float xy = 0;
-        for (int y = top; y < bottom; y++) {
-          for (int x = left; x < right; x++) {
-            int i = y * w + x;
-            float gx = a[i + 1] - a[i - 1];
-            float gy = a[i + w] - a[i - w];
-            xx += gx * gx;
-            yy += gy * gy;
-            xy += Math.abs(gx * gy);
+      SumsBand sums) {
+    float[] a = smooth.array();
+    int w = smooth.width();
+    int h = smooth.height();
+    float unit = part.reduction() * part.reduction();
+    float[] across = sums.plane(gradientPlane(gradient, 0));
+    float[] down = sums.plane(gradientPlane(gradient, 1));
+    float[] both = sums.plane(gradientPlane(gradient, 2));
+    part.each(
+        grid,
+        tiles,
+        sums,
+        (at, left, right, top, bottom) -> {
+          int from = Math.max(1, left);
+          int to = Math.min(w - 1, right);
+          float xx = 0;
+          float yy = 0;
+          float xy = 0;
+          for (int y = Math.max(1, top); y < Math.min(h - 1, bottom); y++) {
+            for (int i = y * w + from; i < y * w + to; i++) {
+              float gx = a[i + 1] - a[i - 1];
+              float gy = a[i + w] - a[i - w];
+              xx += gx * gx;
+              yy += gy * gy;
+              xy += Math.abs(gx * gy);
+            }
           }
-        }
-        int at = r * s.columns() + c;
-        planes[gradientPlane(gradient, 0)][at] = xx * unit;
-        planes[gradientPlane(gradient, 1)][at] = yy * unit;
-        planes[gradientPlane(gradient, 2)][at] = xy * unit;
-      }
-    }
-  }
-
-  /** Pixel borders of tiles in a band that starts at some row. */
-  private static final class Spans {
-    private final int[] lefts;
-    private final int[] tops;
-
-    Spans(TileGrid grid, int reduction, int width, int height, int firstRow) {
-      lefts = new int[grid.columns() + 1];
-      for (int c = 0; c < lefts.length; c++) {
-        lefts[c] = grid.start(c, reduction, width);
-      }
-      tops = new int[grid.rows() + 1];
-      for (int r = 0; r < tops.length; r++) {
-        tops[r] = grid.start(r, reduction, height) - firstRow;
-      }
-    }
-
-    int columns() {
-      return lefts.length - 1;
-    }
-
-    int left(int c) {
-      return lefts[c];
-    }
-
-    int top(int r) {
-      return tops[r];
-    }
+          across[at] = xx * unit;
+          down[at] = yy * unit;
+          both[at] = xy * unit;
+        });
   }
 }

@@ -6,166 +6,219 @@ import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.tiles.TileGrid;
 
 /**
- * All sums per tile, plane by plane: what the features of any window are made of. The upright die
- * passes through here once, in bands; nothing of it is kept but the sums and the reduced rasters of
- * the coarse lags.
+ * All sums per tile: what the features of any window are made of. The upright die passes through
+ * here once, in bands, and so does each reduction of it; nothing is kept but the sums. Of a large
+ * die the sums and the reduced rasters lie in scratch files.
  */
-final class TileStatistics {
+final class TileStatistics implements AutoCloseable {
   /**
    * Most tile rows of one band. Bands are independent and see all that their filters reach, so
    * neither their order nor their height changes anything.
    */
   private static final int BAND_TILE_ROWS = 40;
 
-  /** Rows above and below a band that the lags and the local contrast reach into, working px. */
-  private static final int LEAST_MARGIN_PX = 72;
-
   /**
-   * The same for the coarsest band-pass filter, um: four deviations of its outer scale, at which
-   * the filter ends, and two pixels of the raster that it is formed on.
+   * Wider rasters are read in parts, px of the level: a band of them would fill the memory. It is
+   * one number for all, because a turned picture is read to 1/32 px from the left end of a part.
    */
-  private static final double MARGIN_UM = 80;
+  static final int MOST_WIDTH_PX = 8192;
 
   private final TileGrid grid;
+  private final boolean inFiles;
   private final FineMap fine;
+  private final RowStore sums;
   private DamageMap damage;
   private boolean[] damaged;
-  private final float[][] texture;
-  private final float[][] zero;
-  private final float[][][] alongX;
-  private final float[][][] alongY;
 
-  private TileStatistics(TileGrid grid) {
+  private TileStatistics(TileGrid grid, boolean inFiles) {
     this.grid = grid;
-    int tiles = grid.count();
-    int levels = Level.ALL.length;
+    this.inFiles = inFiles;
     this.fine = new FineMap(grid);
-    this.texture = new float[TextureSums.planes()][tiles];
-    this.zero = new float[levels][tiles];
-    this.alongX = new float[levels][][];
-    this.alongY = new float[levels][][];
-    for (int l = 0; l < levels; l++) {
-      alongX[l] = new float[Level.ALL[l].lags()][tiles];
-      alongY[l] = new float[Level.ALL[l].lags()][tiles];
-    }
+    this.sums = store(grid.rows(), SumsBand.PLANES * grid.columns());
+  }
+
+  private RowStore store(int rows, int length) {
+    return inFiles ? RowStore.inFile(rows, length) : RowStore.of(rows, length);
   }
 
   /** Reads the upright die once. */
   static TileStatistics of(PreparedDie die, TileGrid grid) {
-    return of(die, grid, BAND_TILE_ROWS);
+    return of(die, grid, BAND_TILE_ROWS, false);
   }
 
-  /** The same with bands of another height, which must change nothing. */
-  static TileStatistics of(PreparedDie die, TileGrid grid, int mostBandRows) {
-    TileStatistics s = new TileStatistics(grid);
-    GrayRaster half = new GrayRaster(Math.max(1, die.width() / 2), Math.max(1, die.height() / 2));
-    int each = bandRows(grid, mostBandRows);
-    IntStream.range(0, (grid.rows() + each - 1) / each)
-        .parallel()
-        .forEach(b -> s.finestBand(die, b * each, Math.min(grid.rows(), (b + 1) * each), half));
-    s.coarseLevels(half);
+  /** The same with bands of another height, or in files whatever the size: that changes nothing. */
+  static TileStatistics of(PreparedDie die, TileGrid grid, int mostBandRows, boolean inFiles) {
+    TileStatistics s = new TileStatistics(grid, inFiles);
+    s.levels(die, mostBandRows);
     s.damage = DamageMask.find(s.fine, DamageMask.missing(die, grid));
     s.damaged = DamageMask.tiles(s.damage, grid);
     s.forgetDamaged();
     return s;
   }
 
+  /** Reads a window of a level's raster. */
+  private interface Source {
+    GrayRaster window(int x, int y, int width, int height);
+  }
+
+  private void levels(PreparedDie die, int mostBandRows) {
+    Source source = die::window;
+    RowStore below = null;
+    for (int reduction = 1; reduction <= coarsest(); reduction *= 2) {
+      int width = LevelPart.width(grid, 2 * reduction);
+      int height = LevelPart.height(grid, 2 * reduction);
+      RowStore next = 2 * reduction <= coarsest() ? store(height, width) : null;
+      level(source, reduction, next, mostBandRows);
+      if (below != null) {
+        below.close();
+      }
+      below = next;
+      source = next == null ? null : (x, y, w, h) -> window(next, x, y, w, h);
+    }
+  }
+
+  /** The largest reduction that lags or bands need. */
+  private int coarsest() {
+    int most = Level.ALL[Level.ALL.length - 1].reduction();
+    while (most > 2 && Math.min(grid.width(), grid.height()) / (most / 2) < LEAST_SIDE_PX) {
+      most /= 2;
+    }
+    for (int band = 0; band < TextureSums.BAND_UM.length; band++) {
+      most = Math.max(most, TextureSums.reduction(band, grid));
+    }
+    return most;
+  }
+
+  /** A raster with a shorter side is not reduced any more, px. */
+  private static final int LEAST_SIDE_PX = 4;
+
+  private static GrayRaster window(RowStore rows, int x, int y, int width, int height) {
+    GrayRaster out = new GrayRaster(width, height);
+    for (int r = 0; r < height; r++) {
+      rows.get(y + r, x, out.array(), r * width, width);
+    }
+    return out;
+  }
+
+  private void level(Source source, int reduction, RowStore next, int mostBandRows) {
+    int each = bandRows(mostBandRows);
+    IntStream.range(0, (grid.rows() + each - 1) / each)
+        .parallel()
+        .forEach(
+            b -> {
+              int end = Math.min(grid.rows(), (b + 1) * each);
+              SumsBand band = new SumsBand(grid, b * each, end);
+              for (LevelPart.Tiles tiles : across(reduction, b * each, end)) {
+                part(source, reduction, tiles, next, band);
+              }
+              band.store(sums);
+            });
+  }
+
   /** Tile rows of a band so that bands are alike and their number is even: pairs of processors. */
-  private static int bandRows(TileGrid grid, int most) {
+  private int bandRows(int most) {
     int bands = 2 * ((grid.rows() + 2 * most - 1) / (2 * most));
     return Math.max(1, (grid.rows() + bands - 1) / bands);
   }
 
-  private void finestBand(PreparedDie die, int first, int end, GrayRaster half) {
-    int y0 = grid.start(first, 1, die.height());
-    int y1 = grid.start(end, 1, die.height());
-    int margin = Math.max(LEAST_MARGIN_PX, (int) Math.ceil(MARGIN_UM / grid.pitchUm()));
-    int top = Math.max(0, y0 - margin);
-    int bottom = Math.min(die.height(), y1 + margin);
-    GrayRaster grey = die.rows(top, Math.max(1, bottom - top));
-    copyHalf(grey, top, y0, y1, half);
-    TextureSums.sum(grey, top, grid, first, end, texture);
-    fine.fill(grey, top, first, end);
-    LagProducts.sum(
-        LocalContrast.of(grey),
-        top,
-        Level.ALL[0],
-        die.height(),
-        grid,
-        first,
-        end,
-        zero[0],
-        alongX[0],
-        alongY[0]);
+  /** A band in parts of like width, one for rasters that are not too wide. */
+  private java.util.List<LevelPart.Tiles> across(int reduction, int row, int rowEnd) {
+    int width = LevelPart.width(grid, reduction);
+    int parts = Math.min(grid.columns(), (width + MOST_WIDTH_PX - 1) / MOST_WIDTH_PX);
+    return IntStream.range(0, parts)
+        .mapToObj(
+            p ->
+                new LevelPart.Tiles(
+                    row,
+                    rowEnd,
+                    (int) ((long) grid.columns() * p / parts),
+                    (int) ((long) grid.columns() * (p + 1) / parts)))
+        .toList();
   }
 
-  /** Writes the rows of the half-size raster whose upper source row lies in this band. */
-  private static void copyHalf(GrayRaster grey, int top, int y0, int y1, GrayRaster half) {
-    int w = half.width();
-    float[] a = grey.array();
-    for (int y = (y0 + 1) / 2; y < half.height() && 2 * y < y1; y++) {
-      int up = (2 * y - top) * grey.width();
-      int down = 2 * y + 1 - top < grey.height() ? up + grey.width() : up;
-      for (int x = 0; x < w; x++) {
-        half.set(
-            x,
-            y,
-            0.25f * (a[up + 2 * x] + a[up + 2 * x + 1] + a[down + 2 * x] + a[down + 2 * x + 1]));
+  private void part(
+      Source source, int reduction, LevelPart.Tiles tiles, RowStore next, SumsBand band) {
+    int width = LevelPart.width(grid, reduction);
+    int height = LevelPart.height(grid, reduction);
+    // What lies beyond the last tile belongs to no tile, but coarser levels see it.
+    int x0 = grid.start(tiles.column(), reduction, width);
+    int x1 =
+        tiles.columnEnd() == grid.columns()
+            ? width
+            : grid.start(tiles.columnEnd(), reduction, width);
+    int y0 = grid.start(tiles.row(), reduction, height);
+    int y1 = tiles.rowEnd() == grid.rows() ? height : grid.start(tiles.rowEnd(), reduction, height);
+    int left = Math.max(0, x0 - LevelPart.MARGIN_PX);
+    int top = Math.max(0, y0 - LevelPart.MARGIN_PX);
+    int right = Math.min(width, x1 + LevelPart.MARGIN_PX);
+    int bottom = Math.min(height, y1 + LevelPart.MARGIN_PX);
+    GrayRaster grey =
+        source.window(left, top, Math.max(1, right - left), Math.max(1, bottom - top));
+    LevelPart part = new LevelPart(grey, left, top, reduction);
+    if (next != null) {
+      halve(part, x0, x1, y0, y1, next);
+    }
+    TextureSums.sum(part, grid, tiles, band);
+    if (reduction == 1) {
+      fine.fill(part, tiles);
+    }
+    for (int l = 0; l < Level.ALL.length; l++) {
+      if (Level.ALL[l].reduction() == reduction) {
+        LevelPart pattern = new LevelPart(LocalContrast.of(grey), left, top, reduction);
+        LagProducts.sum(pattern, l, grid, tiles, band);
       }
     }
   }
 
-  private void coarseLevels(GrayRaster half) {
-    GrayRaster g = half;
-    for (int l = 1; l < Level.ALL.length; l++) {
-      GrayRaster u = LocalContrast.of(g);
-      int level = l;
-      int each = bandRows(grid, BAND_TILE_ROWS);
-      IntStream.range(0, (grid.rows() + each - 1) / each)
-          .parallel()
-          .forEach(
-              b ->
-                  LagProducts.sum(
-                      u,
-                      0,
-                      Level.ALL[level],
-                      u.height(),
-                      grid,
-                      b * each,
-                      Math.min(grid.rows(), (b + 1) * each),
-                      zero[level],
-                      alongX[level],
-                      alongY[level]));
-      if (g.width() < 4 || g.height() < 4) {
-        break;
+  /** Writes the pixels of the next level whose upper left source pixel lies in a rectangle. */
+  private static void halve(LevelPart part, int x0, int x1, int y0, int y1, RowStore next) {
+    GrayRaster g = part.raster();
+    float[] a = g.array();
+    int firstX = (x0 + 1) / 2;
+    int endX = Math.min(next.length(), (x1 + 1) / 2);
+    float[] row = new float[Math.max(0, endX - firstX)];
+    for (int y = (y0 + 1) / 2; y < next.rows() && 2 * y < y1; y++) {
+      int up = (2 * y - part.top()) * g.width() - part.left();
+      int down = 2 * y + 1 - part.top() < g.height() ? up + g.width() : up;
+      for (int x = firstX; x < endX; x++) {
+        row[x - firstX] =
+            0.25f * (a[up + 2 * x] + a[up + 2 * x + 1] + a[down + 2 * x] + a[down + 2 * x + 1]);
       }
-      g = halve(g);
+      next.put(y, firstX, row, 0, row.length);
     }
-  }
-
-  private static GrayRaster halve(GrayRaster g) {
-    GrayRaster out = new GrayRaster(g.width() / 2, g.height() / 2);
-    copyHalf(g, 0, 0, g.height(), out);
-    return out;
   }
 
   /** Takes damaged tiles out of every sum. */
   private void forgetDamaged() {
-    for (int t = 0; t < damaged.length; t++) {
-      if (!damaged[t]) {
-        continue;
-      }
-      for (float[] plane : texture) {
-        plane[t] = 0;
-      }
-      for (int l = 0; l < Level.ALL.length; l++) {
-        zero[l][t] = 0;
-        for (int k = 0; k < Level.ALL[l].lags(); k++) {
-          alongX[l][k][t] = 0;
-          alongY[l][k][t] = 0;
+    int columns = grid.columns();
+    float[] row = new float[sums.length()];
+    for (int r = 0; r < grid.rows(); r++) {
+      boolean any = false;
+      for (int c = 0; c < columns; c++) {
+        if (damaged[r * columns + c]) {
+          if (!any) {
+            sums.get(r, 0, row, 0, row.length);
+            any = true;
+          }
+          for (int p = 0; p < SumsBand.PLANES; p++) {
+            row[p * columns + c] = 0;
+          }
         }
       }
+      if (any) {
+        sums.put(r, 0, row, 0, row.length);
+      }
     }
+  }
+
+  /**
+   * Copies some planes of a row of tiles.
+   *
+   * @param to plane after plane, a value for each column
+   */
+  void row(int tileRow, int firstPlane, int planes, float[] to) {
+    int columns = grid.columns();
+    sums.get(tileRow, firstPlane * columns, to, 0, planes * columns);
   }
 
   DamageMap damage() {
@@ -184,19 +237,8 @@ final class TileStatistics {
     return fine;
   }
 
-  float[][] texture() {
-    return texture;
-  }
-
-  float[] zero(int level) {
-    return zero[level];
-  }
-
-  float[][] alongX(int level) {
-    return alongX[level];
-  }
-
-  float[][] alongY(int level) {
-    return alongY[level];
+  @Override
+  public void close() {
+    sums.close();
   }
 }

@@ -73,22 +73,24 @@ public final class DieMeasurer {
         new HandOutlines(
             outlines.fileName(), outlines.sha256(), outlines.inUm(), outlines.photo(), order);
     Map<String, DieRegion> regions = new OutlinePlacing(sorted, die, grid.pitchUm()).regions();
-    FeatureTable features = FeatureTable.extract(die, grid);
-    Survey survey =
-        new SurveyAssembler(
-                photo,
-                chosen,
-                die,
-                grid,
-                features,
-                calibration,
-                Optional.<ScaleRecord.InferredRange>empty())
-            .assemble(
-                List.copyOf(regions.values()),
-                List.copyOf(regions.keySet()),
-                new Software("Diesurvey", version, "outlines by hand", outlines.sha256()),
-                settings,
-                PhotoOptions.NONE);
+    Survey survey;
+    try (FeatureTable features = FeatureTable.extract(die, grid)) {
+      survey =
+          new SurveyAssembler(
+                  photo,
+                  chosen,
+                  die,
+                  grid,
+                  features,
+                  calibration,
+                  Optional.<ScaleRecord.InferredRange>empty())
+              .assemble(
+                  List.copyOf(regions.values()),
+                  List.copyOf(regions.keySet()),
+                  new Software("Diesurvey", version, "outlines by hand", outlines.sha256()),
+                  settings,
+                  PhotoOptions.NONE);
+    }
     List<Notice> notices = new ArrayList<>();
     notices.add(byHand(outlines));
     notices.addAll(survey.notices());

@@ -25,7 +25,6 @@ import org.diesurvey.regions.DamagedPlaces;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.regions.RegionBuilder;
 import org.diesurvey.survey.Notice;
-import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.NativeLibrary;
@@ -175,36 +174,58 @@ public final class DieSegmenter {
     laps.done("scale");
     // A flat field divides levels that are proportional to the light.
     PixelSource pixels = options.flatField().isPresent() ? photo.proportional() : photo.pixels();
-    TiledDie tiled;
-    FeatureTable features;
-    TileProbabilities tiles;
-    Optional<ScaleRecord.InferredRange> inferred = Optional.empty();
-    if (calibration.isPresent()) {
-      double pitch = calibration.get().umPerPx().value();
-      tiled = TiledDie.of(pixels, frame, pitch, settings.tileUm(), options.flatField());
-      features = FeatureTable.extract(tiled.die(), tiled.grid());
-      laps.done("features");
-      tiles =
-          PitchHypotheses.withKnownPitch(
-              photo.pixels(),
-              frame,
-              classifier,
-              pitch,
-              options.flatField(),
-              tiled,
-              classifier.classify(features, frame.realEdges()));
-    } else {
-      PitchHypotheses views =
-          PitchHypotheses.of(pixels, frame, classifier, settings.tileUm(), options.flatField());
-      laps.done("features");
-      tiled = views.tiled();
-      features = views.features();
-      tiles = views.tiles();
-      inferred = Optional.of(views.range());
-    }
-    PreparedDie die = tiled.die();
-    TileGrid grid = tiled.grid();
+    PitchHypotheses views =
+        calibration.isPresent()
+            ? known(photo, pixels, frame, calibration.get(), options, laps)
+            : unknown(pixels, frame, options, laps);
     laps.done("classification");
+    try (FeatureTable features = views.features()) {
+      return regions(photo, options, chosen, calibration, views, features, laps);
+    }
+  }
+
+  private PitchHypotheses known(
+      DiePhoto photo,
+      PixelSource pixels,
+      DieLocation frame,
+      Calibration scale,
+      PhotoOptions options,
+      Laps laps) {
+    double pitch = scale.umPerPx().value();
+    TiledDie tiled = TiledDie.of(pixels, frame, pitch, settings.tileUm(), options.flatField());
+    FeatureTable features = FeatureTable.extract(tiled.die(), tiled.grid());
+    laps.done("features");
+    return PitchHypotheses.withKnownPitch(
+        photo.pixels(),
+        frame,
+        classifier,
+        pitch,
+        options.flatField(),
+        tiled,
+        features,
+        classifier.classify(features, frame.realEdges()));
+  }
+
+  private PitchHypotheses unknown(
+      PixelSource pixels, DieLocation frame, PhotoOptions options, Laps laps) {
+    PitchHypotheses views =
+        PitchHypotheses.of(pixels, frame, classifier, settings.tileUm(), options.flatField());
+    laps.done("features");
+    return views;
+  }
+
+  private SurveyResult regions(
+      DiePhoto photo,
+      PhotoOptions options,
+      ChosenDie chosen,
+      Optional<Calibration> calibration,
+      PitchHypotheses views,
+      FeatureTable features,
+      Laps laps) {
+    DieLocation frame = chosen.frame();
+    PreparedDie die = views.tiled().die();
+    TileGrid grid = views.tiled().grid();
+    TileProbabilities tiles = views.tiles();
     boolean[] onDie = OnDie.tiles(die, grid);
     List<DieRegion> regions =
         RegionBuilder.of(tiles, features, classifier.regionConfidence(), onDie, frame.realEdges());
@@ -215,7 +236,7 @@ public final class DieSegmenter {
     regions = doubt.applied(VisibleRegions.of(regions, die), calibration.isPresent());
     laps.done("regions");
     Survey survey =
-        new SurveyAssembler(photo, chosen, die, grid, features, calibration, inferred)
+        new SurveyAssembler(photo, chosen, die, grid, features, calibration, views.range())
             .assemble(regions, classifier, settings, options);
     survey = survey.withNotices(joined(survey.notices(), doubt.notices()));
     survey = SurveyEstimates.add(survey, estimator, false, Map.of());

@@ -14,19 +14,19 @@ import org.diesurvey.survey.ScaleRecord.InferredRange;
 import org.diesurvey.tiles.TileGrid;
 
 /**
- * A photograph without a scale, looked at as if it had several pitches. The texture does not tell
- * the pitch (on 200 drawn dies a regression on all features was off by a factor of 1.6 in the mean,
- * no better than the usual pitch of photographs), but what a block is does not hang on it much: so
- * the probabilities of all views are averaged, those of a view that is surer of its tiles with more
- * weight. Good for classes, never for areas.
+ * A photograph looked at under its pitch and, without a scale, as if it had several. The texture
+ * does not tell the pitch (on 200 drawn dies a regression on all features was off by a factor of
+ * 1.6 in the mean, no better than the usual pitch of photographs), but what a block is does not
+ * hang on it much: so the probabilities of all views are averaged, those of a view that is surer of
+ * its tiles with more weight. Good for classes, never for areas.
  *
  * @param tiled the die under the surest view
- * @param features of that view
+ * @param features of that view; to be closed by whoever asked
  * @param tiles averaged over the views, on the tiles of that view
- * @param range of pitches about that of the surest view
+ * @param range of pitches about that of the surest view; empty if the pitch is known
  */
 record PitchHypotheses(
-    TiledDie tiled, FeatureTable features, TileProbabilities tiles, InferredRange range) {
+    TiledDie tiled, FeatureTable features, TileProbabilities tiles, Optional<InferredRange> range) {
   private static final double[] PITCHES_UM = {0.06, 0.11, 0.2, 0.36, 0.65, 1.2, 2.2};
 
   /** Scatter of the pitch about a guess from the texture, as a factor: 0.8 octaves. */
@@ -81,18 +81,26 @@ record PitchHypotheses(
       View view = new View(tiles, sureness(tiles), PlainLattice.of(table));
       views.add(view);
       if (top == null || view.sureness() > top.sureness()) {
+        if (features != null) {
+          features.close();
+        }
         surest = tiled;
         features = table;
         top = view;
         at = seen.pitchUm();
+      } else {
+        table.close();
       }
     }
     return new PitchHypotheses(
         surest,
         features,
         withLattices(averaged(views, top), views),
-        new InferredRange(
-            at / SCATTER, at * SCATTER, "the pitch at which the model is surest of the texture"));
+        Optional.of(
+            new InferredRange(
+                at / SCATTER,
+                at * SCATTER,
+                "the pitch at which the model is surest of the texture")));
   }
 
   /**
@@ -100,27 +108,35 @@ record PitchHypotheses(
    * in magnified pictures by all views, so that a lattice of large cells counts whatever its size.
    *
    * @param known the die at its true pitch
+   * @param features at that pitch
    * @param tiles what they are at that pitch
    */
-  static TileProbabilities withKnownPitch(
+  static PitchHypotheses withKnownPitch(
       PixelSource source,
       DieLocation frame,
       TileClassifier classifier,
       double pitchUm,
       Optional<FlatField> flat,
       TiledDie known,
+      FeatureTable features,
       TileProbabilities tiles) {
     if (pitchUm >= MAGNIFIED_UM) {
-      return tiles;
+      return new PitchHypotheses(known, features, tiles, Optional.empty());
     }
     List<View> views = new ArrayList<>();
     for (Seen seen : seen(source, frame, known.grid().tileUm(), flat)) {
       TiledDie tiled = seen.tiled();
-      FeatureTable table = FeatureTable.extract(tiled.die(), tiled.grid());
-      views.add(new View(classifier.classify(table, frame.realEdges()), 1, PlainLattice.of(table)));
+      try (FeatureTable table = FeatureTable.extract(tiled.die(), tiled.grid())) {
+        TileProbabilities there = classifier.classify(table, frame.realEdges());
+        views.add(new View(there, 1, PlainLattice.of(table)));
+      }
     }
     View here = new View(tiles, 1, PlainLattice.NONE);
-    return withLattices(mixed(tiles, averaged(views, here)), views);
+    return new PitchHypotheses(
+        known,
+        features,
+        withLattices(mixed(tiles, averaged(views, here)), views),
+        Optional.empty());
   }
 
   private static TileProbabilities mixed(TileProbabilities known, TileProbabilities others) {

@@ -14,7 +14,8 @@ import org.diesurvey.vision.Morphology;
  */
 final class PlainLattice {
   /**
-   * Strength from which a tile lies in a lattice, see {@link FeatureTable#lattice} (own choice).
+   * Strength from which a tile lies in a lattice, see {@link FeatureTable.Vectors#lattice} (own
+   * choice).
    */
   private static final float PLAIN = 0.3f;
 
@@ -43,9 +44,10 @@ final class PlainLattice {
   /** Looks for lattices of many cells. */
   static PlainLattice of(FeatureTable features) {
     TileGrid grid = features.grid();
+    FeatureTable.Vectors vectors = features.vectors();
     byte[] strong = new byte[grid.count()];
     for (int t = 0; t < strong.length; t++) {
-      strong[t] = (byte) (features.lattice(t) >= PLAIN && !features.damaged(t) ? 1 : 0);
+      strong[t] = (byte) (vectors.lattice(t) >= PLAIN && !features.damaged(t) ? 1 : 0);
     }
     Components.Labelling parts =
         Components.label(
@@ -56,7 +58,7 @@ final class PlainLattice {
       double[] cells =
           java.util.stream.IntStream.range(0, strong.length)
               .filter(t -> parts.ids()[t] == part.id() && strong[t] != 0)
-              .mapToDouble(features::latticeCellUm2)
+              .mapToDouble(vectors::latticeCellUm2)
               .filter(Double::isFinite)
               .toArray();
       if (cells.length == 0) {

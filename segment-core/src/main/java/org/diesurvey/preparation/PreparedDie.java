@@ -158,10 +158,22 @@ public final class PreparedDie {
    * @return raster of {@link #width()} x rows
    */
   public GrayRaster rows(int y, int rows) {
+    return window(0, y, width, rows);
+  }
+
+  /**
+   * A rectangle of the upright die as grey values; places outside the photograph repeat its edge.
+   *
+   * @param x first column, may be negative
+   * @param y first row, may be negative
+   * @param columns how many, at least 1
+   * @param rows how many, at least 1
+   */
+  public GrayRaster window(int x, int y, int columns, int rows) {
     double[] xs = new double[4];
     double[] ys = new double[4];
     for (int i = 0; i < 4; i++) {
-      double cx = (i & 1) * width;
+      double cx = x + (i & 1) * columns;
       double cy = y + (i >> 1) * rows;
       xs[i] = uprightToPhoto.x(cx, cy);
       ys[i] = uprightToPhoto.y(cx, cy);
@@ -171,24 +183,24 @@ public final class PreparedDie {
     int y0 = (int) Math.floor(min(ys)) - margin;
     int x1 = (int) Math.ceil(max(xs)) + margin;
     int y1 = (int) Math.ceil(max(ys)) + margin;
-    PixelRect window = window(x0, y0, x1, y1);
-    float[] grey = new float[window.width() * window.height()];
-    source.readGray(window, grey);
-    GrayRaster raster = GrayRaster.over(window.width(), window.height(), grey);
-    PlaneTransform toWindow = new PlaneTransform(1, 0, -window.x(), 0, 1, -window.y());
+    PixelRect read = photoWindow(x0, y0, x1, y1);
+    float[] grey = new float[read.width() * read.height()];
+    source.readGray(read, grey);
+    GrayRaster raster = GrayRaster.over(read.width(), read.height(), grey);
+    PlaneTransform toWindow = new PlaneTransform(1, 0, -read.x(), 0, 1, -read.y());
     if (bin > 1) {
-      int w = Math.max(1, window.width() / bin);
-      int h = Math.max(1, window.height() / bin);
-      double sx = w / (double) window.width();
-      double sy = h / (double) window.height();
+      int w = Math.max(1, read.width() / bin);
+      int h = Math.max(1, read.height() / bin);
+      double sx = w / (double) read.width();
+      double sy = h / (double) read.height();
       raster = ImageFilters.reduce(raster, w, h);
       toWindow = toWindow.then(new PlaneTransform(sx, 0, 0, 0, sy, 0));
     }
-    GrayRaster upright = warp(raster, toWindow, y, rows);
+    GrayRaster upright = warp(raster, toWindow, new PixelRect(x, y, columns, rows));
     if (missing.any()) {
-      fill(upright, y);
+      fill(upright, x, y);
     }
-    applyLight(upright, y);
+    applyLight(upright, x, y);
     return upright;
   }
 
@@ -196,7 +208,7 @@ public final class PreparedDie {
    * The part of a rectangle that the photograph holds, in whole squares of averaged pixels counted
    * from the photograph's own corner, so that no band averages other pixels than the next.
    */
-  private PixelRect window(int x0, int y0, int x1, int y1) {
+  private PixelRect photoWindow(int x0, int y0, int x1, int y1) {
     int[] across = span(x0, x1, source.width());
     int[] down = span(y0, y1, source.height());
     return new PixelRect(across[0], down[0], across[1] - across[0], down[1] - down[0]);
@@ -210,43 +222,56 @@ public final class PreparedDie {
   }
 
   /** Gives missing fields a usual tone, so that their edges are no texture of what is beside. */
-  private void fill(GrayRaster upright, int y) {
+  private void fill(GrayRaster upright, int left, int top) {
     float[] a = upright.array();
-    for (int r = 0; r < upright.height(); r++) {
-      for (int x = 0; x < width; x++) {
-        double px = uprightToPhoto.x(x + 0.5, y + r + 0.5);
-        double py = uprightToPhoto.y(x + 0.5, y + r + 0.5);
-        int near = MissingFields.BLOCK_PX / 2;
-        if (missing.at(px - near, py - near)
-            || missing.at(px + near, py - near)
-            || missing.at(px - near, py + near)
-            || missing.at(px + near, py + near)) {
-          a[r * width + x] = filling;
-        }
+    for (int i = 0; i < a.length; i++) {
+      double x = left + i % upright.width() + 0.5;
+      double y = top + i / upright.width() + 0.5;
+      double px = uprightToPhoto.x(x, y);
+      double py = uprightToPhoto.y(x, y);
+      int near = MissingFields.BLOCK_PX / 2;
+      if (missing.at(px - near, py - near)
+          || missing.at(px + near, py - near)
+          || missing.at(px - near, py + near)
+          || missing.at(px + near, py + near)) {
+        a[i] = filling;
       }
     }
   }
 
   /** Turn, tilt and shift in one interpolation. */
-  private GrayRaster warp(GrayRaster raster, PlaneTransform toWindow, int y, int rows) {
+  private GrayRaster warp(GrayRaster raster, PlaneTransform toWindow, PixelRect wanted) {
     if (uprightToPhoto instanceof Homography h) {
-      return PerspectiveWarp.warp(raster, h.movedInput(0, y).then(toWindow), width, rows);
+      return PerspectiveWarp.warp(
+          raster,
+          h.movedInput(wanted.x(), wanted.y()).then(toWindow),
+          wanted.width(),
+          wanted.height());
     }
     PlaneTransform turned = (PlaneTransform) uprightToPhoto;
     return ImageFilters.warp(
-        raster, new PlaneTransform(1, 0, 0, 0, 1, y).then(turned).then(toWindow), width, rows);
+        raster,
+        new PlaneTransform(1, 0, wanted.x(), 0, 1, wanted.y()).then(turned).then(toWindow),
+        wanted.width(),
+        wanted.height());
   }
 
-  private void applyLight(GrayRaster upright, int y) {
+  /** Evens the light, which is the same over blocks of a row that count from the die's edge. */
+  private void applyLight(GrayRaster upright, int left, int top) {
     float[] a = upright.array();
+    int w = upright.width();
     int block = 16;
     for (int r = 0; r < upright.height(); r++) {
-      for (int x = 0; x < width; x += block) {
-        int end = Math.min(width, x + block);
-        float gain = (float) gain((x + end) / 2.0, y + r + 0.5);
-        for (int i = r * width + x; i < r * width + end; i++) {
+      int x = left;
+      while (x < left + w) {
+        int from = Math.floorDiv(x, block) * block;
+        int end = Math.min(width, from + block);
+        float gain = (float) gain((from + end) / 2.0, top + r + 0.5);
+        int until = Math.max(x + 1, Math.min(left + w, end));
+        for (int i = r * w + x - left; i < r * w + until - left; i++) {
           a[i] *= gain;
         }
+        x = until;
       }
     }
     toneOfLit.ifPresent(t -> t.apply(a, a.length));

@@ -143,7 +143,8 @@ public final class ModelTraining {
 
   private static void addOwn(
       TrainingSet to, LabelledTiles die, int number, IntPredicate busy, boolean out) {
-    to.add(die.features()::row, die.shownClasses(LabelledTiles.PURE, 1), busy, number, out);
+    to.add(
+        die.features().vectors()::of, die.shownClasses(LabelledTiles.PURE, 1), busy, number, out);
   }
 
   /** Whether a die is one that the models behind the confidence do not see. */

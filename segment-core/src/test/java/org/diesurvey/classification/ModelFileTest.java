@@ -34,7 +34,7 @@ class ModelFileTest {
     float[] out = new float[die.grid().count() * SurfaceClass.COUNT];
     float[] z = new float[m.features()];
     for (int t = 0; t < die.grid().count(); t++) {
-      m.first().standardiser().apply(die.row(t), z);
+      m.first().standardiser().apply(die.vectors().of(t), z);
       m.first().addProbabilities(z, out, t * SurfaceClass.COUNT);
     }
     return out;

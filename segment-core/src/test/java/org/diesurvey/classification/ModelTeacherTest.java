@@ -28,7 +28,7 @@ class ModelTeacherTest {
   static void train() {
     TrainingSet own = new TrainingSet(6);
     for (int die = 0; die < 20; die++) {
-      own.add(TinyModels.die(die)::row, TinyModels.classes(), die);
+      own.add(TinyModels.die(die).vectors()::of, TinyModels.classes(), die);
     }
     TileClassifier first = ModelTrainer.train(own, "tiny", new TreeMap<>()).classifier();
     TrainingSet around = new TrainingSet(6);

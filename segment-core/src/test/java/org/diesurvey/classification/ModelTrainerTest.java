@@ -16,7 +16,7 @@ class ModelTrainerTest {
   private static TrainingSet set(int perClassAndDie, int dies) {
     TrainingSet set = new TrainingSet(perClassAndDie);
     for (int die = 0; die < dies; die++) {
-      set.add(TinyModels.die(die)::row, TinyModels.classes(), die);
+      set.add(TinyModels.die(die).vectors()::of, TinyModels.classes(), die);
     }
     return set;
   }
@@ -39,10 +39,10 @@ class ModelTrainerTest {
   void aDieThatTheCallerLeavesOut_isNotFitted() {
     TrainingSet set = new TrainingSet(3);
     for (int die = 0; die < 4; die++) {
-      set.add(TinyModels.die(die)::row, TinyModels.classes(), t -> false, die, die == 2);
+      set.add(TinyModels.die(die).vectors()::of, TinyModels.classes(), t -> false, die, die == 2);
     }
     TrainingSet alone = new TrainingSet(3);
-    alone.add(TinyModels.die(2)::row, TinyModels.classes(), 2);
+    alone.add(TinyModels.die(2).vectors()::of, TinyModels.classes(), 2);
     assertTrue(Arrays.deepEquals(alone.rows(Which.ALL), set.rows(Which.LEFT_OUT)));
     assertEquals(3 * alone.size(), set.rows(Which.FOR_FITTING).length);
   }
@@ -55,7 +55,7 @@ class ModelTrainerTest {
     for (int die = 0; die < 40; die++) {
       boolean out = die % 2 == 1;
       int[] classes = out ? wrong : TinyModels.classes();
-      set.add(TinyModels.die(die)::row, classes, t -> false, die, out);
+      set.add(TinyModels.die(die).vectors()::of, classes, t -> false, die, out);
     }
     ModelTrainer.Trained trained = ModelTrainer.train(set, "left out", new TreeMap<>());
     assertTrue(trained.accuracyLeftOut() < 0.1, "accuracy " + trained.accuracyLeftOut());
@@ -93,11 +93,15 @@ class ModelTrainerTest {
     Arrays.fill(classes, -1);
     classes[17] = 2;
     classes[99] = 2;
-    set.add(die::row, classes, 3);
+    set.add(die.vectors()::of, classes, 3);
     assertEquals(2, set.size());
     float[][] rows = set.rows(Which.ALL);
-    boolean straight = Arrays.equals(rows[0], die.row(17)) && Arrays.equals(rows[1], die.row(99));
-    boolean turned = Arrays.equals(rows[0], die.row(99)) && Arrays.equals(rows[1], die.row(17));
+    boolean straight =
+        Arrays.equals(rows[0], die.vectors().of(17))
+            && Arrays.equals(rows[1], die.vectors().of(99));
+    boolean turned =
+        Arrays.equals(rows[0], die.vectors().of(99))
+            && Arrays.equals(rows[1], die.vectors().of(17));
     assertTrue(straight || turned);
   }
 
@@ -136,7 +140,7 @@ class ModelTrainerTest {
     int[] wrong = Arrays.stream(TinyModels.classes()).map(c -> c < 0 ? c : (c + 1) % 6).toArray();
     TrainingSet fresh = new TrainingSet(12);
     for (int die = 20; die < 60; die++) {
-      fresh.add(TinyModels.die(die)::row, wrong, die);
+      fresh.add(TinyModels.die(die).vectors()::of, wrong, die);
     }
     ModelTrainer.Trained all =
         ModelTrainer.trainFurther(early, seen, fresh, "all", new TreeMap<>());

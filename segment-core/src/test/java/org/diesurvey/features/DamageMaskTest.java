@@ -40,7 +40,7 @@ class DamageMaskTest {
   private static DamageMap find(GrayRaster g) {
     TileGrid grid = new TileGrid(8, 0.5, SIDE, SIDE);
     FineMap fine = new FineMap(grid);
-    fine.fill(g, 0, 0, grid.rows());
+    fine.fill(new LevelPart(g, 0, 0, 1), LevelPart.Tiles.all(grid));
     return DamageMask.find(fine);
   }
 

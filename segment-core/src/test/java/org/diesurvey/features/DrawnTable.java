@@ -47,7 +47,7 @@ public final class DrawnTable {
   /** A table of tiles without features, damaged as said. */
   public static FeatureTable of(FineMap fine, TileGrid grid, boolean[] damaged) {
     return FeatureTable.restored(
-        grid, new float[grid.count()][0], new float[grid.count()], damaged, fine);
+        grid, RowStore.inMemory(grid.rows(), 0), new float[grid.count()], damaged, fine);
   }
 
   /** Grey and activity on quarter tiles of a picture that is the upright die. */
@@ -55,7 +55,7 @@ public final class DrawnTable {
     GrayRaster upright = new GrayRaster(picture.width(), picture.height());
     picture.readGray(new PixelRect(0, 0, picture.width(), picture.height()), upright.array());
     FineMap fine = new FineMap(grid);
-    fine.fill(upright, 0, 0, grid.rows());
+    fine.fill(new LevelPart(upright, 0, 0, 1), LevelPart.Tiles.all(grid));
     return fine;
   }
 

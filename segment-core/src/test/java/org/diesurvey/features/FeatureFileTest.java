@@ -34,7 +34,13 @@ class FeatureFileTest {
         fine.set(r, c, (float) random.nextDouble(), (float) random.nextDouble());
       }
     }
-    return FeatureTable.restored(GRID, rows, contrast, damaged, fine);
+    RowStore vectors =
+        RowStore.inMemory(GRID.rows(), GRID.columns() * FeatureSchema.CURRENT.size());
+    for (int t = 0; t < rows.length; t++) {
+      int at = t % GRID.columns() * rows[t].length;
+      vectors.put(t / GRID.columns(), at, rows[t], 0, rows[t].length);
+    }
+    return FeatureTable.restored(GRID, vectors, contrast, damaged, fine);
   }
 
   private static byte[] bytes(FeatureTable table) throws IOException {
@@ -53,12 +59,12 @@ class FeatureFileTest {
     for (int t = 0; t < GRID.count(); t++) {
       assertEquals(table.damaged(t), back.damaged(t));
       assertEquals(table.contrast(t), back.contrast(t), 0.004 * table.contrast(t));
-      for (int f = 0; f < table.row(t).length; f++) {
-        float v = table.row(t)[f];
+      for (int f = 0; f < table.vectors().of(t).length; f++) {
+        float v = table.vectors().of(t)[f];
         assertTrue(
             Float.isNaN(v)
-                ? Float.isNaN(back.row(t)[f])
-                : Math.abs(v - back.row(t)[f]) <= 0.004 * Math.abs(v));
+                ? Float.isNaN(back.vectors().of(t)[f])
+                : Math.abs(v - back.vectors().of(t)[f]) <= 0.004 * Math.abs(v));
       }
     }
     assertEquals(table.fine().grey(3, 4), back.fine().grey(3, 4), 0.004);

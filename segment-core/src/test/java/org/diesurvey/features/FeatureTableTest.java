@@ -9,6 +9,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.ForkJoinPool;
+import java.util.stream.IntStream;
 import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.tiles.TileGrid;
@@ -51,7 +52,9 @@ class FeatureTableTest {
     for (int threads : new int[] {2, 3}) {
       FeatureTable other = inPool(threads, photo);
       for (int t = 0; t < one.grid().count(); t++) {
-        assertTrue(Arrays.equals(one.row(t), other.row(t)), threads + " threads, tile " + t);
+        assertTrue(
+            Arrays.equals(one.vectors().of(t), other.vectors().of(t)),
+            threads + " threads, tile " + t);
       }
     }
   }
@@ -65,14 +68,33 @@ class FeatureTableTest {
     }
   }
 
+  /** What lies in scratch files is read as it was written. */
+  @Test
+  void scratchFiles_changeNoBit() {
+    DrawnSource photo = DrawnSource.noisy(300, 352, 0.02, 31, FeatureTableTest::layout);
+    TileGrid grid = new TileGrid(8, 1, 300, 352);
+    PreparedDie die = photo.wholeAsDie(false, 1);
+    int[] some = IntStream.range(0, grid.count()).filter(t -> t % 3 > 0).toArray();
+    try (FeatureTable held = FeatureTable.extract(die, grid);
+        FeatureTable filed = FeatureExtraction.of(TileStatistics.of(die, grid, 11, true), true)) {
+      FeatureTable.Vectors a = held.vectors();
+      FeatureTable.Vectors b = filed.vectors();
+      for (int t = 0; t < grid.count(); t++) {
+        assertTrue(Arrays.equals(a.of(t), b.of(t)), "tile " + t);
+        assertEquals(a.lattice(t), b.lattice(t));
+      }
+      assertEquals(held.periods(some), filed.periods(some));
+    }
+  }
+
   @Test
   void ordinarySampling_carriesEveryFeature() {
     FeatureTable t = table(240, 200, 0.4);
     for (int i = 0; i < t.grid().count(); i++) {
-      for (int f = 0; f < t.row(i).length; f++) {
+      for (int f = 0; f < t.vectors().of(i).length; f++) {
         String name = FeatureSchema.CURRENT.names().get(f);
         // A pattern without a period has none to tell.
-        assertTrue(Float.isFinite(t.row(i)[f]) || name.contains("own period"), name);
+        assertTrue(Float.isFinite(t.vectors().of(i)[f]) || name.contains("own period"), name);
       }
     }
   }
@@ -82,9 +104,9 @@ class FeatureTableTest {
   void coarseSampling_leavesFineFeaturesAbsent_notZero() {
     FeatureTable t = table(160, 160, 2);
     Set<String> absent = new HashSet<>();
-    for (int f = 0; f < t.row(0).length; f++) {
+    for (int f = 0; f < t.vectors().of(0).length; f++) {
       String name = FeatureSchema.CURRENT.names().get(f);
-      if (Float.isNaN(t.row(0)[f]) && !name.contains("own period")) {
+      if (Float.isNaN(t.vectors().of(0)[f]) && !name.contains("own period")) {
         absent.add(name);
       }
     }
@@ -112,8 +134,8 @@ class FeatureTableTest {
     int differing = 0;
     int r = columns / 2;
     for (int c = 3; c < columns - 3; c++) {
-      float[] a = straight.row(r * columns + c);
-      float[] b = turned.row(c * columns + r);
+      float[] a = straight.vectors().of(r * columns + c);
+      float[] b = turned.vectors().of(c * columns + r);
       for (int f = 0; f < a.length; f++) {
         differing += Math.abs(a[f] - b[f]) > 0.1 + 0.1 * Math.abs(a[f]) ? 1 : 0;
       }
@@ -128,8 +150,8 @@ class FeatureTableTest {
     FeatureTable t = table(300, 240, 0.5);
     int columns = t.grid().columns();
     int row = t.grid().rows() / 2 * columns;
-    float inRows = lesserPeak(t.row(row + 3));
-    float inLattice = lesserPeak(t.row(row + columns - 4));
+    float inRows = lesserPeak(t.vectors().of(row + 3));
+    float inLattice = lesserPeak(t.vectors().of(row + columns - 4));
     assertTrue(inLattice > 3 * inRows, inLattice + " in the lattice, " + inRows + " in rows");
   }
 

@@ -3,6 +3,7 @@ package org.diesurvey.features;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.SplittableRandom;
+import java.util.stream.IntStream;
 import org.apache.commons.math3.complex.Complex;
 import org.apache.commons.math3.transform.DftNormalization;
 import org.apache.commons.math3.transform.FastFourierTransformer;
@@ -28,12 +29,20 @@ class LagProductsTest {
     final float[][] alongX;
     final float[][] alongY;
 
-    Sums(GrayRaster u, int firstRaster, int levelHeight, TileGrid grid, int from, int to) {
-      zero = new float[grid.count()];
-      alongX = new float[LEVEL.lags()][grid.count()];
-      alongY = new float[LEVEL.lags()][grid.count()];
-      LagProducts.sum(u, firstRaster, LEVEL, levelHeight, grid, from, to, zero, alongX, alongY);
+    Sums(GrayRaster u, int firstRaster, TileGrid grid, int from, int to) {
+      SumsBand band = new SumsBand(grid, 0, grid.rows());
+      LevelPart.Tiles tiles = new LevelPart.Tiles(from, to, 0, grid.columns());
+      LagProducts.sum(new LevelPart(u, 0, firstRaster, 1), 0, grid, tiles, band);
+      zero = band.plane(SumsBand.zero(0));
+      alongX = planes(band, SumsBand.alongX(0));
+      alongY = planes(band, SumsBand.alongY(0));
     }
+  }
+
+  private static float[][] planes(SumsBand band, int first) {
+    return IntStream.range(0, LEVEL.lags())
+        .mapToObj(k -> band.plane(first + k))
+        .toArray(float[][]::new);
   }
 
   /** Plain sums over every pair of pixels, tiles of 11.4 px. */
@@ -41,7 +50,7 @@ class LagProductsTest {
   void sumsPerTile_equalPlainSumsOverPairs() {
     GrayRaster u = random(67, 53);
     TileGrid grid = new TileGrid(8, 0.7, 67, 53);
-    Sums s = new Sums(u, 0, 53, grid, 0, grid.rows());
+    Sums s = new Sums(u, 0, grid, 0, grid.rows());
     for (int t = 0; t < grid.count(); t++) {
       int r = t / grid.columns();
       int c = t % grid.columns();
@@ -76,7 +85,7 @@ class LagProductsTest {
     int width = 64;
     int height = 20;
     GrayRaster u = random(width, height);
-    Sums s = new Sums(u, 0, height, new TileGrid(64, 1, width, height), 0, 1);
+    Sums s = new Sums(u, 0, new TileGrid(64, 1, width, height), 0, 1);
     FastFourierTransformer fft = new FastFourierTransformer(DftNormalization.STANDARD);
     double[] expected = new double[LEVEL.lags() + 1];
     for (int y = 0; y < height; y++) {
@@ -105,12 +114,12 @@ class LagProductsTest {
   void bandOfRows_givesTheSameBits() {
     GrayRaster whole = random(67, 120);
     TileGrid grid = new TileGrid(8, 0.7, 67, 120);
-    Sums all = new Sums(whole, 0, 120, grid, 0, grid.rows());
+    Sums all = new Sums(whole, 0, grid, 0, grid.rows());
     int first = grid.start(3, 1, 120) - 7;
     int rows = grid.start(5, 1, 120) + 30 - first;
     GrayRaster cut = new GrayRaster(67, rows);
     System.arraycopy(whole.array(), first * 67, cut.array(), 0, rows * 67);
-    Sums part = new Sums(cut, first, 120, grid, 3, 5);
+    Sums part = new Sums(cut, first, grid, 3, 5);
     for (int t = 3 * grid.columns(); t < 5 * grid.columns(); t++) {
       assertEquals(all.zero[t], part.zero[t]);
       for (int k = 0; k < LEVEL.lags(); k++) {

@@ -27,7 +27,7 @@ class MosaicStepsTest {
     }
     TileGrid grid = new TileGrid(8, 0.62, SIDE, SIDE);
     FineMap fine = new FineMap(grid);
-    fine.fill(g, 0, 0, grid.rows());
+    fine.fill(new LevelPart(g, 0, 0, 1), LevelPart.Tiles.all(grid));
     int[] middle =
         IntStream.range(0, grid.count())
             .filter(t -> inner(t % grid.columns(), grid.columns()))

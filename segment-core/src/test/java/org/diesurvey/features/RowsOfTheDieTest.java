@@ -32,16 +32,24 @@ class RowsOfTheDieTest {
     return rows;
   }
 
+  private static RowsOfTheDie found(float[][] rows) {
+    RowsOfTheDie.Evidence evidence = new RowsOfTheDie.Evidence(rows.length);
+    for (int t = 0; t < rows.length; t++) {
+      evidence.set(t, rows[t], 0);
+    }
+    return RowsOfTheDie.of(evidence);
+  }
+
   @Test
   void period_isThatOfTheOneWayPatterns() {
-    RowsOfTheDie found = RowsOfTheDie.of(rowsAndLattice(), GRID);
+    RowsOfTheDie found = found(rowsAndLattice());
     assertEquals(7.2, Math.pow(2, found.logLag()), 0.4);
   }
 
   @Test
   void latticePeriods_areToldOverTheRows() {
     float[][] rows = rowsAndLattice();
-    RowsOfTheDie.of(rows, GRID).write(rows);
+    found(rows).write(rows[2]);
     float over = rows[2][FIRM + FeatureSchema.own(FeatureSchema.OWN_OVER_ROWS)];
     assertEquals(Math.log(2 / 7.2) / Math.log(2), over, 0.1);
   }
@@ -53,6 +61,6 @@ class RowsOfTheDieTest {
       periodic(row, FIRM, 1.5, 2);
       periodic(row, LOOSE, 1.4, 3);
     }
-    assertTrue(Float.isNaN(RowsOfTheDie.of(rows, GRID).logLag()));
+    assertTrue(Float.isNaN(found(rows).logLag()));
   }
 }

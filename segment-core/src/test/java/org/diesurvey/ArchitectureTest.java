@@ -43,7 +43,7 @@ class ArchitectureTest {
           "quantity: | math",
           "raster:",
           "vision: raster | opencv",
-          "photo: raster | zstd",
+          "photo: files raster | zstd",
           "calibration: files quantity raster vision photo | json math",
           "preparation: raster vision photo | math",
           "inspection: quantity raster vision photo calibration preparation | json math",

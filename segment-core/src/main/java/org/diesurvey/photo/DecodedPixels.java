@@ -14,11 +14,6 @@ final class DecodedPixels implements StoredPixels {
     this.samples = samples;
   }
 
-  /** Bits of a sample, 8 or 16. */
-  int bits() {
-    return samples.bits();
-  }
-
   @Override
   public int width() {
     return width;

@@ -9,7 +9,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
 import org.diesurvey.CancelledException;
@@ -21,9 +20,10 @@ import org.diesurvey.Supported;
  * An open photograph: what is known of the file, and its pixels on demand.
  *
  * <p>The pixel frame is that of the picture as it is meant to be seen: an orientation tag is
- * applied, which {@link #reading} tells; colour profiles are not. PNG, JPEG and BMP are decoded
- * into memory as a whole; a TIFF or BigTIFF is read piece by piece and stays open until {@link
- * #close}. Safe for several threads until it is closed.
+ * applied, which {@link #reading} tells; colour profiles are not. PNG, JPEG and BMP are decoded as
+ * a whole, PNG and JPEG that are too large for the memory into a scratch file; a TIFF or BigTIFF is
+ * read piece by piece and stays open until {@link #close}. Safe for several threads until it is
+ * closed.
  */
 @Supported
 public final class DiePhoto implements AutoCloseable {
@@ -304,14 +304,7 @@ public final class DiePhoto implements AutoCloseable {
       Reading reading) {
     Refusals refusals = file.refusals();
     refusals.checkSize(header.width(), header.height(), file.size(), limits);
-    refusals.checkDecodedSize(
-        header.width(),
-        header.height(),
-        header.samplesPerPixel(),
-        header.bitsPerSample() / 8,
-        limits);
-    String reader = format.name().toLowerCase(Locale.ROOT);
-    Expanded decoded = WholeImageDecoder.decode(file, reader, index, header);
+    Expanded decoded = WholeImageDecoder.decode(file, format, index, header, limits);
     Optional<JpegCompression> jpeg =
         format == FileFormat.JPEG ? JpegCompression.read(file) : Optional.empty();
     List<String> done = new ArrayList<>(reading.conversions());

@@ -14,14 +14,20 @@ import java.util.Optional;
  * bits and packed colours are written out as 8-bit RGB.
  *
  * @param pixels the samples
+ * @param bits of a sample, 8 or 16
  * @param conversion what was done, if anything
  */
-record Expanded(DecodedPixels pixels, Optional<String> conversion) {
+record Expanded(StoredPixels pixels, int bits, Optional<String> conversion) {
   static Expanded of(BufferedImage image) {
+    if (image.getRaster() instanceof ScratchRaster scratch) {
+      int bits = image.getRaster().getTransferType() == DataBuffer.TYPE_BYTE ? 8 : 16;
+      return new Expanded(scratch.pixels(), bits, Optional.empty());
+    }
     int w = image.getWidth();
     int h = image.getHeight();
     if (asStored(image)) {
-      return new Expanded(new DecodedPixels(w, h, stored(image.getRaster())), Optional.empty());
+      SampleBlock samples = stored(image.getRaster());
+      return new Expanded(new DecodedPixels(w, h, samples), samples.bits(), Optional.empty());
     }
     byte[] rgb = new byte[Math.multiplyExact(Math.multiplyExact(w, h), 3)];
     int[] row = new int[w];
@@ -39,7 +45,7 @@ record Expanded(DecodedPixels pixels, Optional<String> conversion) {
             ? "A palette of " + palette.getMapSize() + " colours was"
             : "Packed samples were";
     return new Expanded(
-        new DecodedPixels(w, h, block), Optional.of(from + " written out as 8-bit RGB"));
+        new DecodedPixels(w, h, block), 8, Optional.of(from + " written out as 8-bit RGB"));
   }
 
   /** Whether the samples of a picture are levels of 8 or 16 bit, one beside the other. */

@@ -41,9 +41,9 @@ final class MemoryPhoto {
   }
 
   static DiePhoto of(String name, BufferedImage image) {
-    DecodedPixels pixels = Expanded.of(image).pixels();
+    Expanded expanded = Expanded.of(image);
     int bands = image.getColorModel().getNumComponents();
-    return of(name, pixels, pixels.bits(), Expanded.asStored(image) ? bands : 3);
+    return of(name, expanded.pixels(), expanded.bits(), Expanded.asStored(image) ? bands : 3);
   }
 
   static DiePhoto of(String name, PixelSource pixels, int bits, int channels) {

@@ -55,6 +55,11 @@ final class PngHeader {
     return walkChunks(file, new PhotoHeader(ihdr.getInt(8), ihdr.getInt(12), bits, samples, NONE));
   }
 
+  /** Whether the picture is stored in several passes (ISO/IEC 15948, 8.2), not row by row. */
+  static boolean isInterlaced(PhotoFile file) {
+    return file.read(28, 1)[0] != 0;
+  }
+
   private static PhotoHeader walkChunks(PhotoFile file, PhotoHeader plain) {
     Optional<TaggedScale> scale = NONE;
     ExifTags exif = ExifTags.NONE;

@@ -85,18 +85,40 @@ record Refusals(String file) {
     }
   }
 
+  /** Whether a picture takes at most half of the free memory decoded, as one array. */
+  boolean fitsMemory(PhotoHeader header) {
+    long samples = (long) header.width() * header.height() * header.samplesPerPixel();
+    return samples <= MOST_SAMPLES && samples * header.bitsPerSample() / 8 <= free() / 2;
+  }
+
   /** Checks what has to be decoded into one array. */
+  void checkDecodedSize(PhotoHeader header, ReadLimits limits) {
+    checkDecodedSize(
+        header.width(),
+        header.height(),
+        header.samplesPerPixel(),
+        header.bitsPerSample() / 8,
+        limits);
+  }
+
+  /** Most samples of one array of Java. */
+  private static final long MOST_SAMPLES = Integer.MAX_VALUE - 16;
+
+  private static long free() {
+    Runtime runtime = Runtime.getRuntime();
+    return runtime.maxMemory() - runtime.totalMemory() + runtime.freeMemory();
+  }
+
+  /** The same for a picture, strip or tile of which only the form is known. */
   void checkDecodedSize(
       long width, long height, int samples, int bytesPerSample, ReadLimits limits) {
     String remedy = "save it as a tiled TIFF, which is read piece by piece";
     long pixels = width * height;
-    if (pixels > limits.maxDecodedPixels() || pixels * samples > Integer.MAX_VALUE - 16) {
+    if (pixels > limits.maxDecodedPixels() || pixels * samples > MOST_SAMPLES) {
       throw tooLarge(width, height, "too many to hold decoded in memory", remedy);
     }
     long megabytes = pixels * samples * bytesPerSample / 1_000_000;
-    Runtime runtime = Runtime.getRuntime();
-    long free = runtime.maxMemory() - runtime.totalMemory() + runtime.freeMemory();
-    if (pixels * samples * bytesPerSample > free / 10 * 9 && megabytes > 16) {
+    if (pixels * samples * bytesPerSample > free() / 10 * 9 && megabytes > 16) {
       throw tooLarge(
           width,
           height,

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import javax.imageio.ImageIO;
 import javax.imageio.ImageReadParam;
 import javax.imageio.ImageReader;
@@ -13,51 +14,88 @@ import javax.imageio.ImageTypeSpecifier;
 import javax.imageio.event.IIOReadProgressListener;
 import javax.imageio.stream.FileImageInputStream;
 import org.diesurvey.Cancellation;
+import org.diesurvey.CancelledException;
+import org.diesurvey.DieInputException;
 
 /** Decodes a whole picture with the readers of the Java platform, samples kept as stored. */
 final class WholeImageDecoder {
   private WholeImageDecoder() {}
 
   /**
-   * @param format name of the reader: "png", "jpeg", "bmp" or "tiff"
+   * @param format PNG, JPEG, BMP or TIFF
    * @param index of the picture in the file, from 0
-   * @param header what the file's header promised; sizes have been checked
+   * @param header what the file's header promised; its size was checked as such
    */
-  static Expanded decode(PhotoFile file, String format, int index, PhotoHeader header) {
-    Iterator<ImageReader> readers = ImageIO.getImageReadersByFormatName(format);
+  static Expanded decode(
+      PhotoFile file, FileFormat format, int index, PhotoHeader header, ReadLimits limits) {
+    return decode(file, format, index, header, limits, !file.refusals().fitsMemory(header));
+  }
+
+  /**
+   * The same where the size does not decide.
+   *
+   * @param inFile whether the picture goes to a scratch file, if it is stored row by row
+   */
+  static Expanded decode(
+      PhotoFile file,
+      FileFormat format,
+      int index,
+      PhotoHeader header,
+      ReadLimits limits,
+      boolean inFile) {
+    String name = format.name().toLowerCase(Locale.ROOT);
+    Iterator<ImageReader> readers = ImageIO.getImageReadersByFormatName(name);
     if (!readers.hasNext()) {
-      throw file.refusals().unsupported(format + " data that this Java platform cannot read");
+      throw file.refusals().unsupported(name + " data that this Java platform cannot read");
     }
     ImageReader reader = readers.next();
     List<String> warnings = new ArrayList<>();
-    BufferedImage image;
+    Optional<BufferedImage> scratch = Optional.empty();
+    boolean complete = false;
     try (FileImageInputStream in = new FileImageInputStream(file.path().toFile())) {
       reader.addIIOReadWarningListener((source, warning) -> warnings.add(warning));
       reader.addIIOReadProgressListener(new EndedByInterrupt());
       reader.setInput(in, index == 0, true);
       ImageReadParam param = reader.getDefaultReadParam();
-      param.setDestinationType(unconverted(reader, index));
-      image = reader.read(index, param);
+      ImageTypeSpecifier type = unconverted(reader, index);
+      boolean byRows =
+          format == FileFormat.JPEG || format == FileFormat.PNG && !PngHeader.isInterlaced(file);
+      if (inFile && byRows && ScratchRaster.holds(type)) {
+        scratch = Optional.of(ScratchRaster.picture(type, header.width(), header.height()));
+        param.setDestination(scratch.get());
+      } else {
+        file.refusals().checkDecodedSize(header, limits);
+        param.setDestinationType(type);
+      }
+      BufferedImage image = reader.read(index, param);
+      Cancellation.check();
+      warnings.forEach(w -> refuse(w, name, file.refusals()));
+      if (image.getWidth() != header.width() || image.getHeight() != header.height()) {
+        throw file.refusals().damaged("its size changes between header and picture");
+      }
+      complete = true;
+      return Expanded.of(image);
+    } catch (DieInputException | CancelledException e) {
+      throw e;
     } catch (IOException | RuntimeException e) {
-      throw file.refusals().damaged("its " + format + " data cannot be decoded", e);
+      throw file.refusals().damaged("its " + name + " data cannot be decoded", e);
     } finally {
       reader.dispose();
-    }
-    Cancellation.check();
-    for (String warning : warnings) {
-      // The platform's JPEG reader fills what is missing with grey and only warns.
-      String text = warning.toLowerCase(Locale.ROOT);
-      if (text.startsWith("premature end")) {
-        throw file.refusals().truncated("its picture data end early");
-      }
-      if (text.startsWith("corrupt")) {
-        throw file.refusals().damaged("its " + format + " data are inconsistent");
+      if (!complete) {
+        scratch.ifPresent(s -> ((ScratchRaster) s.getRaster()).discard());
       }
     }
-    if (image.getWidth() != header.width() || image.getHeight() != header.height()) {
-      throw file.refusals().damaged("its size changes between header and picture");
+  }
+
+  /** The platform's JPEG reader fills what is missing with grey and only warns. */
+  private static void refuse(String warning, String format, Refusals refusals) {
+    String text = warning.toLowerCase(Locale.ROOT);
+    if (text.startsWith("premature end")) {
+      throw refusals.truncated("its picture data end early");
     }
-    return Expanded.of(image);
+    if (text.startsWith("corrupt")) {
+      throw refusals.damaged("its " + format + " data are inconsistent");
+    }
   }
 
   /** Gives up the decoding of a large picture when the thread is interrupted. */

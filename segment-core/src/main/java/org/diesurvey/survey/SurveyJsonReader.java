@@ -259,7 +259,7 @@ final class SurveyJsonReader {
         edges.list(
             e -> {
               for (DieSide s : DieSide.values()) {
-                if (s.name().toLowerCase(Locale.ROOT).equals(e.text())) {
+                if (s.word().equals(e.text())) {
                   return s;
                 }
               }

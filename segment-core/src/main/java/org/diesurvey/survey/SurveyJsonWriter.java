@@ -151,7 +151,7 @@ final class SurveyJsonWriter {
     out.writeBooleanField("edge_found", d.edgeFound());
     out.writeArrayFieldStart("real_edges");
     for (DieSide side : d.realEdges()) {
-      out.writeString(side.name().toLowerCase(Locale.ROOT));
+      out.writeString(side.word());
     }
     out.writeEndArray();
     out.writeFieldName("outline_px");

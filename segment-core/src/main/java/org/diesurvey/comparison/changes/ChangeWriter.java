@@ -18,7 +18,9 @@ import org.diesurvey.comparison.tiles.Outlines;
 import org.diesurvey.comparison.tiles.TileClasses;
 import org.diesurvey.comparison.tiles.TileComparison;
 import org.diesurvey.comparison.tiles.TileSet;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.raster.Axis;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Survey;
@@ -153,19 +155,19 @@ public final class ChangeWriter {
       return List.of();
     }
     List<Change.SideMove> out = new ArrayList<>();
-    side(out, "left", p.inA().left() - p.inB().left());
-    side(out, "right", p.inB().right() - p.inA().right());
-    side(out, "lower", p.inB().bottom() - p.inA().bottom());
-    side(out, "upper", p.inA().top() - p.inB().top());
+    side(out, DieSide.LEFT, p.inA().left() - p.inB().left());
+    side(out, DieSide.RIGHT, p.inB().right() - p.inA().right());
+    side(out, DieSide.LOWER, p.inB().bottom() - p.inA().bottom());
+    side(out, DieSide.UPPER, p.inA().top() - p.inB().top());
     return out;
   }
 
-  private void side(List<Change.SideMove> out, String name, int tiles) {
+  private void side(List<Change.SideMove> out, DieSide side, int tiles) {
     if (Math.abs(tiles) > 2) {
       double v = tiles * tile;
       out.add(
           new Change.SideMove(
-              name,
+              side,
               new Measured(v, Math.hypot(SIDE_TILES * Math.sqrt(2) * tile, v * scaleRelative))));
     }
   }
@@ -175,7 +177,7 @@ public final class ChangeWriter {
       // Only the sides that moved are uncertain: the others are the same in both.
       double u = 0;
       for (Change.SideMove s : sides) {
-        boolean upright = s.side().equals("left") || s.side().equals("right");
+        boolean upright = s.side().along() == Axis.Y;
         TileSet t = p.inB();
         double length = (upright ? t.bottom() - t.top() : t.right() - t.left()) * tile;
         u = Math.hypot(u, length * s.outward().standardUncertainty());

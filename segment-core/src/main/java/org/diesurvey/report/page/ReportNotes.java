@@ -7,6 +7,7 @@ import java.util.stream.Collectors;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.features.DamageKind;
 import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.report.picture.PhotoPyramid;
 import org.diesurvey.report.text.DieWords;
 import org.diesurvey.report.text.Quantities;
@@ -149,9 +150,7 @@ public final class ReportNotes {
     DieFrame die = survey.die();
     if (die.partial()) {
       return "real on these sides, the photograph cuts the others: "
-          + die.realEdges().stream()
-              .map(s -> s.name().toLowerCase(Locale.ROOT))
-              .collect(Collectors.joining(", "));
+          + die.realEdges().stream().map(DieSide::word).collect(Collectors.joining(", "));
     }
     return die.edgeFound() ? "found" : "not found; surveyed as a whole";
   }

@@ -2,6 +2,9 @@ package org.diesurvey.features;
 
 import java.util.Optional;
 import java.util.stream.IntStream;
+import org.diesurvey.features.FeatureSchema.Direction;
+import org.diesurvey.features.FeatureSchema.OwnPeriod;
+import org.diesurvey.features.FeatureSchema.Window;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.tiles.TileGrid;
 
@@ -10,6 +13,9 @@ import org.diesurvey.tiles.TileGrid;
  * zero.
  */
 public final class FeatureTable {
+  /** Windows in which a lattice shows. */
+  private static final Window[] LATTICE = {Window.MIDDLE, Window.LARGE};
+
   private final TileGrid grid;
   private final float[][] rows;
   private final float[] contrast;
@@ -51,15 +57,14 @@ public final class FeatureTable {
     float[][] rows = new float[grid.count()][features];
     float[][] even = Evenness.planes(statistics.texture());
     float[][] evenSquares = squares(even);
-    int perWindow = FeatureSchema.perWindow();
-    for (int w = 0; w < FeatureSchema.WINDOW_REACH.length; w++) {
-      int reach = FeatureSchema.WINDOW_REACH[w];
-      new WindowFeatures(statistics, even, evenSquares, reach).write(rows, w * perWindow);
+    for (Window w : Window.values()) {
+      new WindowFeatures(statistics, even, evenSquares, w.reach)
+          .write(rows, FeatureSchema.column(w));
     }
     RowsOfTheDie.of(rows, grid).write(rows);
     float sampling = (float) Math.log(grid.pitchUm());
     for (float[] row : rows) {
-      row[features - 1] = sampling;
+      row[FeatureSchema.samplingColumn()] = sampling;
     }
     boolean[] damaged = new boolean[grid.count()];
     for (int t = 0; t < damaged.length; t++) {
@@ -143,12 +148,11 @@ public final class FeatureTable {
    */
   public float lattice(int tile) {
     float best = 0;
-    for (int w = 1; w < FeatureSchema.WINDOW_REACH.length; w++) {
+    for (Window w : LATTICE) {
       float weaker = Float.MAX_VALUE;
-      for (int direction = 0; direction < 2; direction++) {
-        int at = w * FeatureSchema.perWindow() + direction * FeatureSchema.perDirection();
-        float rise = rows[tile][at + FeatureSchema.own(FeatureSchema.OWN_RISE)];
-        float repeats = rows[tile][at + FeatureSchema.own(FeatureSchema.OWN_REPEATS)];
+      for (Direction d : Direction.values()) {
+        float rise = rows[tile][FeatureSchema.column(w, d, OwnPeriod.RISE)];
+        float repeats = rows[tile][FeatureSchema.column(w, d, OwnPeriod.REPEATS)];
         weaker = Math.min(weaker, Math.min(rise, Float.isNaN(repeats) ? 0 : 2 * repeats));
       }
       best = Math.max(best, weaker);
@@ -161,9 +165,8 @@ public final class FeatureTable {
    */
   public double latticeCellUm2(int tile) {
     double log = 0;
-    for (int direction = 0; direction < 2; direction++) {
-      int at = FeatureSchema.perWindow() + direction * FeatureSchema.perDirection();
-      log += rows[tile][at + FeatureSchema.own(FeatureSchema.OWN_LAG)];
+    for (Direction d : Direction.values()) {
+      log += rows[tile][FeatureSchema.column(Window.MIDDLE, d, OwnPeriod.LAG)];
     }
     return Math.pow(2, log);
   }

@@ -1,5 +1,8 @@
 package org.diesurvey.features;
 
+import org.diesurvey.features.FeatureSchema.Direction;
+import org.diesurvey.features.FeatureSchema.OwnPeriod;
+import org.diesurvey.features.FeatureSchema.Window;
 import org.diesurvey.tiles.TileGrid;
 
 /**
@@ -25,18 +28,17 @@ record RowsOfTheDie(float logLag) {
 
   /** Looks at the windows of middle size. */
   static RowsOfTheDie of(float[][] rows, TileGrid grid) {
-    int firm = FeatureSchema.perWindow();
-    int loose = firm + FeatureSchema.perDirection();
-    int rise = FeatureSchema.own(FeatureSchema.OWN_RISE);
-    int lag = FeatureSchema.own(FeatureSchema.OWN_LAG);
+    int firmRise = FeatureSchema.column(Window.MIDDLE, Direction.FIRM, OwnPeriod.RISE);
+    int looseRise = FeatureSchema.column(Window.MIDDLE, Direction.LOOSE, OwnPeriod.RISE);
+    int firmLag = FeatureSchema.column(Window.MIDDLE, Direction.FIRM, OwnPeriod.LAG);
     double[] bins = new double[BINS];
     double all = 0;
     for (float[] row : rows) {
-      float height = row[firm + rise];
-      if (height < PERIODIC || row[loose + rise] > ONE_WAY * height) {
+      float height = row[firmRise];
+      if (height < PERIODIC || row[looseRise] > ONE_WAY * height) {
         continue;
       }
-      int bin = Math.round((row[firm + lag] + OCTAVES_BELOW) * BINS_PER_OCTAVE);
+      int bin = Math.round((row[firmLag] + OCTAVES_BELOW) * BINS_PER_OCTAVE);
       bins[Math.max(0, Math.min(BINS - 1, bin))] += height;
       all += height;
     }
@@ -57,13 +59,12 @@ record RowsOfTheDie(float logLag) {
 
   /** Fills in the periods of all tiles over that of the rows. */
   void write(float[][] rows) {
-    int lag = FeatureSchema.own(FeatureSchema.OWN_LAG);
-    int over = FeatureSchema.own(FeatureSchema.OWN_OVER_ROWS);
-    for (int w = 0; w < FeatureSchema.WINDOW_REACH.length; w++) {
-      for (int direction = 0; direction < 2; direction++) {
-        int at = w * FeatureSchema.perWindow() + direction * FeatureSchema.perDirection();
+    for (Window w : Window.values()) {
+      for (Direction d : Direction.values()) {
+        int lag = FeatureSchema.column(w, d, OwnPeriod.LAG);
+        int over = FeatureSchema.column(w, d, OwnPeriod.OVER_ROWS);
         for (float[] row : rows) {
-          row[at + over] = row[at + lag] - logLag;
+          row[over] = row[lag] - logLag;
         }
       }
     }

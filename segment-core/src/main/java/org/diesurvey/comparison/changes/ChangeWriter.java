@@ -13,6 +13,7 @@ import org.diesurvey.comparison.document.DifferenceSummary;
 import org.diesurvey.comparison.document.LengthUnit;
 import org.diesurvey.comparison.document.Registration;
 import org.diesurvey.comparison.registration.Frames;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.tiles.DifferenceMap.State;
 import org.diesurvey.comparison.tiles.Outlines;
 import org.diesurvey.comparison.tiles.TileClasses;
@@ -23,7 +24,6 @@ import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.Axis;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Outline;
-import org.diesurvey.survey.Survey;
 
 /** Gives changes on the grid their sizes, uncertainties, outlines and words. */
 public final class ChangeWriter {
@@ -38,8 +38,7 @@ public final class ChangeWriter {
 
   private final Frames frames;
   private final TileComparison agreement;
-  private final TileClasses classesA;
-  private final TileClasses classesB;
+  private final OfBoth<TileClasses> classes;
   private final Registration registration;
   private final double scaleRelative;
   private final double tile;
@@ -48,17 +47,20 @@ public final class ChangeWriter {
   public ChangeWriter(
       Frames frames,
       TileComparison agreement,
-      TileClasses classesA,
-      TileClasses classesB,
-      Registration registration,
-      Survey a) {
+      OfBoth<TileClasses> classes,
+      Registration registration) {
     this.frames = frames;
     this.agreement = agreement;
-    this.classesA = classesA;
-    this.classesB = classesB;
+    this.classes = classes;
     this.registration = registration;
     this.scaleRelative =
-        a.scale().calibration().map(c -> c.umPerPx().relativeUncertainty()).orElse(0.0);
+        classes
+            .first()
+            .survey
+            .scale()
+            .calibration()
+            .map(c -> c.umPerPx().relativeUncertainty())
+            .orElse(0.0);
     this.tile = agreement.tileUm * frames.perUm();
     this.fromGrid = frames.documentFromGrid(agreement.tileUm);
   }
@@ -117,8 +119,8 @@ public final class ChangeWriter {
     return new Change(
         "",
         p.kind(),
-        new Change.Side(p.classA(), regions(classesA, p.inA()), outlines(p.inA())),
-        new Change.Side(p.classB(), regions(classesB, p.inB()), outlines(p.inB())),
+        new Change.Side(p.classA(), regions(classes.first(), p.inA()), outlines(p.inA())),
+        new Change.Side(p.classB(), regions(classes.second(), p.inB()), outlines(p.inB())),
         new Change.Size(size, measure, significance),
         new Change.Displacement(shift, sides),
         similarity(p),

@@ -81,7 +81,7 @@ class ArchitectureTest {
               + " jts",
           "report.table: quantity photo classification estimates survey comparison.document"
               + " report.text | json csv",
-          "report.page: files quantity photo calibration preparation features"
+          "report.page: files quantity photo calibration preparation"
               + " classification estimates survey comparison.document comparison.tiles"
               + " report.text report.picture | json",
           "report.pdf: photo classification survey interchange comparison.document"

@@ -197,7 +197,7 @@ final class SurveyJsonWriter {
     out.writeArrayFieldStart("damage");
     for (Preparation.DamageShare d : p.damage()) {
       out.writeStartObject();
-      out.writeStringField("kind", d.kind());
+      out.writeStringField("kind", d.kind().id());
       out.writeNumberField("places", d.places());
       share("share_of_die", d.shareOfDie());
       out.writeEndObject();

@@ -67,7 +67,7 @@ public final class SmallSurvey {
             2,
             1,
             Optional.of(new Preparation.FlatFieldFile("empty.png", "ab".repeat(32))),
-            List.of(new Preparation.DamageShare("dark", 3, 0.015)),
+            List.of(new Preparation.DamageShare(Preparation.Damage.DARK, 3, 0.015)),
             0),
         List.of(
             region("MEM1", DieClass.MEMORY_ARRAY, box(8, 7, 10, 8), List.of(), scaled),

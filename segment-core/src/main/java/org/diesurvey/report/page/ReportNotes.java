@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import org.diesurvey.calibration.Calibration;
-import org.diesurvey.features.DamageKind;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.report.picture.PhotoPyramid;
@@ -160,7 +159,7 @@ public final class ReportNotes {
     return survey.preparation().damage().stream()
         .map(
             d ->
-                DamageKind.valueOf(d.kind().toUpperCase(Locale.ROOT)).label()
+                d.kind().label()
                     + " "
                     + Quantities.percent(d.shareOfDie())
                     + " ("

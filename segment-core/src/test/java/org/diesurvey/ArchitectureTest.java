@@ -61,12 +61,13 @@ class ArchitectureTest {
           "training: raster photo preparation tiles features classification regions pipeline | jts",
           "scoring: quantity raster classification estimates survey interchange pipeline |"
               + " json jts",
-          "comparison.document: quantity raster calibration classification survey | json",
+          "comparison.document: quantity raster calibration preparation classification survey |"
+              + " json",
           "comparison.registration: quantity raster vision photo calibration preparation"
               + " classification survey pipeline comparison.document | math",
           "comparison.tiles: raster vision tiles classification survey"
               + " comparison.registration | math jts",
-          "comparison.changes: quantity raster vision photo calibration classification"
+          "comparison.changes: quantity raster vision photo calibration preparation classification"
               + " estimates survey comparison.document comparison.registration comparison.tiles",
           "comparison: quantity raster photo calibration preparation features"
               + " classification survey pipeline scoring comparison.document"
@@ -80,7 +81,7 @@ class ArchitectureTest {
               + " jts",
           "report.table: quantity photo classification estimates survey comparison.document"
               + " report.text | json csv",
-          "report.page: files quantity photo calibration preparation features"
+          "report.page: files quantity photo calibration preparation"
               + " classification estimates survey comparison.document comparison.tiles"
               + " report.text report.picture | json",
           "report.pdf: photo classification survey interchange comparison.document"

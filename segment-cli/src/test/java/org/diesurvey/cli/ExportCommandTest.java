@@ -16,6 +16,7 @@ import org.diesurvey.classification.DieClass;
 import org.diesurvey.interchange.OutlineFiles;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.quantity.MeasuredArea;
 import org.diesurvey.survey.ClassVerdict;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Outline;
@@ -86,7 +87,7 @@ class ExportCommandTest {
                     scaled ? Optional.of(RegionShape.of(um)) : Optional.empty(),
                     new RegionArea(
                         400,
-                        scaled ? Optional.of(new Measured(0.0016, 0.0001)) : Optional.empty(),
+                        scaled ? Optional.of(MeasuredArea.of(0.0016, 0.0001, 0)) : Optional.empty(),
                         0.04,
                         Optional.empty()),
                     List.of(),

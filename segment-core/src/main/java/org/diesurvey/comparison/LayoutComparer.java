@@ -23,6 +23,7 @@ import org.diesurvey.comparison.document.Registration;
 import org.diesurvey.comparison.registration.CoarseSearch;
 import org.diesurvey.comparison.registration.ComparisonSide;
 import org.diesurvey.comparison.registration.Frames;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.registration.Registrar;
 import org.diesurvey.comparison.registration.ScaledDie;
 import org.diesurvey.comparison.tiles.DifferenceMap;
@@ -130,13 +131,13 @@ public final class LayoutComparer {
   }
 
   private ComparisonResult run(ComparisonSide a, ComparisonSide b) {
-    ScaledDie dieA = ScaledDie.of(a);
-    ScaledDie dieB = ScaledDie.of(b);
-    Registrar.Found found = new Registrar(dieA, dieB).find();
+    OfBoth<ComparisonSide> sides = new OfBoth<>(a, b);
+    OfBoth<ScaledDie> dies = sides.map(ScaledDie::of);
+    Registrar.Found found = new Registrar(dies.first(), dies.second()).find();
     if (!common(found)) {
       throw refusal(a, b, found);
     }
-    return compared(a, b, dieA, dieB, found);
+    return compared(sides, dies, found);
   }
 
   /** Whether two dies have a layout in common. */
@@ -151,57 +152,54 @@ public final class LayoutComparer {
   /** The two dies tile by tile, before changes are named. */
   public static final class Judged {
     public final Frames frames;
-    public final TileClasses classesA;
-    public final TileClasses classesB;
+    public final OfBoth<TileClasses> classes;
     public final TileComparison agreement;
 
-    private Judged(Frames frames, TileClasses a, TileClasses b, TileComparison agreement) {
+    private Judged(Frames frames, OfBoth<TileClasses> classes, TileComparison agreement) {
       this.frames = frames;
-      this.classesA = a;
-      this.classesB = b;
+      this.classes = classes;
       this.agreement = agreement;
     }
   }
 
   public Judged judged(
-      ComparisonSide a, ComparisonSide b, ScaledDie dieA, ScaledDie dieB, Registrar.Found found) {
-    Frames frames = Frames.of(dieA, dieB, found);
+      OfBoth<ComparisonSide> sides, OfBoth<ScaledDie> dies, Registrar.Found found) {
+    Frames frames = Frames.of(dies.first(), dies.second(), found);
     int side = TileComparison.sidePx(found.pitchUm());
     int columns = found.finest().a.width() / side;
     int rows = found.finest().a.height() / side;
     PlaneTransform toGrid = frames.gridFromUm(side * found.pitchUm());
     PlaneTransform inB = frames.ownToUmB().then(found.aToB().inverse()).then(toGrid);
-    TileClasses classesA =
-        TileClasses.of(a.survey(), frames.ownToUmA().then(toGrid), columns, rows);
-    TileClasses classesB = TileClasses.of(b.survey(), inB, columns, rows);
-    TileComparison agreement =
-        new TileComparison(
-            found,
-            classesA,
-            classesB,
-            looks(a, dieA, toGrid.inverse(), columns, rows),
-            looks(b, dieB, toGrid.inverse().then(found.aToB()), columns, rows),
-            changes,
-            side);
-    return new Judged(frames, classesA, classesB, agreement);
+    OfBoth<TileClasses> classes =
+        new OfBoth<>(
+            TileClasses.of(sides.first().survey(), frames.ownToUmA().then(toGrid), columns, rows),
+            TileClasses.of(sides.second().survey(), inB, columns, rows));
+    OfBoth<TileLooks> looks =
+        new OfBoth<>(
+            looks(sides.first(), dies.first(), toGrid.inverse(), columns, rows),
+            looks(
+                sides.second(), dies.second(), toGrid.inverse().then(found.aToB()), columns, rows));
+    return new Judged(frames, classes, new TileComparison(found, classes, looks, changes, side));
   }
 
   /** What differs between two dies that were registered. */
   ComparisonResult compared(
-      ComparisonSide a, ComparisonSide b, ScaledDie dieA, ScaledDie dieB, Registrar.Found found) {
-    Judged judged = judged(a, b, dieA, dieB, found);
+      OfBoth<ComparisonSide> sides, OfBoth<ScaledDie> dies, Registrar.Found found) {
+    ComparisonSide a = sides.first();
+    ComparisonSide b = sides.second();
+    ScaledDie dieA = dies.first();
+    ScaledDie dieB = dies.second();
+    Judged judged = judged(sides, dies, found);
     Frames frames = judged.frames;
-    TileClasses classesA = judged.classesA;
-    TileClasses classesB = judged.classesB;
+    OfBoth<TileClasses> classes = judged.classes;
     TileComparison agreement = judged.agreement;
     Measured ratio = scaleRatio(found, a.survey(), b.survey());
     boolean conflict = conflict(ratio, a.survey(), b.survey());
     Registration registration = registration(found, frames, ratio, conflict);
     boolean grown = dieSizeDiffers(dieA, dieB, found);
     List<ChangeFinder.ConfirmedChange> told =
-        new ChangeFinder(agreement, classesA, classesB, kinds).find(found.pitchUm(), grown);
-    ChangeWriter writer =
-        new ChangeWriter(frames, agreement, classesA, classesB, registration, a.survey());
+        new ChangeFinder(agreement, classes, kinds).find(found.pitchUm(), grown);
+    ChangeWriter writer = new ChangeWriter(frames, agreement, classes, registration);
     List<Change> changes = writer.changes(told, grown);
     Comparison comparison =
         new Comparison(
@@ -211,7 +209,7 @@ public final class LayoutComparer {
             Totals.die(b.survey()),
             registration,
             changes,
-            new RegionMatcher(agreement, classesA, classesB, changes).matches(),
+            new RegionMatcher(agreement, classes, changes).matches(),
             Totals.totals(a.survey(), b.survey(), found.guess().orientation(), ratio.value()),
             Totals.estimates(a.survey(), b.survey()),
             writer.summary(),

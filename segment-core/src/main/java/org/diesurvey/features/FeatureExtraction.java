@@ -1,6 +1,9 @@
 package org.diesurvey.features;
 
+import java.util.EnumMap;
+import java.util.Map;
 import java.util.stream.IntStream;
+import org.diesurvey.features.FeatureSchema.Window;
 import org.diesurvey.tiles.TileGrid;
 
 /**
@@ -11,12 +14,12 @@ final class FeatureExtraction {
   /** Tile rows of one band; its height changes nothing. */
   private static final int BAND_TILE_ROWS = 24;
 
-  private static final int FURTHEST = FeatureSchema.WINDOW_REACH[2];
+  private static final int FURTHEST = Window.LARGE.reach;
 
   private final TileStatistics statistics;
   private final TileGrid grid;
   private final RowStore vectors;
-  private final ContrastLevels[] contrasts;
+  private final Map<Window, ContrastLevels> contrasts;
   private final RowsOfTheDie.Evidence evidence;
 
   private FeatureExtraction(TileStatistics statistics, float[][] energies, boolean inFile) {
@@ -24,9 +27,9 @@ final class FeatureExtraction {
     this.grid = statistics.grid();
     int length = grid.columns() * FeatureSchema.CURRENT.size();
     this.vectors = inFile ? RowStore.inFile(grid.rows(), length) : RowStore.of(grid.rows(), length);
-    this.contrasts = new ContrastLevels[FeatureSchema.WINDOW_REACH.length];
-    for (int w = 0; w < contrasts.length; w++) {
-      contrasts[w] = ContrastLevels.of(energies, grid, FeatureSchema.WINDOW_REACH[w]);
+    this.contrasts = new EnumMap<>(Window.class);
+    for (Window w : Window.values()) {
+      contrasts.put(w, ContrastLevels.of(energies, grid, w.reach));
     }
     this.evidence = new RowsOfTheDie.Evidence(grid.count());
   }
@@ -61,11 +64,11 @@ final class FeatureExtraction {
     int size = FeatureSchema.CURRENT.size();
     float[][] rows = new float[end - first][columns * size];
     float[] pooled = new float[planes * columns];
-    for (int w = 0; w < contrasts.length; w++) {
-      int reach = FeatureSchema.WINDOW_REACH[w];
+    for (Window w : Window.values()) {
+      int reach = w.reach;
       WindowSums window = new WindowSums(columns, planes, reach);
       float[][] across = new float[sums.length][];
-      WindowFeatures features = new WindowFeatures(grid, contrasts[w]);
+      WindowFeatures features = new WindowFeatures(grid, contrasts.get(w));
       for (int r = first; r < end; r++) {
         int from = Math.max(0, r - reach);
         int to = Math.min(grid.rows() - 1, r + reach);
@@ -78,14 +81,14 @@ final class FeatureExtraction {
           across[from - 1 - low] = null;
         }
         WindowSums.down(across, from - low, to - low, pooled);
-        features.write(pooled, rows[r - first], w * FeatureSchema.perWindow());
+        features.write(pooled, rows[r - first], FeatureSchema.column(w));
       }
     }
     float sampling = (float) Math.log(grid.pitchUm());
     for (int r = first; r < end; r++) {
       float[] row = rows[r - first];
       for (int c = 0; c < columns; c++) {
-        row[(c + 1) * size - 1] = sampling;
+        row[c * size + FeatureSchema.samplingColumn()] = sampling;
         evidence.set(r * columns + c, row, c * size);
       }
       vectors.put(r, 0, row, 0, row.length);

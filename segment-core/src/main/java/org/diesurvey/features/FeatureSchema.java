@@ -11,16 +11,54 @@ import java.util.Locale;
  * @param names one per feature, unique, in order
  */
 public record FeatureSchema(List<String> names) {
-  /** Windows over which sums are pooled, tiles to each side of the middle one. */
-  static final int[] WINDOW_REACH = {1, 3, 7};
+  /** Windows over which sums are pooled. */
+  enum Window {
+    SMALL(1),
+    MIDDLE(3),
+    LARGE(7);
 
-  static final String OWN_RISE = "own period rise";
-  static final String OWN_REPEATS = "own period repeats";
-  static final String OWN_LAG = "own period";
-  static final String OWN_OVER_ROWS = "own period over rows";
+    /** Tiles to each side of the middle one. */
+    final int reach;
 
-  /** What is told of the pattern's own period, whatever its size. */
-  private static final String[] OWN = {OWN_RISE, OWN_REPEATS, OWN_LAG, OWN_OVER_ROWS};
+    Window(int reach) {
+      this.reach = reach;
+    }
+
+    private String label() {
+      return String.format(Locale.ROOT, "w%02d ", 2 * reach + 1);
+    }
+  }
+
+  /** Directions of a window: the one whose periods are plainer, then the other. */
+  enum Direction {
+    FIRM,
+    LOOSE;
+
+    private String label() {
+      return name().toLowerCase(Locale.ROOT);
+    }
+  }
+
+  /** What is told of a direction's own period, whatever its size; last of its features. */
+  enum OwnPeriod {
+    RISE("own period rise"),
+    REPEATS("own period repeats"),
+    /** Base-2 logarithm of the period in um. */
+    LAG("own period"),
+    OVER_ROWS("own period over rows");
+
+    private final String label;
+
+    OwnPeriod(String label) {
+      this.label = label;
+    }
+  }
+
+  /** Features of one direction of one window: peaks, half width, persistence, mean, own period. */
+  private static final int PER_DIRECTION =
+      LagCurve.PEAK_OCTAVES_UM.length
+          + 2 * (LagCurve.RANGES_UM.length - 1)
+          + OwnPeriod.values().length;
 
   /** Features that are the same for all tiles of a die, behind those of the windows. */
   private static final int OF_THE_DIE = 1;
@@ -32,17 +70,23 @@ public record FeatureSchema(List<String> names) {
 
   /** Features of one window. */
   static int perWindow() {
-    return (CURRENT.names.size() - OF_THE_DIE) / WINDOW_REACH.length;
+    return (CURRENT.names.size() - OF_THE_DIE) / Window.values().length;
   }
 
-  /** Features of one direction of one window. */
-  static int perDirection() {
-    return LagCurve.PEAK_OCTAVES_UM.length + 2 * (LagCurve.RANGES_UM.length - 1) + OWN.length;
+  /** First column of a window. */
+  static int column(Window window) {
+    return window.ordinal() * perWindow();
   }
 
-  /** Place of an own-measure feature among those of its direction. */
-  static int own(String name) {
-    return perDirection() - OWN.length + List.of(OWN).indexOf(name);
+  /** Column of what is told of an own period. */
+  static int column(Window window, Direction direction, OwnPeriod what) {
+    int end = column(window) + (direction.ordinal() + 1) * PER_DIRECTION;
+    return end - OwnPeriod.values().length + what.ordinal();
+  }
+
+  /** Column of the sampling, the same for all tiles of a die. */
+  static int samplingColumn() {
+    return CURRENT.names.size() - OF_THE_DIE;
   }
 
   /** Number of features. */
@@ -55,9 +99,10 @@ public record FeatureSchema(List<String> names) {
 
   private static FeatureSchema build() {
     List<String> names = new ArrayList<>();
-    for (int reach : WINDOW_REACH) {
-      String w = String.format(Locale.ROOT, "w%02d ", 2 * reach + 1);
-      for (String direction : new String[] {"firm", "loose"}) {
+    for (Window window : Window.values()) {
+      String w = window.label();
+      for (Direction d : Direction.values()) {
+        String direction = d.label();
         for (int o = 0; o + 1 < LagCurve.PEAK_OCTAVES_UM.length; o++) {
           names.add(w + direction + " peak from " + LagCurve.PEAK_OCTAVES_UM[o] + " um");
         }
@@ -68,8 +113,8 @@ public record FeatureSchema(List<String> names) {
           names.add(w + direction + " mean from " + LagCurve.RANGES_UM[r] + " um");
         }
         names.add(w + direction + " half width");
-        for (String own : OWN) {
-          names.add(w + direction + " " + own);
+        for (OwnPeriod own : OwnPeriod.values()) {
+          names.add(w + direction + " " + own.label);
         }
       }
       names.add(w + "contrast");

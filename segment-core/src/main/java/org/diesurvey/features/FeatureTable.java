@@ -1,6 +1,9 @@
 package org.diesurvey.features;
 
 import java.util.Optional;
+import org.diesurvey.features.FeatureSchema.Direction;
+import org.diesurvey.features.FeatureSchema.OwnPeriod;
+import org.diesurvey.features.FeatureSchema.Window;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.tiles.TileGrid;
 
@@ -9,6 +12,9 @@ import org.diesurvey.tiles.TileGrid;
  * zero.
  */
 public final class FeatureTable implements AutoCloseable {
+  /** Windows in which a lattice shows. */
+  private static final Window[] LATTICE = {Window.MIDDLE, Window.LARGE};
+
   private final TileGrid grid;
   private final RowStore vectors;
   private final Optional<RowsOfTheDie> rowsOfTheDie;
@@ -128,12 +134,11 @@ public final class FeatureTable implements AutoCloseable {
     public float lattice(int tile) {
       float[] row = of(tile);
       float best = 0;
-      for (int w = 1; w < FeatureSchema.WINDOW_REACH.length; w++) {
+      for (Window w : LATTICE) {
         float weaker = Float.MAX_VALUE;
-        for (int direction = 0; direction < 2; direction++) {
-          int at = w * FeatureSchema.perWindow() + direction * FeatureSchema.perDirection();
-          float rise = row[at + FeatureSchema.own(FeatureSchema.OWN_RISE)];
-          float repeats = row[at + FeatureSchema.own(FeatureSchema.OWN_REPEATS)];
+        for (Direction d : Direction.values()) {
+          float rise = row[FeatureSchema.column(w, d, OwnPeriod.RISE)];
+          float repeats = row[FeatureSchema.column(w, d, OwnPeriod.REPEATS)];
           weaker = Math.min(weaker, Math.min(rise, Float.isNaN(repeats) ? 0 : 2 * repeats));
         }
         best = Math.max(best, weaker);
@@ -147,9 +152,8 @@ public final class FeatureTable implements AutoCloseable {
     public double latticeCellUm2(int tile) {
       float[] row = of(tile);
       double log = 0;
-      for (int direction = 0; direction < 2; direction++) {
-        int at = FeatureSchema.perWindow() + direction * FeatureSchema.perDirection();
-        log += row[at + FeatureSchema.own(FeatureSchema.OWN_LAG)];
+      for (Direction d : Direction.values()) {
+        log += row[FeatureSchema.column(Window.MIDDLE, d, OwnPeriod.LAG)];
       }
       return Math.pow(2, log);
     }

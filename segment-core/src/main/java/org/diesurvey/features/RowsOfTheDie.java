@@ -1,5 +1,9 @@
 package org.diesurvey.features;
 
+import org.diesurvey.features.FeatureSchema.Direction;
+import org.diesurvey.features.FeatureSchema.OwnPeriod;
+import org.diesurvey.features.FeatureSchema.Window;
+
 /**
  * The period that most of the one-way patterns of a die share: its rows of cells, two rows high,
  * because neighbours are mirrored. Other periods are told as multiples of it, which no scale
@@ -23,8 +27,12 @@ record RowsOfTheDie(float logLag) {
 
   /** Periods of the windows of middle size, one of each for each tile. */
   static final class Evidence {
-    private static final int FIRM = FeatureSchema.perWindow();
-    private static final int LOOSE = FIRM + FeatureSchema.perDirection();
+    private static final int RISE =
+        FeatureSchema.column(Window.MIDDLE, Direction.FIRM, OwnPeriod.RISE);
+    private static final int OTHER_RISE =
+        FeatureSchema.column(Window.MIDDLE, Direction.LOOSE, OwnPeriod.RISE);
+    private static final int LAG =
+        FeatureSchema.column(Window.MIDDLE, Direction.FIRM, OwnPeriod.LAG);
 
     private final float[] rise;
     private final float[] otherRise;
@@ -38,10 +46,9 @@ record RowsOfTheDie(float logLag) {
 
     /** Takes what counts from the feature vector that starts at an index. */
     void set(int tile, float[] features, int at) {
-      int itsRise = FeatureSchema.own(FeatureSchema.OWN_RISE);
-      rise[tile] = features[at + FIRM + itsRise];
-      otherRise[tile] = features[at + LOOSE + itsRise];
-      lag[tile] = features[at + FIRM + FeatureSchema.own(FeatureSchema.OWN_LAG)];
+      rise[tile] = features[at + RISE];
+      otherRise[tile] = features[at + OTHER_RISE];
+      lag[tile] = features[at + LAG];
     }
   }
 
@@ -75,12 +82,10 @@ record RowsOfTheDie(float logLag) {
 
   /** Fills the periods over that of the rows into a feature vector. */
   void write(float[] features) {
-    int lag = FeatureSchema.own(FeatureSchema.OWN_LAG);
-    int over = FeatureSchema.own(FeatureSchema.OWN_OVER_ROWS);
-    for (int w = 0; w < FeatureSchema.WINDOW_REACH.length; w++) {
-      for (int direction = 0; direction < 2; direction++) {
-        int at = w * FeatureSchema.perWindow() + direction * FeatureSchema.perDirection();
-        features[at + over] = features[at + lag] - logLag;
+    for (Window w : Window.values()) {
+      for (Direction d : Direction.values()) {
+        features[FeatureSchema.column(w, d, OwnPeriod.OVER_ROWS)] =
+            features[FeatureSchema.column(w, d, OwnPeriod.LAG)] - logLag;
       }
     }
   }

@@ -8,6 +8,7 @@ import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.inspection.NodeVerdict.Kind;
 import org.diesurvey.inspection.NodeVerdict.Structure;
 import org.diesurvey.inspection.NodeVerdict.Visibility;
+import org.diesurvey.raster.Axis;
 
 /** What of an inspection may spoil a survey, with what to do about it. */
 final class Findings {
@@ -208,25 +209,25 @@ final class Findings {
                           Locale.ROOT,
                           "%d px from %s %d on repeat what is before them",
                           r.widthPx(),
-                          r.vertical() ? "column" : "row",
+                          r.along() == Axis.Y ? "column" : "row",
                           r.placePx()))
               .collect(Collectors.joining("; ")));
     }
   }
 
   private static String places(List<Seam> seams) {
-    String columns = places(seams, true);
-    String rows = places(seams, false);
+    String columns = places(seams, Axis.Y);
+    String rows = places(seams, Axis.X);
     return columns + (columns.isEmpty() || rows.isEmpty() ? "" : "; ") + rows;
   }
 
-  private static String places(List<Seam> seams, boolean vertical) {
+  private static String places(List<Seam> seams, Axis along) {
     List<String> at =
         seams.stream()
-            .filter(s -> s.vertical() == vertical)
+            .filter(s -> s.along() == along)
             .map(s -> Integer.toString(s.placePx()))
             .toList();
-    return at.isEmpty() ? "" : (vertical ? "columns " : "rows ") + String.join(", ", at);
+    return at.isEmpty() ? "" : (along == Axis.Y ? "columns " : "rows ") + String.join(", ", at);
   }
 
   private void compression() {

@@ -12,6 +12,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.raster.Axis;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.raster.PixelRect;
 
@@ -151,7 +152,7 @@ final class InspectionTree {
     ArrayNode seams = stitching.putArray("seams");
     for (Seam s : in.artefacts().stitching().seams()) {
       ObjectNode seam = seams.addObject();
-      seam.put("along", s.vertical() ? "column" : "row");
+      seam.put("along", s.along() == Axis.Y ? "column" : "row");
       seam.put("place_px", s.placePx());
       decimals(seam, "step_share", s.stepShare(), 4);
       decimals(seam, "length_share", s.lengthShare(), 3);
@@ -159,7 +160,7 @@ final class InspectionTree {
     ArrayNode repeats = stitching.putArray("repeated_strips");
     for (RepeatedStrip r : in.artefacts().stitching().repeats()) {
       ObjectNode strip = repeats.addObject();
-      strip.put("along", r.vertical() ? "column" : "row");
+      strip.put("along", r.along() == Axis.Y ? "column" : "row");
       strip.put("place_px", r.placePx());
       strip.put("width_px", r.widthPx());
       decimals(strip, "likeness", r.likeness(), 3);

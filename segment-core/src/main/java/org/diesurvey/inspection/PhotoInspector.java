@@ -12,6 +12,7 @@ import org.diesurvey.photo.PixelSource;
 import org.diesurvey.photo.Reading;
 import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.raster.Axis;
 import org.diesurvey.raster.GrayRaster;
 
 /** Tells what a photograph can carry, before any survey. */
@@ -97,8 +98,8 @@ public final class PhotoInspector {
     List<Seam> seams =
         judged
             ? java.util.stream.Stream.concat(
-                    SeamFinder.find(scan.columns(), true).stream(),
-                    SeamFinder.find(scan.rows(), false).stream())
+                    SeamFinder.find(scan.columns(), Axis.Y).stream(),
+                    SeamFinder.find(scan.rows(), Axis.X).stream())
                 .toList()
             : List.of();
     return new Stitching(judged, seams, RepeatFinder.find(pixels));

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.raster.Axis;
 import org.diesurvey.raster.PixelRect;
 
 /**
@@ -46,8 +47,8 @@ final class RepeatFinder {
   /** The repeated stripes along columns and rows, in order of place. */
   static List<RepeatedStrip> find(PixelSource photo) {
     List<RepeatedStrip> found = new ArrayList<>();
-    found.addAll(new RepeatFinder(ofColumns(photo)).strips(true));
-    found.addAll(new RepeatFinder(ofRows(photo)).strips(false));
+    found.addAll(new RepeatFinder(ofColumns(photo)).strips(Axis.Y));
+    found.addAll(new RepeatFinder(ofRows(photo)).strips(Axis.X));
     return found;
   }
 
@@ -113,12 +114,12 @@ final class RepeatFinder {
     return detail;
   }
 
-  private List<RepeatedStrip> strips(boolean vertical) {
+  private List<RepeatedStrip> strips(Axis along) {
     int widest = Math.min(WIDEST_PX, detail.length / 4);
     List<RepeatedStrip> all =
         IntStream.rangeClosed(NARROWEST_PX, widest)
             .parallel()
-            .mapToObj(w -> best(w, vertical))
+            .mapToObj(w -> best(w, along))
             .flatMap(Optional::stream)
             .sorted(
                 Comparator.comparingDouble((RepeatedStrip s) -> -s.likeness())
@@ -139,7 +140,7 @@ final class RepeatFinder {
   }
 
   /** The most alike stripe of one width, if it is one. */
-  private Optional<RepeatedStrip> best(int w, boolean vertical) {
+  private Optional<RepeatedStrip> best(int w, Axis along) {
     int n = detail.length;
     double[] running = new double[n + 1];
     for (int x = 0; x < n; x++) {
@@ -158,7 +159,7 @@ final class RepeatFinder {
       int after = x + w + APART_PX;
       double right = (running[Math.min(n, after + beside)] - running[after]) / beside;
       if (Math.max(left, right) <= likeness - LESS_BESIDE) {
-        best = new RepeatedStrip(vertical, x, w, Math.min(1, likeness));
+        best = new RepeatedStrip(along, x, w, Math.min(1, likeness));
       }
     }
     return Optional.ofNullable(best);

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import org.diesurvey.raster.Axis;
 
 /**
  * Tells seams from the layout by three signs: a seam is a step from one column (or row) to the
@@ -58,18 +59,18 @@ final class SeamFinder {
   private static final int LEAST_FIELD_PX = 100;
 
   private final StepField steps;
-  private final boolean vertical;
+  private final Axis along;
   private final double[] excess;
 
-  private SeamFinder(StepField steps, boolean vertical) {
+  private SeamFinder(StepField steps, Axis along) {
     this.steps = steps;
-    this.vertical = vertical;
+    this.along = along;
     this.excess = excess(steps);
   }
 
-  /** The seams, in order of place. */
-  static List<Seam> find(StepField steps, boolean vertical) {
-    return new SeamFinder(steps, vertical).seams();
+  /** The seams along an axis, in order of place. */
+  static List<Seam> find(StepField steps, Axis along) {
+    return new SeamFinder(steps, along).seams();
   }
 
   private List<Seam> seams() {
@@ -96,7 +97,7 @@ final class SeamFinder {
           && length >= LEAST_LENGTH
           && step <= LARGEST_STEP
           && agreement(p) >= LEAST_AGREEMENT) {
-        found.add(new Seam(vertical, p, step, length));
+        found.add(new Seam(along, p, step, length));
       }
     }
     found.sort(Comparator.comparingInt(Seam::placePx));

@@ -1,6 +1,7 @@
 package org.diesurvey.measures;
 
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.quantity.MeasuredArea;
 
 /**
  * Areas counted in pixels, in mm2 with their standard uncertainty.
@@ -25,7 +26,7 @@ public final class AreaUncertainty {
    * @param umPerPx pixel pitch with its standard uncertainty, um/px, value positive
    * @return area in mm2
    */
-  public static Measured ofCountMm2(Measured countPx, Measured umPerPx) {
+  public static MeasuredArea ofCountMm2(Measured countPx, Measured umPerPx) {
     if (countPx.value() < 0 || umPerPx.value() <= 0) {
       throw new IllegalArgumentException(
           "needs a count >= 0 px and a pitch > 0 um/px, were "
@@ -37,7 +38,7 @@ public final class AreaUncertainty {
     double areaMm2 = countPx.value() * pixelMm2;
     double fromCount = countPx.standardUncertainty() * pixelMm2;
     double fromScale = areaMm2 * scaleTerm(umPerPx);
-    return new Measured(areaMm2, Math.hypot(fromCount, fromScale));
+    return MeasuredArea.of(areaMm2, fromCount, fromScale);
   }
 
   /**
@@ -50,7 +51,7 @@ public final class AreaUncertainty {
    * @param umPerPx pixel pitch with its standard uncertainty, um/px
    * @return total area in mm2; 0 for no regions
    */
-  public static Measured totalMm2(Iterable<Measured> countsPx, Measured umPerPx) {
+  public static MeasuredArea totalMm2(Iterable<Measured> countsPx, Measured umPerPx) {
     double count = 0;
     double square = 0;
     for (Measured c : countsPx) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.quantity.MeasuredArea;
 import org.locationtech.jts.geom.Polygon;
 
 /**
@@ -43,7 +44,7 @@ public final class RegionMeasures {
    * @param umPerPx pixel pitch
    * @return mm2
    */
-  public static Measured areaMm2(Polygon outline, DieClass of, Measured umPerPx) {
+  public static MeasuredArea areaMm2(Polygon outline, DieClass of, Measured umPerPx) {
     return AreaUncertainty.ofCountMm2(count(outline, of, umPerPx), umPerPx);
   }
 
@@ -55,7 +56,7 @@ public final class RegionMeasures {
    * @param umPerPx pixel pitch
    * @return mm2
    */
-  public static Measured totalMm2(Iterable<Polygon> outlines, DieClass of, Measured umPerPx) {
+  public static MeasuredArea totalMm2(Iterable<Polygon> outlines, DieClass of, Measured umPerPx) {
     List<Measured> counts = new ArrayList<>();
     for (Polygon p : outlines) {
       counts.add(count(p, of, umPerPx));
@@ -72,7 +73,7 @@ public final class RegionMeasures {
    * @param umPerPx pixel pitch
    * @return mm2
    */
-  public static Measured restMm2(
+  public static MeasuredArea restMm2(
       Polygon outline, Iterable<Polygon> inner, DieClass of, Measured umPerPx) {
     Measured rest = count(outline, of, umPerPx);
     for (Polygon p : inner) {

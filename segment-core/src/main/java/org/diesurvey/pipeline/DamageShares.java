@@ -8,6 +8,7 @@ import org.diesurvey.features.DamageKind;
 import org.diesurvey.features.DamageMap;
 import org.diesurvey.features.FineMap;
 import org.diesurvey.regions.DieRegion;
+import org.diesurvey.survey.Preparation.Damage;
 import org.diesurvey.survey.Preparation.DamageShare;
 import org.diesurvey.tiles.TileGrid;
 import org.locationtech.jts.geom.Coordinate;
@@ -21,7 +22,7 @@ final class DamageShares {
    */
   static List<DamageShare> of(
       List<DieRegion> regions, DamageMap damage, TileGrid grid, double diePx) {
-    int[] places = new int[DamageKind.values().length];
+    int[] places = new int[Damage.values().length];
     double[] area = new double[places.length];
     for (DieRegion r : regions) {
       if (r.reason().equals(Optional.of(UnclearReason.DAMAGED))) {
@@ -31,20 +32,25 @@ final class DamageShares {
       }
     }
     List<DamageShare> out = new ArrayList<>();
-    for (DamageKind k : DamageKind.values()) {
+    for (Damage k : Damage.values()) {
       if (places[k.ordinal()] > 0) {
-        out.add(new DamageShare(k.id(), places[k.ordinal()], area[k.ordinal()] / diePx));
+        out.add(new DamageShare(k, places[k.ordinal()], area[k.ordinal()] / diePx));
       }
     }
     return out;
   }
 
   /** The kind at the region's own inner point. */
-  private static DamageKind kind(DieRegion r, DamageMap damage, TileGrid grid) {
+  private static Damage kind(DieRegion r, DamageMap damage, TileGrid grid) {
     Coordinate c = r.outline().getInteriorPoint().getCoordinate();
     double cell = grid.tilePx() / FineMap.PER_TILE;
     int row = (int) Math.min(damage.rows() - 1.0, c.y / cell);
     int column = (int) Math.min(damage.columns() - 1.0, c.x / cell);
-    return damage.at(row, column).orElse(DamageKind.DARK);
+    return switch (damage.at(row, column).orElse(DamageKind.DARK)) {
+      case BRIGHT -> Damage.BRIGHT;
+      case SCRATCH -> Damage.SCRATCH;
+      // A field that was never photographed is black.
+      case DARK, MISSING -> Damage.DARK;
+    };
   }
 }

@@ -164,7 +164,7 @@ final class PreparationNotices {
   static String sides(List<DieSide> sides) {
     String names =
         sides.stream()
-            .map(s -> s.name().toLowerCase(Locale.ROOT))
+            .map(DieSide::word)
             .collect(Collectors.joining(sides.size() > 2 ? ", " : " and "));
     return names + (sides.size() == 1 ? " side" : " sides");
   }

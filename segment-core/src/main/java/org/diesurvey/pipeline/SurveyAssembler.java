@@ -178,7 +178,8 @@ final class SurveyAssembler {
         calibration.map(
             k ->
                 AreaUncertainty.ofCountMm2(
-                    new Measured(areaPx, Math.hypot(w, h) * edge * Math.sqrt(2)), k.umPerPx()));
+                        new Measured(areaPx, Math.hypot(w, h) * edge * Math.sqrt(2)), k.umPerPx())
+                    .joined());
     return new DieFrame(
         die.frame().realEdges(), outline, die.rotationDeg(), width, height, area, areaPx);
   }
@@ -233,9 +234,9 @@ final class SurveyAssembler {
         : calibration.map(
             k ->
                 new MemoryParts(
-                    RegionMeasures.totalMm2(r.arrays(), r.dieClass(), workingPitch(k)),
-                    RegionMeasures.restMm2(
-                        r.outline(), r.arrays(), r.dieClass(), workingPitch(k))));
+                    RegionMeasures.totalMm2(r.arrays(), r.dieClass(), workingPitch(k)).joined(),
+                    RegionMeasures.restMm2(r.outline(), r.arrays(), r.dieClass(), workingPitch(k))
+                        .joined()));
   }
 
   /** Pitch of the upright raster with its uncertainty. */

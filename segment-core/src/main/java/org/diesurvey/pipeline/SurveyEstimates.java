@@ -17,6 +17,7 @@ import org.diesurvey.estimates.MemoryKind;
 import org.diesurvey.estimates.TexturePeriod;
 import org.diesurvey.measures.RegionMeasures;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.quantity.MeasuredArea;
 import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Period;
@@ -62,11 +63,12 @@ public final class SurveyEstimates {
     List<MemoryBlock> memories = new ArrayList<>();
     List<LogicBlock> logic = new ArrayList<>();
     for (SurveyRegion r : survey.regions()) {
-      Optional<Measured> mm2 = r.areaMm2().filter(a -> a.value() > 0);
+      Optional<MeasuredArea> mm2 = r.area().mm2().filter(a -> a.value() > 0);
       if (mm2.isEmpty()) {
         continue;
       }
-      BlockArea area = area(mm2.get(), scaleRelative);
+      BlockArea area =
+          new BlockArea(1e6 * mm2.get().value(), mm2.get().outline() / mm2.get().value());
       List<TexturePeriod> periods =
           r.periods().stream().map(p -> period(p, scaleRelative)).toList();
       if (r.dieClass() == DieClass.MEMORY_ARRAY) {
@@ -90,13 +92,6 @@ public final class SurveyEstimates {
         scaleRelative,
         survey.method().nodeNm(),
         byHand);
-  }
-
-  /** What of an area's uncertainty is not the scale's. */
-  private static BlockArea area(Measured mm2, double scaleRelative) {
-    double all = mm2.relativeUncertainty();
-    double edge = Math.sqrt(Math.max(0, all * all - 4 * scaleRelative * scaleRelative));
-    return new BlockArea(1e6 * mm2.value(), edge);
   }
 
   private static TexturePeriod period(Period p, double scaleRelative) {

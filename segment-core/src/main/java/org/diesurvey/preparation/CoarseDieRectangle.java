@@ -5,6 +5,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.diesurvey.raster.Axis;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.raster.PixelRect;
 import org.diesurvey.vision.Components;
@@ -19,8 +20,8 @@ import org.diesurvey.vision.Components;
  * @param angle turn, radians, positive clockwise as seen
  * @param slackPx how far a side may be off, photo px
  * @param seen least share of the places of a real side that agree
- * @param skews turn of each side against the rectangle's, in the order of {@link DieSide}, radians,
- *     positive clockwise as seen: a tilted die has none parallel
+ * @param skews turn of each side against the rectangle's, radians, positive clockwise as seen: a
+ *     tilted die has none parallel
  * @param real sides where the die ends; the others lie at or beyond the photograph's frame
  */
 record CoarseDieRectangle(
@@ -31,7 +32,7 @@ record CoarseDieRectangle(
     double angle,
     double slackPx,
     double seen,
-    List<Double> skews,
+    Map<DieSide, Double> skews,
     List<DieSide> real) {
   /** Places along a side that are looked at. */
   private static final int PLACES = 200;
@@ -102,7 +103,7 @@ record CoarseDieRectangle(
     double seen = 1;
     for (DieSide side : DieSide.values()) {
       List<double[]> points = outermost(ids, c, width, side);
-      double frame = side == DieSide.RIGHT ? width : side == DieSide.LOWER ? height : 0;
+      double frame = side.far() ? (side.along() == Axis.X ? height : width) : 0;
       long cut = points.stream().filter(p -> Math.abs(p[1] - frame) <= 1.5).count();
       if (cut > CUT_SHARE * points.size()) {
         continue;
@@ -124,13 +125,13 @@ record CoarseDieRectangle(
     double angle = 0;
     for (Map.Entry<DieSide, EdgeLine> e : lines.entrySet()) {
       double slope = Math.atan(e.getValue().slope());
-      angle += (horizontal(e.getKey()) ? slope : -slope) / lines.size();
+      angle += (e.getKey().along() == Axis.X ? slope : -slope) / lines.size();
     }
-    List<Double> skews = new ArrayList<>();
+    Map<DieSide, Double> skews = new EnumMap<>(DieSide.class);
     for (DieSide side : DieSide.values()) {
       EdgeLine l = lines.get(side);
-      double own = l == null ? angle : Math.atan(horizontal(side) ? l.slope() : -l.slope());
-      skews.add(own - angle);
+      double own = l == null ? angle : Math.atan(side.along() == Axis.X ? l.slope() : -l.slope());
+      skews.put(side, own - angle);
     }
     double cos = Math.cos(angle);
     double sin = Math.sin(angle);
@@ -150,7 +151,7 @@ record CoarseDieRectangle(
     }
     for (Map.Entry<DieSide, EdgeLine> e : lines.entrySet()) {
       EdgeLine l = e.getValue();
-      boolean flat = horizontal(e.getKey());
+      boolean flat = e.getKey().along() == Axis.X;
       double x = flat ? midX : l.offset() + l.slope() * midY;
       double y = flat ? l.offset() + l.slope() * midX : midY;
       switch (e.getKey()) {
@@ -174,20 +175,16 @@ record CoarseDieRectangle(
         List.copyOf(lines.keySet()));
   }
 
-  static boolean horizontal(DieSide side) {
-    return side == DieSide.UPPER || side == DieSide.LOWER;
-  }
-
   /** Pairs of (place along, outermost border of the component), cells. */
   private static List<double[]> outermost(
       int[] ids, Components.Component c, int width, DieSide side) {
     PixelRect b = c.bounds();
-    boolean flat = horizontal(side);
+    boolean flat = side.along() == Axis.X;
     int from = flat ? b.x() : b.y();
     int length = flat ? b.width() : b.height();
     int depth = flat ? b.height() : b.width();
     int near = flat ? b.y() : b.x();
-    boolean far = side == DieSide.RIGHT || side == DieSide.LOWER;
+    boolean far = side.far();
     int step = Math.max(1, length / PLACES);
     List<double[]> points = new ArrayList<>();
     for (int p = from + length / 8; p < from + length * 7 / 8; p += step) {

@@ -1,6 +1,7 @@
 package org.diesurvey.preparation;
 
 import java.util.List;
+import java.util.Map;
 import org.diesurvey.raster.PixelPoint;
 
 /**
@@ -16,8 +17,7 @@ import org.diesurvey.raster.PixelPoint;
  * @param edgeUncertaintyPx standard uncertainty of the place of one edge, from the scatter of the
  *     edge points
  * @param tilted whether opposite edges converge clearly, so that the corners form no rectangle
- * @param skews turn of each side against the die's, in the order of {@link DieSide}, radians,
- *     positive clockwise as seen
+ * @param skews turn of each side against the die's, radians, positive clockwise as seen
  */
 record DieEdge(
     List<DieSide> realEdges,
@@ -27,10 +27,10 @@ record DieEdge(
     double heightPx,
     double edgeUncertaintyPx,
     boolean tilted,
-    List<Double> skews) {
+    Map<DieSide, Double> skews) {
   DieEdge {
     realEdges = List.copyOf(realEdges);
     corners = List.copyOf(corners);
-    skews = List.copyOf(skews);
+    skews = Map.copyOf(skews);
   }
 }

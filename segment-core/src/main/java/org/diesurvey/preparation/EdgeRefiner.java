@@ -1,9 +1,12 @@
 package org.diesurvey.preparation;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.raster.Axis;
 import org.diesurvey.raster.PixelPoint;
 
 /**
@@ -60,7 +63,7 @@ final class EdgeRefiner {
 
   /** Unit vector along a side: rightward or downward. */
   private static double[] along(DieSide side, double ux, double uy) {
-    return CoarseDieRectangle.horizontal(side) ? new double[] {ux, uy} : new double[] {-uy, ux};
+    return side.along() == Axis.X ? new double[] {ux, uy} : new double[] {-uy, ux};
   }
 
   private static double[] outward(DieSide side, double ux, double uy) {
@@ -73,20 +76,19 @@ final class EdgeRefiner {
   }
 
   private Optional<DieEdge> pass(CoarseDieRectangle r, boolean broken) {
-    EdgeLine[] lines = new EdgeLine[4];
-    double[] turns = new double[4];
+    Map<DieSide, EdgeLine> lines = new EnumMap<>(DieSide.class);
+    Map<DieSide, Double> turns = new EnumMap<>(DieSide.class);
     double strange = 0;
     double turn = 0;
     double residual = 0;
     int n = r.real().size();
     for (DieSide side : DieSide.values()) {
-      int i = side.ordinal();
-      boolean flat = CoarseDieRectangle.horizontal(side);
+      boolean flat = side.along() == Axis.X;
       if (!r.real().contains(side)) {
-        lines[i] = new EdgeLine(0, 0, 1, 0, 0);
+        lines.put(side, new EdgeLine(0, 0, 1, 0, 0));
         continue;
       }
-      double own = r.angle() + r.skews().get(i);
+      double own = r.angle() + r.skews().get(side);
       double ux = Math.cos(own);
       double uy = Math.sin(own);
       EdgeProfiles profiles =
@@ -107,11 +109,12 @@ final class EdgeRefiner {
       if (l.inlierShare() < NEEDED_SHARE) {
         return Optional.empty();
       }
-      lines[i] = l;
+      lines.put(side, l);
       // Offsets grow outward; a clockwise turn lowers the top's right end, hence the signs.
       boolean growing = side == DieSide.LOWER || side == DieSide.LEFT;
-      turns[i] = r.skews().get(i) + Math.atan((growing ? 1 : -1) * l.slope());
-      turn += turns[i] / n;
+      double sideTurn = r.skews().get(side) + Math.atan((growing ? 1 : -1) * l.slope());
+      turns.put(side, sideTurn);
+      turn += sideTurn / n;
       // The outline of a broken side is no mean: its whole scatter counts.
       double independent = broken ? 1 : Math.max(1, l.inliers() / 4.0);
       residual = Math.max(residual, l.residualPx() / Math.sqrt(independent));
@@ -119,26 +122,26 @@ final class EdgeRefiner {
     if (strange > STRANGE_OUTSIDE) {
       return Optional.empty();
     }
-    List<Double> skews = new ArrayList<>();
+    Map<DieSide, Double> skews = new EnumMap<>(DieSide.class);
     for (DieSide side : DieSide.values()) {
-      skews.add(r.real().contains(side) ? turns[side.ordinal()] - turn : 0);
+      skews.put(side, r.real().contains(side) ? turns.get(side) - turn : 0);
     }
     return Optional.of(edge(r, lines, skews, r.angle() + turn, Math.max(0.3, residual), broken));
   }
 
   private DieEdge edge(
       CoarseDieRectangle r,
-      EdgeLine[] lines,
-      List<Double> skews,
+      Map<DieSide, EdgeLine> lines,
+      Map<DieSide, Double> skews,
       double angle,
       double uncertaintyPx,
       boolean broken) {
     double ux = Math.cos(r.angle());
     double uy = Math.sin(r.angle());
-    EdgeLine top = lines[DieSide.UPPER.ordinal()];
-    EdgeLine right = lines[DieSide.RIGHT.ordinal()];
-    EdgeLine bottom = lines[DieSide.LOWER.ordinal()];
-    EdgeLine left = lines[DieSide.LEFT.ordinal()];
+    EdgeLine top = lines.get(DieSide.UPPER);
+    EdgeLine right = lines.get(DieSide.RIGHT);
+    EdgeLine bottom = lines.get(DieSide.LOWER);
+    EdgeLine left = lines.get(DieSide.LEFT);
     double width = r.w() + right.offset() + left.offset();
     double height = r.h() + top.offset() + bottom.offset();
     double dx = (right.offset() - left.offset()) / 2;
@@ -168,18 +171,22 @@ final class EdgeRefiner {
 
   /** Whether opposite sides come nearer to each other by more than sawing and scatter explain. */
   private static boolean converges(
-      EdgeLine[] lines, List<Double> skews, double width, double height) {
-    for (EdgeLine l : lines) {
+      Map<DieSide, EdgeLine> lines, Map<DieSide, Double> skews, double width, double height) {
+    for (EdgeLine l : lines.values()) {
       if (l.inlierShare() < CLEAN_SHARE) {
         return false;
       }
     }
-    double across = skews.get(0) - skews.get(2);
-    double down = skews.get(1) - skews.get(3);
+    double across = skews.get(DieSide.UPPER) - skews.get(DieSide.LOWER);
+    double down = skews.get(DieSide.RIGHT) - skews.get(DieSide.LEFT);
     double uAcross =
-        Math.hypot(slopeUncertainty(lines[0], width), slopeUncertainty(lines[2], width));
+        Math.hypot(
+            slopeUncertainty(lines.get(DieSide.UPPER), width),
+            slopeUncertainty(lines.get(DieSide.LOWER), width));
     double uDown =
-        Math.hypot(slopeUncertainty(lines[1], height), slopeUncertainty(lines[3], height));
+        Math.hypot(
+            slopeUncertainty(lines.get(DieSide.RIGHT), height),
+            slopeUncertainty(lines.get(DieSide.LEFT), height));
     return Math.abs(across) * width / height > LEAST_TILT
             && Math.abs(across) > TILT_SIGMAS * uAcross
         || Math.abs(down) * height / width > LEAST_TILT && Math.abs(down) > TILT_SIGMAS * uDown;
@@ -194,9 +201,9 @@ final class EdgeRefiner {
   }
 
   private static PixelPoint crossing(
-      CoarseDieRectangle r, EdgeLine[] lines, DieSide flat, DieSide upright) {
-    double[] p = line(r, lines[flat.ordinal()], flat);
-    double[] q = line(r, lines[upright.ordinal()], upright);
+      CoarseDieRectangle r, Map<DieSide, EdgeLine> lines, DieSide flat, DieSide upright) {
+    double[] p = line(r, lines.get(flat), flat);
+    double[] q = line(r, lines.get(upright), upright);
     double det = p[2] * q[3] - p[3] * q[2];
     double t = ((q[0] - p[0]) * q[3] - (q[1] - p[1]) * q[2]) / det;
     return new PixelPoint(p[0] + t * p[2], p[1] + t * p[3]);
@@ -204,12 +211,12 @@ final class EdgeRefiner {
 
   /** Foot and direction of a side's line in the photograph. */
   private static double[] line(CoarseDieRectangle r, EdgeLine l, DieSide side) {
-    double own = r.angle() + r.skews().get(side.ordinal());
+    double own = r.angle() + r.skews().get(side);
     double ux = Math.cos(own);
     double uy = Math.sin(own);
     double[] out = outward(side, ux, uy);
     double[] along = along(side, ux, uy);
-    double d = (CoarseDieRectangle.horizontal(side) ? r.h() : r.w()) / 2 + l.offset();
+    double d = (side.along() == Axis.X ? r.h() : r.w()) / 2 + l.offset();
     return new double[] {
       r.cx() + out[0] * d,
       r.cy() + out[1] * d,

@@ -60,7 +60,7 @@ final class FrameSteps {
   /** "upper and left side". */
   static String names(List<DieSide> sides) {
     return sides.stream()
-            .map(s -> s.name().toLowerCase(Locale.ROOT))
+            .map(DieSide::word)
             .collect(Collectors.joining(sides.size() > 2 ? ", " : " and "))
         + (sides.size() == 1 ? " side" : " sides");
   }

@@ -2,6 +2,7 @@ package org.diesurvey.regions;
 
 import java.util.Arrays;
 import org.diesurvey.features.FineMap;
+import org.diesurvey.raster.Axis;
 import org.diesurvey.tiles.TileGrid;
 import org.locationtech.jts.algorithm.Area;
 import org.locationtech.jts.geom.Coordinate;
@@ -60,19 +61,19 @@ final class EdgeSnapper {
     for (int i = 0; i < n; i++) {
       Coordinate a = c[i];
       Coordinate b = c[(i + 1) % n];
-      boolean vertical = a.x == b.x;
+      Axis along = a.x == b.x ? Axis.Y : Axis.X;
+      boolean vertical = along == Axis.Y;
       double from = vertical ? Math.min(a.y, b.y) : Math.min(a.x, b.x);
       double to = vertical ? Math.max(a.y, b.y) : Math.max(a.x, b.x);
       double place = vertical ? a.x : a.y;
-      if ((to - from) / cellPx * fine.cellUm() < LEAST_EDGE_UM || onBorder(vertical, place)) {
+      if ((to - from) / cellPx * fine.cellUm() < LEAST_EDGE_UM || onBorder(along, place)) {
         continue;
       }
       double forward = vertical ? Math.signum(b.y - a.y) : Math.signum(b.x - a.x);
       // With the block on the left of the edge, outward is along x for edges that run along y,
-      // against y for
-      // edges that run along x.
+      // against y for edges that run along x.
       int outward = (int) (vertical ? forward : -forward) * (blockOnLeft ? 1 : -1);
-      double moved = place + outward * shift(vertical, place, from, to, outward);
+      double moved = place + outward * shift(along, place, from, to, outward);
       if (vertical) {
         out[i].x = moved;
         out[(i + 1) % n].x = moved;
@@ -85,8 +86,8 @@ final class EdgeSnapper {
     return TileShapes.FACTORY.createLinearRing(out);
   }
 
-  private boolean onBorder(boolean vertical, double place) {
-    return place <= cellPx || place >= (vertical ? width : height) - cellPx;
+  private boolean onBorder(Axis along, double place) {
+    return place <= cellPx || place >= (along == Axis.Y ? width : height) - cellPx;
   }
 
   /** Corners of a closed rectilinear ring without the points in the middle of straight edges. */
@@ -109,7 +110,7 @@ final class EdgeSnapper {
   }
 
   /** Outward shift of one edge, px; negative is inward. */
-  private double shift(boolean vertical, double place, double from, double to, int outward) {
+  private double shift(Axis along, double place, double from, double to, int outward) {
     int reach = (int) Math.round(REACH_UM / fine.cellUm());
     int inner = (int) Math.round(INNER_UM / fine.cellUm());
     double trim = Math.min(0.1 * (to - from), 8 * cellPx);
@@ -122,8 +123,8 @@ final class EdgeSnapper {
     for (int i = 0; i < n; i++) {
       // Profile cell i lies just beyond border i - inner, counted outward from the edge.
       int cell = outward > 0 ? at + i - inner : at - 1 - (i - inner);
-      activity[i] = mean(vertical, cell, first, last, true);
-      grey[i] = mean(vertical, cell, first, last, false);
+      activity[i] = mean(along, cell, first, last, true);
+      grey[i] = mean(along, cell, first, last, false);
     }
     double within = middle(activity, 0, inner - reach / 2);
     int valley = inner - reach;
@@ -173,7 +174,8 @@ final class EdgeSnapper {
     return (after - before) / run;
   }
 
-  private double mean(boolean vertical, int cell, int first, int last, boolean active) {
+  private double mean(Axis along, int cell, int first, int last, boolean active) {
+    boolean vertical = along == Axis.Y;
     int limit = vertical ? fine.columns() : fine.rows();
     int c = Math.max(0, Math.min(limit - 1, cell));
     int end = Math.min(last, vertical ? fine.rows() : fine.columns());

@@ -90,9 +90,9 @@ public final class RegionBuilder {
       double y = (t / grid.columns() + 0.5) * grid.tilePx();
       inside[t] &=
           x > ring.left()
-              && y > ring.top()
+              && y > ring.upper()
               && x < grid.width() - ring.right()
-              && y < grid.height() - ring.bottom();
+              && y < grid.height() - ring.lower();
     }
     CoreLabelling labels = CoreLabelling.of(probabilities, features, inside, !ring.present());
     return new RegionBuilder(probabilities, features, confidence, ring, labels).regions();
@@ -183,16 +183,16 @@ public final class RegionBuilder {
 
   private Polygon inner() {
     return TileShapes.rectangle(
-        ring.left(), ring.top(), grid.width() - ring.right(), grid.height() - ring.bottom());
+        ring.left(), ring.upper(), grid.width() - ring.right(), grid.height() - ring.lower());
   }
 
   /** Outside of the ring; a side without a ring has no margin. */
   private static Polygon outer(PadRing ring, TileGrid grid) {
     return TileShapes.rectangle(
         ring.left() > 0 ? ring.margin() : 0,
-        ring.top() > 0 ? ring.margin() : 0,
+        ring.upper() > 0 ? ring.margin() : 0,
         grid.width() - (ring.right() > 0 ? ring.margin() : 0),
-        grid.height() - (ring.bottom() > 0 ? ring.margin() : 0));
+        grid.height() - (ring.lower() > 0 ? ring.margin() : 0));
   }
 
   private boolean inMargin(int tile) {

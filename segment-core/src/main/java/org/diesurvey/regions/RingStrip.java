@@ -3,6 +3,7 @@ package org.diesurvey.regions;
 import java.util.ArrayList;
 import java.util.List;
 import org.diesurvey.features.FineMap;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.tiles.TileGrid;
 
 /**
@@ -17,6 +18,10 @@ final class RingStrip {
   interface Grey {
     double at(int depth, int place);
   }
+
+  /** Sums over the strips are formed in this order. */
+  private static final List<DieSide> ORDER =
+      List.of(DieSide.LEFT, DieSide.UPPER, DieSide.RIGHT, DieSide.LOWER);
 
   private final int depth;
   private final int length;
@@ -47,18 +52,14 @@ final class RingStrip {
     int columns = Math.min(fine.columns(), (int) (grid.width() / cell));
     int rows = Math.min(fine.rows(), (int) (grid.height() / cell));
     List<RingStrip> out = new ArrayList<>();
-    add(out, ring.left() / cell, columns, rows, (d, p) -> fine.grey(p, d));
-    add(out, ring.top() / cell, rows, columns, fine::grey);
-    add(out, ring.right() / cell, columns, rows, (d, p) -> fine.grey(p, columns - 1 - d));
-    add(out, ring.bottom() / cell, rows, columns, (d, p) -> fine.grey(rows - 1 - d, p));
-    return out;
-  }
-
-  private static void add(List<RingStrip> out, double depth, int most, int length, Grey grey) {
-    int cells = (int) Math.min(depth, most);
-    if (cells >= LEAST_DEPTH) {
-      out.add(new RingStrip(cells, length, grey));
+    for (DieSide side : ORDER) {
+      SideView v = new SideView(side, columns, rows);
+      int cells = (int) Math.min(ring.depth(side) / cell, v.depth());
+      if (cells >= LEAST_DEPTH) {
+        out.add(new RingStrip(cells, v.length(), (d, p) -> fine.grey(v.row(d, p), v.column(d, p))));
+      }
     }
+    return out;
   }
 
   int depth() {

@@ -48,7 +48,8 @@ public final class EstimateCases {
               r.verdict(),
               RegionShape.of(r.inPhoto().outline()),
               r.inDie().map(o -> RegionShape.of(o.outline())),
-              new RegionArea(r.area().px2(), r.areaMm2(), r.area().shareOfDie(), Optional.empty()),
+              new RegionArea(
+                  r.area().px2(), r.area().mm2(), r.area().shareOfDie(), Optional.empty()),
               r.periods(),
               r.finePattern(),
               r.neighbours(),

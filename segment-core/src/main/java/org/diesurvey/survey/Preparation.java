@@ -1,6 +1,7 @@
 package org.diesurvey.survey;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import org.diesurvey.Supported;
 import org.diesurvey.preparation.PreparationStep;
@@ -45,14 +46,40 @@ public record Preparation(
    */
   public record FlatFieldFile(String fileName, String sha256) {}
 
+  /** What hides the surface, as far as its look tells. */
+  public enum Damage {
+    /** Far brighter than the layer: residue of upper metal, glare. */
+    BRIGHT("bright residue or glare"),
+    /** Far darker than the layer: dust, a burn. */
+    DARK("dark dust or burn"),
+    /** Thin and long, bright or dark. */
+    SCRATCH("scratch");
+
+    private final String label;
+
+    Damage(String label) {
+      this.label = label;
+    }
+
+    /** For people. */
+    public String label() {
+      return label;
+    }
+
+    /** As written in documents: the lower-case name. */
+    public String id() {
+      return name().toLowerCase(Locale.ROOT);
+    }
+  }
+
   /**
    * Damage of one kind.
    *
-   * @param kind "bright", "dark" or "scratch"
+   * @param kind what it looks like
    * @param places number of separate places
    * @param shareOfDie their area over the die's area, 0 to 1
    */
-  public record DamageShare(String kind, int places, double shareOfDie) {}
+  public record DamageShare(Damage kind, int places, double shareOfDie) {}
 
   /** The step of a kind, if it was taken. */
   public Optional<PreparationStep> step(PreparationStep.Kind kind) {

@@ -12,13 +12,13 @@ import org.diesurvey.classification.DieClass;
 final class RegionJsonReader {
   private static final String UNCERTAIN = "standard_uncertainty_";
 
-  private final boolean scaled;
+  private final ScaleRecord scale;
 
   /**
-   * @param scaled whether lengths are in um, not px
+   * @param scale of the survey
    */
-  RegionJsonReader(boolean scaled) {
-    this.scaled = scaled;
+  RegionJsonReader(ScaleRecord scale) {
+    this.scale = scale;
   }
 
   /** Reads one member of the list of regions. */
@@ -60,7 +60,7 @@ final class RegionJsonReader {
         shapeUm(m),
         new RegionArea(
             m.member("area_px").amount(),
-            SurveyJsonReader.optionalMeasured(m, "area_mm2"),
+            SurveyJsonReader.areaMm2(m, scale),
             m.member("share_of_die").share(),
             memoryParts(m)),
         m.member("periods").list(this::period),
@@ -131,7 +131,7 @@ final class RegionJsonReader {
   }
 
   private Period period(JsonMember m) {
-    String length = scaled ? "length_um" : "length_px";
+    String length = scale.calibration().isPresent() ? "length_um" : "length_px";
     m.onlyMembers(Set.of(length, "standard_uncertainty_" + length, "direction_deg", "strength"));
     return new Period(
         SurveyJsonReader.measured(m, length),

@@ -21,6 +21,7 @@ import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.quantity.MeasuredArea;
 
 /** Reads one survey document, as strictly as the schema says. */
 final class SurveyJsonReader {
@@ -96,7 +97,7 @@ final class SurveyJsonReader {
     Optional<Instant> created = doc.optional("created").map(SurveyJsonReader::instant);
     ScaleRecord scale = scale(doc.member("scale"));
     boolean scaled = scale.calibration().isPresent();
-    RegionJsonReader regions = new RegionJsonReader(scaled);
+    RegionJsonReader regions = new RegionJsonReader(scale);
     OptionalDouble node =
         doc.optional("node_nm").isPresent()
             ? OptionalDouble.of(doc.member("node_nm").number(1, 1e5))
@@ -114,7 +115,7 @@ final class SurveyJsonReader {
             SurveyPreparationReader.preparation(
                 doc.member("preparation"), doc.member("damaged_share").share()),
             doc.member("regions").list(regions::region),
-            doc.member("class_totals").list(SurveyJsonReader::total),
+            doc.member("class_totals").list(t -> total(t, scale)),
             doc.member("notices").list(SurveyJsonReader::notice),
             doc.optional("estimates").map(EstimatesReader::read)),
         created);
@@ -259,7 +260,7 @@ final class SurveyJsonReader {
         edges.list(
             e -> {
               for (DieSide s : DieSide.values()) {
-                if (s.name().toLowerCase(Locale.ROOT).equals(e.text())) {
+                if (s.word().equals(e.text())) {
                   return s;
                 }
               }
@@ -287,7 +288,7 @@ final class SurveyJsonReader {
         .orElseThrow(() -> m.refused("\"" + m.text() + "\" is no reason of an unclear area"));
   }
 
-  private static ClassTotal total(JsonMember m) {
+  private static ClassTotal total(JsonMember m, ScaleRecord scale) {
     m.onlyMembers(
         Set.of(
             "class",
@@ -300,7 +301,7 @@ final class SurveyJsonReader {
         dieClass(m.member("class")),
         m.optional("reason").map(SurveyJsonReader::reason),
         (int) m.member("regions").whole(0, Integer.MAX_VALUE),
-        optionalMeasured(m, "area_mm2"),
+        areaMm2(m, scale),
         m.member("share_of_die").share());
   }
 
@@ -335,7 +336,13 @@ final class SurveyJsonReader {
     return new Measured(m.member(name).amount(), m.member("standard_uncertainty_" + name).amount());
   }
 
-  static Optional<Measured> optionalMeasured(JsonMember m, String name) {
+  /** Documents hold the whole uncertainty of an area alone. */
+  static Optional<MeasuredArea> areaMm2(JsonMember m, ScaleRecord scale) {
+    double relative = scale.calibration().map(c -> c.umPerPx().relativeUncertainty()).orElse(0.0);
+    return optionalMeasured(m, "area_mm2").map(a -> MeasuredArea.split(a, relative));
+  }
+
+  private static Optional<Measured> optionalMeasured(JsonMember m, String name) {
     return m.optional(name).isPresent() ? Optional.of(measured(m, name)) : Optional.empty();
   }
 }

@@ -151,7 +151,7 @@ final class SurveyJsonWriter {
     out.writeBooleanField("edge_found", d.edgeFound());
     out.writeArrayFieldStart("real_edges");
     for (DieSide side : d.realEdges()) {
-      out.writeString(side.name().toLowerCase(Locale.ROOT));
+      out.writeString(side.word());
     }
     out.writeEndArray();
     out.writeFieldName("outline_px");
@@ -197,7 +197,7 @@ final class SurveyJsonWriter {
     out.writeArrayFieldStart("damage");
     for (Preparation.DamageShare d : p.damage()) {
       out.writeStartObject();
-      out.writeStringField("kind", d.kind());
+      out.writeStringField("kind", d.kind().id());
       out.writeNumberField("places", d.places());
       share("share_of_die", d.shareOfDie());
       out.writeEndObject();

@@ -1,5 +1,6 @@
 package org.diesurvey.survey;
 
+import java.util.Arrays;
 import java.util.Iterator;
 import java.util.Set;
 import java.util.SortedMap;
@@ -54,11 +55,11 @@ final class SurveyPreparationReader {
   private static Preparation.DamageShare damage(JsonMember m) {
     m.onlyMembers(Set.of("kind", "places", "share_of_die"));
     JsonMember kind = m.member("kind");
-    if (!Set.of("bright", "dark", "scratch").contains(kind.text())) {
-      throw kind.refused("\"" + kind.text() + "\" is no known kind of damage");
-    }
     return new Preparation.DamageShare(
-        kind.text(),
+        Arrays.stream(Preparation.Damage.values())
+            .filter(d -> d.id().equals(kind.text()))
+            .findFirst()
+            .orElseThrow(() -> kind.refused("\"" + kind.text() + "\" is no known kind of damage")),
         (int) m.member("places").whole(1, Integer.MAX_VALUE),
         m.member("share_of_die").share());
   }

@@ -5,6 +5,7 @@ import java.util.Optional;
 import org.diesurvey.Supported;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.quantity.MeasuredArea;
 
 /**
  * One region of the die.
@@ -50,6 +51,6 @@ public record SurveyRegion(
 
   /** Area in mm2; empty without a scale. */
   public Optional<Measured> areaMm2() {
-    return area.mm2();
+    return area.mm2().map(MeasuredArea::joined);
   }
 }

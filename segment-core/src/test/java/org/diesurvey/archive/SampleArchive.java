@@ -16,6 +16,7 @@ import org.diesurvey.classification.DieClass;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.pipeline.ScaleInput;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.quantity.MeasuredArea;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.DieFrame;
 import org.diesurvey.survey.Notice;
@@ -61,7 +62,7 @@ public final class SampleArchive {
                     DieClass.MEMORY_ARRAY,
                     Optional.empty(),
                     0,
-                    Optional.of(new Measured(0.9, 0.01)),
+                    Optional.of(MeasuredArea.split(new Measured(0.9, 0.01), 0.004)),
                     0.45)),
             List.of(new Notice("coarse-sampling", "A warning.", "A remedy.")),
             Optional.empty());

@@ -17,6 +17,7 @@ import org.diesurvey.comparison.document.QuantityShift;
 import org.diesurvey.comparison.document.RegionMatch;
 import org.diesurvey.comparison.document.Registration;
 import org.diesurvey.comparison.tiles.DifferenceMap;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Notice;
@@ -154,7 +155,9 @@ public final class SmallComparison {
             moved
                 ? Optional.of(new Change.Shift(new Measured(60, 0.3), new Measured(0, 0.3)))
                 : Optional.empty(),
-            resized ? List.of(new Change.SideMove("right", new Measured(50, 0.5))) : List.of()),
+            resized
+                ? List.of(new Change.SideMove(DieSide.RIGHT, new Measured(50, 0.5)))
+                : List.of()),
         Optional.of(0.12),
         0.9,
         "Something <i>happened</i> & \"more\".");

@@ -8,6 +8,7 @@ import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.comparison.document.Orientation;
 import org.diesurvey.comparison.registration.CoarseSearch;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.registration.Registrar;
 import org.diesurvey.comparison.tiles.TileChangeClassifier;
 import org.diesurvey.comparison.tiles.TileClasses;
@@ -55,10 +56,8 @@ public final class TestAgreement {
             List.of());
     return new TileComparison(
         found,
-        classes(blocksA),
-        classes(blocksB),
-        looks(blocksA),
-        looks(blocksB),
+        new OfBoth<>(classes(blocksA), classes(blocksB)),
+        new OfBoth<>(looks(blocksA), looks(blocksB)),
         TileChangeClassifier.shipped(),
         8);
   }

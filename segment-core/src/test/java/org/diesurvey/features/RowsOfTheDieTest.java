@@ -3,18 +3,19 @@ package org.diesurvey.features;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import org.diesurvey.features.FeatureSchema.Direction;
+import org.diesurvey.features.FeatureSchema.OwnPeriod;
+import org.diesurvey.features.FeatureSchema.Window;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
 
 /** Tables whose own periods are set by hand. */
 class RowsOfTheDieTest {
   private static final TileGrid GRID = new TileGrid(8, 0.5, 160, 160);
-  private static final int FIRM = FeatureSchema.perWindow();
-  private static final int LOOSE = FIRM + FeatureSchema.perDirection();
 
-  private static void periodic(float[] row, int direction, double rise, double um) {
-    row[direction + FeatureSchema.own(FeatureSchema.OWN_RISE)] = (float) rise;
-    row[direction + FeatureSchema.own(FeatureSchema.OWN_LAG)] =
+  private static void periodic(float[] row, Direction d, double rise, double um) {
+    row[FeatureSchema.column(Window.MIDDLE, d, OwnPeriod.RISE)] = (float) rise;
+    row[FeatureSchema.column(Window.MIDDLE, d, OwnPeriod.LAG)] =
         (float) (Math.log(um) / Math.log(2));
   }
 
@@ -23,10 +24,10 @@ class RowsOfTheDieTest {
     float[][] rows = new float[GRID.count()][FeatureSchema.CURRENT.size()];
     for (int t = 0; t < rows.length; t++) {
       if (t % 4 < 2) {
-        periodic(rows[t], FIRM, 0.8, 7.2);
+        periodic(rows[t], Direction.FIRM, 0.8, 7.2);
       } else if (t % 4 == 2) {
-        periodic(rows[t], FIRM, 1.5, 2);
-        periodic(rows[t], LOOSE, 1.4, 3);
+        periodic(rows[t], Direction.FIRM, 1.5, 2);
+        periodic(rows[t], Direction.LOOSE, 1.4, 3);
       }
     }
     return rows;
@@ -50,7 +51,7 @@ class RowsOfTheDieTest {
   void latticePeriods_areToldOverTheRows() {
     float[][] rows = rowsAndLattice();
     found(rows).write(rows[2]);
-    float over = rows[2][FIRM + FeatureSchema.own(FeatureSchema.OWN_OVER_ROWS)];
+    float over = rows[2][FeatureSchema.column(Window.MIDDLE, Direction.FIRM, OwnPeriod.OVER_ROWS)];
     assertEquals(Math.log(2 / 7.2) / Math.log(2), over, 0.1);
   }
 
@@ -58,8 +59,8 @@ class RowsOfTheDieTest {
   void aDieWithoutRows_hasNoMeasure() {
     float[][] rows = new float[GRID.count()][FeatureSchema.CURRENT.size()];
     for (float[] row : rows) {
-      periodic(row, FIRM, 1.5, 2);
-      periodic(row, LOOSE, 1.4, 3);
+      periodic(row, Direction.FIRM, 1.5, 2);
+      periodic(row, Direction.LOOSE, 1.4, 3);
     }
     assertTrue(Float.isNaN(found(rows).logLag()));
   }

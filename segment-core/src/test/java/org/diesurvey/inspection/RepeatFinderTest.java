@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import org.diesurvey.raster.Axis;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -26,7 +27,7 @@ class RepeatFinderTest {
     GreyPhoto photo = die(seed).repeated(vertical, 400, width).noisy(0.004, 3);
     List<RepeatedStrip> found = RepeatFinder.find(photo);
     assertEquals(1, found.size(), found.toString());
-    assertEquals(vertical, found.get(0).vertical());
+    assertEquals(vertical ? Axis.Y : Axis.X, found.get(0).along());
     assertEquals(400, found.get(0).placePx(), 3);
     assertEquals(width, found.get(0).widthPx());
   }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
+import org.diesurvey.raster.Axis;
 import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DrawOptions;
 import org.junit.jupiter.api.BeforeAll;
@@ -42,8 +43,8 @@ class SeamFinderTest {
 
   private static List<Seam> seams(GreyPhoto photo) {
     BandScan scan = BandScan.of(photo, photo.whole());
-    List<Seam> all = new ArrayList<>(SeamFinder.find(scan.columns(), true));
-    all.addAll(SeamFinder.find(scan.rows(), false));
+    List<Seam> all = new ArrayList<>(SeamFinder.find(scan.columns(), Axis.Y));
+    all.addAll(SeamFinder.find(scan.rows(), Axis.X));
     return all;
   }
 
@@ -58,7 +59,10 @@ class SeamFinderTest {
       List<Seam> seams = seams(photo.copy().seam(vertical, place, step));
       boolean hit =
           seams.stream()
-              .anyMatch(s -> s.vertical() == vertical && Math.abs(s.placePx() - place) <= 1);
+              .anyMatch(
+                  s ->
+                      s.along() == (vertical ? Axis.Y : Axis.X)
+                          && Math.abs(s.placePx() - place) <= 1);
       hits += hit ? 1 : 0;
     }
     return hits;

@@ -13,7 +13,7 @@ class AreaUncertaintyTest {
   /** Own arithmetic from JCGM 100:2008, equation 10: 0.0625 mm2, relative 0.010198. */
   @Test
   void millionPixelsAtHalfPercentScale_isOnePercentUncertain() {
-    Measured area = AreaUncertainty.ofCountMm2(new Measured(1e6, 2000), HALF_PERCENT);
+    Measured area = AreaUncertainty.ofCountMm2(new Measured(1e6, 2000), HALF_PERCENT).joined();
     assertEquals(0.0625, area.value(), 1e-12);
     assertEquals(0.010198, area.relativeUncertainty(), 1e-6);
     assertEquals(637.4, area.standardUncertainty() * 1e6, 0.1);
@@ -23,7 +23,7 @@ class AreaUncertaintyTest {
   @Test
   void total_keepsTheScaleTermAndAveragesTheEdges() {
     List<Measured> regions = java.util.Collections.nCopies(100, new Measured(1e4, 100));
-    Measured total = AreaUncertainty.totalMm2(regions, HALF_PERCENT);
+    Measured total = AreaUncertainty.totalMm2(regions, HALF_PERCENT).joined();
     assertEquals(0.0625, total.value(), 1e-12);
     assertEquals(Math.hypot(0.01, 0.001), total.relativeUncertainty(), 1e-9);
     assertEquals(0, AreaUncertainty.totalMm2(List.of(), HALF_PERCENT).value());

@@ -38,7 +38,7 @@ class RegionMeasuresTest {
    */
   @Test
   void squareMillimetreQuarter_isThreePercentUncertain() {
-    Measured a = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), LOGIC, PITCH);
+    Measured a = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), LOGIC, PITCH).joined();
     assertEquals(0.25, a.value(), 1e-12);
     assertEquals(0.0291204, a.relativeUncertainty(), 1e-6);
   }
@@ -46,7 +46,7 @@ class RegionMeasuresTest {
   /** Monte Carlo after JCGM 101:2008: four sides that err independently, one unknown pitch. */
   @Test
   void formula_agreesWithDrawnSquares() {
-    Measured a = RegionMeasures.areaMm2(rectangle(0, 400, 400), LOGIC, PITCH);
+    Measured a = RegionMeasures.areaMm2(rectangle(0, 400, 400), LOGIC, PITCH).joined();
     double edgePx = RegionMeasures.edgeUm(LOGIC) / PITCH.value();
     Random random = new Random(20262);
     int draws = 200_000;
@@ -69,7 +69,7 @@ class RegionMeasuresTest {
   @ParameterizedTest(name = "{0} x {1}")
   @CsvSource({"400, 400, 1", "400, 250, 0.974", "800, 200, 0.857"})
   void longRectangles_areALittleLessUncertainThanTheirSides(double w, double h, double share) {
-    Measured a = RegionMeasures.areaMm2(rectangle(0, w, h), LOGIC, Measured.exact(2));
+    Measured a = RegionMeasures.areaMm2(rectangle(0, w, h), LOGIC, Measured.exact(2)).joined();
     double edgePx = RegionMeasures.edgeUm(LOGIC) / 2;
     Random random = new Random(20263);
     int draws = 200_000;
@@ -86,7 +86,8 @@ class RegionMeasuresTest {
   /** The same square as a macro: 12 um a side give 4.8 %, with the pitch 4.866 %. */
   @Test
   void macro_isLessSureThanOtherRegions() {
-    Measured a = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), DieClass.HARD_MACRO, PITCH);
+    Measured a =
+        RegionMeasures.areaMm2(rectangle(0, 1000, 1000), DieClass.HARD_MACRO, PITCH).joined();
     assertEquals(Math.hypot(0.048, 0.008), a.relativeUncertainty(), 1e-9);
   }
 
@@ -94,7 +95,8 @@ class RegionMeasuresTest {
   @Test
   void total_addsScaleTermsPlainlyAndEdgesInSquares() {
     Polygon p = rectangle(0, 1000, 1000);
-    Measured total = RegionMeasures.totalMm2(List.of(p, rectangle(2000, 1000, 1000)), LOGIC, PITCH);
+    Measured total =
+        RegionMeasures.totalMm2(List.of(p, rectangle(2000, 1000, 1000)), LOGIC, PITCH).joined();
     assertEquals(0.5, total.value(), 1e-12);
     assertEquals(Math.hypot(0.008, 0.028 / Math.sqrt(2)), total.relativeUncertainty(), 1e-9);
   }
@@ -102,8 +104,8 @@ class RegionMeasuresTest {
   @Test
   void hole_takesAreaAwayAndAddsUncertainty() {
     Polygon frame = (Polygon) rectangle(0, 1000, 1000).difference(inset());
-    Measured with = RegionMeasures.areaMm2(frame, LOGIC, PITCH);
-    Measured without = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), LOGIC, PITCH);
+    Measured with = RegionMeasures.areaMm2(frame, LOGIC, PITCH).joined();
+    Measured without = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), LOGIC, PITCH).joined();
     assertEquals(0.25 * (1 - 0.16), with.value(), 1e-12);
     assertTrue(with.relativeUncertainty() > without.relativeUncertainty());
   }
@@ -111,10 +113,10 @@ class RegionMeasuresTest {
   @Test
   void rest_isTheOutlineWithoutTheInner_andCarriesTheEdgesOfBoth() {
     Polygon outline = rectangle(0, 1000, 1000);
-    Measured rest = RegionMeasures.restMm2(outline, List.of(inset()), LOGIC, PITCH);
+    Measured rest = RegionMeasures.restMm2(outline, List.of(inset()), LOGIC, PITCH).joined();
     assertEquals(0.25 * (1 - 0.16), rest.value(), 1e-12);
-    Measured inner = RegionMeasures.areaMm2(inset(), LOGIC, PITCH);
-    Measured all = RegionMeasures.areaMm2(outline, LOGIC, PITCH);
+    Measured inner = RegionMeasures.areaMm2(inset(), LOGIC, PITCH).joined();
+    Measured all = RegionMeasures.areaMm2(outline, LOGIC, PITCH).joined();
     assertEquals(all.value(), rest.value() + inner.value(), 1e-12);
     assertTrue(rest.standardUncertainty() > inner.standardUncertainty());
   }
@@ -127,7 +129,8 @@ class RegionMeasuresTest {
 
   @Test
   void exactScale_leavesTheEdges() {
-    Measured a = RegionMeasures.areaMm2(rectangle(0, 1000, 1000), LOGIC, Measured.exact(0.5));
+    Measured a =
+        RegionMeasures.areaMm2(rectangle(0, 1000, 1000), LOGIC, Measured.exact(0.5)).joined();
     assertEquals(0.028, a.relativeUncertainty(), 1e-9);
   }
 }

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Map;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.raster.PixelRect;
@@ -72,7 +73,7 @@ class RoughGroundTest {
             0,
             12,
             1,
-            List.of(0.0, 0.0, 0.0, 0.0),
+            Map.of(DieSide.UPPER, 0.0, DieSide.RIGHT, 0.0, DieSide.LOWER, 0.0, DieSide.LEFT, 0.0),
             List.of(DieSide.RIGHT));
     EdgeRefiner refiner = new EdgeRefiner(photo, Overview.of(photo, 800), new float[3]);
     assertTrue(refiner.refine(beyond).isEmpty());

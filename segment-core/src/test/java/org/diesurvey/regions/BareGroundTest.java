@@ -76,6 +76,6 @@ class BareGroundTest {
                     : SurfaceClass.IO_CELLS);
     PadRing ring = new PadRingFinder(p, FEATURES, List.of(DieSide.values())).find();
     assertEquals(120, ring.left(), 20);
-    assertEquals(120, ring.bottom(), 20);
+    assertEquals(120, ring.lower(), 20);
   }
 }

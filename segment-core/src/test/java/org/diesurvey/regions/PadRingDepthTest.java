@@ -100,7 +100,7 @@ class PadRingDepthTest {
               return d >= 56 && d < 56 + cells ? 0.05 : 1;
             });
     PadRing ring = find(GRID, fine, List.of(DieSide.values()), ring(14, 14, 14, 14));
-    for (double depth : new double[] {ring.left(), ring.top(), ring.right(), ring.bottom()}) {
+    for (double depth : new double[] {ring.left(), ring.upper(), ring.right(), ring.lower()}) {
       assertEquals(112 + px, depth, 2.1);
     }
   }
@@ -128,9 +128,9 @@ class PadRingDepthTest {
                     ? next
                     : three.at(x, y));
     assertEquals(depth, r.left(), 1e-9);
-    assertEquals(160, r.top(), 1e-9);
+    assertEquals(160, r.upper(), 1e-9);
     assertEquals(160, r.right(), 1e-9);
-    assertEquals(160, r.bottom(), 1e-9);
+    assertEquals(160, r.lower(), 1e-9);
   }
 
   /**
@@ -195,6 +195,6 @@ class PadRingDepthTest {
               return d < tiles || x < tiles + 3 ? SurfaceClass.BARE : ring(24, 24, 24, 24).at(x, y);
             });
     assertEquals(margin, r.margin(), 1e-9);
-    assertEquals(192, r.top(), 1e-9);
+    assertEquals(192, r.upper(), 1e-9);
   }
 }

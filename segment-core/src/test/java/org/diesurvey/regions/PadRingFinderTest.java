@@ -29,9 +29,9 @@ class PadRingFinderTest {
 
   private static boolean inRing(double x, double y, PadRing ring, double further) {
     return x < ring.left() + further
-        || y < ring.top() + further
+        || y < ring.upper() + further
         || x > WIDTH - ring.right() - further
-        || y > HEIGHT - ring.bottom() - further;
+        || y > HEIGHT - ring.lower() - further;
   }
 
   private static FeatureTable die(PadRing ring, double channelUm) {
@@ -108,9 +108,9 @@ class PadRingFinderTest {
     PadRing truth = new PadRing(97, 121, 84.5, 142);
     PadRing found = found(truth);
     assertDepth(truth.left(), found.left(), "left");
-    assertDepth(truth.top(), found.top(), "top");
+    assertDepth(truth.upper(), found.upper(), "top");
     assertDepth(truth.right(), found.right(), "right");
-    assertDepth(truth.bottom(), found.bottom(), "bottom");
+    assertDepth(truth.lower(), found.lower(), "bottom");
   }
 
   /** Half of the quiet strip belongs to the I/O cells, but no more than their frame of 20 um. */
@@ -120,9 +120,9 @@ class PadRingFinderTest {
     PadRing truth = new PadRing(97, 121, 84.5, 142);
     PadRing found = found(truth, channelUm);
     assertEquals(truth.left() + frameUm, found.left(), 3.5);
-    assertEquals(truth.top() + frameUm, found.top(), 3.5);
+    assertEquals(truth.upper() + frameUm, found.upper(), 3.5);
     assertEquals(truth.right() + frameUm, found.right(), 3.5);
-    assertEquals(truth.bottom() + frameUm, found.bottom(), 3.5);
+    assertEquals(truth.lower() + frameUm, found.lower(), 3.5);
   }
 
   @Test
@@ -130,8 +130,8 @@ class PadRingFinderTest {
     PadRing found = found(new PadRing(0, 110, 0, 95));
     assertEquals(0, found.left());
     assertEquals(0, found.right());
-    assertDepth(110, found.top(), "top");
-    assertDepth(95, found.bottom(), "bottom");
+    assertDepth(110, found.upper(), "top");
+    assertDepth(95, found.lower(), "bottom");
   }
 
   @Test
@@ -145,6 +145,6 @@ class PadRingFinderTest {
     PadRing found = found(new PadRing(177, 181, 164.5, 172, bareUm));
     assertEquals(marginUm, found.margin());
     assertDepth(177, found.left(), "left");
-    assertDepth(172, found.bottom(), "bottom");
+    assertDepth(172, found.lower(), "bottom");
   }
 }

@@ -18,6 +18,7 @@ import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.quantity.MeasuredArea;
 import org.diesurvey.report.picture.OverlayPicture;
 import org.diesurvey.survey.BondPadCount;
 import org.diesurvey.survey.ClassTotal;
@@ -177,6 +178,11 @@ final class BenchDie {
     return scaled ? Optional.of(new Measured(value, relative * value)) : Optional.empty();
   }
 
+  /** As uncertain as the scale alone makes it. */
+  private Optional<MeasuredArea> area(double mm2) {
+    return scaled ? Optional.of(MeasuredArea.of(mm2, 0, 0.02 * mm2)) : Optional.empty();
+  }
+
   private void add(String id, DieClass c, Outline um, double confidence) {
     Optional<UnclearReason> reason =
         c == DieClass.UNCLEAR ? Optional.of(UnclearReason.EMPTY) : Optional.empty();
@@ -203,7 +209,7 @@ final class BenchDie {
                 : Optional.empty(),
             new RegionArea(
                 areaUm2 / PITCH / PITCH,
-                measured(areaUm2 / 1e6, 0.02),
+                area(areaUm2 / 1e6),
                 areaUm2 / DIE_WIDTH / DIE_HEIGHT,
                 Optional.empty()),
             array ? List.of(new Period(new Measured(2.4, 0.012), 90, 0.75)) : List.of(),
@@ -237,7 +243,7 @@ final class BenchDie {
         double share = of.stream().mapToDouble(r -> r.area().shareOfDie()).sum();
         totals.add(
             new ClassTotal(
-                c, reason, of.size(), measured(share * DIE_WIDTH * DIE_HEIGHT / 1e6, 0.02), share));
+                c, reason, of.size(), area(share * DIE_WIDTH * DIE_HEIGHT / 1e6), share));
       }
     }
     return totals;

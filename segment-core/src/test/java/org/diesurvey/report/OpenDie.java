@@ -21,6 +21,7 @@ import org.diesurvey.interchange.OutlineShapes;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.quantity.MeasuredArea;
 import org.diesurvey.survey.BondPadCount;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.ClassVerdict;
@@ -114,7 +115,7 @@ final class OpenDie {
                     c,
                     Optional.empty(),
                     counts.get(c),
-                    scaled ? Optional.of(new Measured(a, 2 * u * a)) : Optional.empty(),
+                    scaled ? Optional.of(MeasuredArea.of(a, 0, 2 * u * a)) : Optional.empty(),
                     a / dieMm2)));
     double rest = dieMm2 - areas.values().stream().mapToDouble(a -> a).sum();
     totals.add(
@@ -122,7 +123,7 @@ final class OpenDie {
             DieClass.UNCLEAR,
             Optional.of(UnclearReason.EMPTY),
             0,
-            scaled ? Optional.of(new Measured(rest, 2 * u * rest)) : Optional.empty(),
+            scaled ? Optional.of(MeasuredArea.of(rest, 0, 2 * u * rest)) : Optional.empty(),
             rest / dieMm2));
     return new Survey(
         new PhotoInfo(
@@ -208,7 +209,9 @@ final class OpenDie {
             : Optional.empty(),
         new RegionArea(
             areaPx,
-            scaled ? Optional.of(new Measured(mm2, 2.1 * u * mm2)) : Optional.empty(),
+            scaled
+                ? Optional.of(MeasuredArea.split(new Measured(mm2, 2.1 * u * mm2), u))
+                : Optional.empty(),
             mm2 / dieMm2,
             Optional.empty()),
         memory

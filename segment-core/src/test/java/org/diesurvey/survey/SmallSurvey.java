@@ -12,6 +12,7 @@ import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.preparation.PreparationStep;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.quantity.MeasuredArea;
 
 /**
  * A survey small enough to work out by hand: a photo of 40 x 30 px, a die of 32 x 24 px at (4, 3),
@@ -66,7 +67,7 @@ public final class SmallSurvey {
             2,
             1,
             Optional.of(new Preparation.FlatFieldFile("empty.png", "ab".repeat(32))),
-            List.of(new Preparation.DamageShare("dark", 3, 0.015)),
+            List.of(new Preparation.DamageShare(Preparation.Damage.DARK, 3, 0.015)),
             0),
         List.of(
             region("MEM1", DieClass.MEMORY_ARRAY, box(8, 7, 10, 8), List.of(), scaled),
@@ -99,9 +100,9 @@ public final class SmallSurvey {
         px.holes().stream().map(h -> h.stream().map(SmallSurvey::um).toList()).toList());
   }
 
-  private static Optional<Measured> mm2(double areaPx, boolean scaled) {
+  private static Optional<MeasuredArea> mm2(double areaPx, boolean scaled) {
     double mm2 = areaPx * 4e-6;
-    return scaled ? Optional.of(new Measured(mm2, 0.01 * mm2)) : Optional.empty();
+    return scaled ? Optional.of(MeasuredArea.of(mm2, 0, 0.01 * mm2)) : Optional.empty();
   }
 
   private static ClassTotal total(DieClass c, double areaPx, boolean scaled) {

@@ -120,7 +120,10 @@ class SurveyJsonTest {
       assertEquals(b.verdict().reason(), a.verdict().reason());
       assertEquals(b.areaMm2().get().value(), a.areaMm2().get().value(), 1e-12);
       assertEquals(b.area().shareOfDie(), a.area().shareOfDie(), 5e-7);
+      // The pitch is known to 0.5 %: that alone makes the 1 % of the areas.
+      assertEquals(1, a.area().mm2().orElseThrow().scaleShare(), 0.02);
     }
+    assertEquals(1, after.totals().get(0).mm2().orElseThrow().scaleShare(), 0.02);
     assertEquals(0.104167, after.totals().get(0).shareOfDie());
   }
 

@@ -1,6 +1,7 @@
 package org.diesurvey.comparison.changes;
 
 import java.util.List;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.tiles.TileComparison;
 import org.diesurvey.comparison.tiles.TileLooks;
 import org.diesurvey.comparison.tiles.TileMoments;
@@ -27,18 +28,15 @@ final class BlockEnds {
 
   private final TileComparison agreement;
   private final int columns;
-  private final float[] blockA;
-  private final float[] blockB;
+  private final OfBoth<float[]> block;
 
   /**
-   * @param blockA log odds of a block in the first picture
-   * @param blockB the same in the second
+   * @param block log odds of a block in each picture
    */
-  BlockEnds(TileComparison agreement, float[] blockA, float[] blockB) {
+  BlockEnds(TileComparison agreement, OfBoth<float[]> block) {
     this.agreement = agreement;
     this.columns = agreement.tiles.columns;
-    this.blockA = blockA;
-    this.blockB = blockB;
+    this.block = block;
   }
 
   /** Tiles beside one side of a place; whether a block ends with the place along that side. */
@@ -117,7 +115,7 @@ final class BlockEnds {
     for (int i = 0; i < border.length; i++) {
       border[i] &= near[i] && !inside[i];
     }
-    float[] odds = first ? blockA : blockB;
+    float[] odds = block.of(first);
     return new Beside(
         shareOfBoth(side),
         TileLooks.mean(odds, inside) - TileLooks.mean(odds, border),
@@ -138,10 +136,7 @@ final class BlockEnds {
 
   /** How unlike two grounds of one picture look, in their spread, at most 4. */
   double unlike(boolean[] p, boolean[] q, boolean first) {
-    return Math.min(
-        MOST_UNLIKE,
-        TileMoments.unlike(
-            first ? agreement.evidence.figuresA : agreement.evidence.figuresB, p, q));
+    return Math.min(MOST_UNLIKE, TileMoments.unlike(agreement.evidence.figures.of(first), p, q));
   }
 
   private boolean flank(int at, int from, int length, boolean besideRows) {
@@ -161,7 +156,7 @@ final class BlockEnds {
       for (int x = left; x < left + w; x++) {
         if (x >= 0 && y >= 0 && x < columns && y < agreement.tiles.rows) {
           int i = y * columns + x;
-          n += blockA[i] > 0 && blockB[i] > 0 ? 1 : 0;
+          n += block.first()[i] > 0 && block.second()[i] > 0 ? 1 : 0;
         }
       }
     }

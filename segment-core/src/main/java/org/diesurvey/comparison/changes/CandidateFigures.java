@@ -2,8 +2,10 @@ package org.diesurvey.comparison.changes;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.ToDoubleFunction;
 import org.diesurvey.comparison.changes.ChangeFinder.ChangeCandidate;
 import org.diesurvey.comparison.document.ChangeKind;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.tiles.LogicDistance;
 import org.diesurvey.comparison.tiles.TileClasses;
 import org.diesurvey.comparison.tiles.TileComparison;
@@ -28,23 +30,17 @@ final class CandidateFigures {
   static final int SIZE = 55 + KINDS;
 
   private final TileComparison agreement;
-  private final TileClasses classesA;
-  private final TileClasses classesB;
-  private final float[] blockA;
-  private final float[] blockB;
+  private final OfBoth<TileClasses> classes;
+  private final OfBoth<float[]> block;
   private final BlockEnds ends;
-  private final Blocks blocksA;
-  private final Blocks blocksB;
+  private final OfBoth<Blocks> blocks;
 
   CandidateFigures(CandidateLooks looks) {
     this.agreement = looks.agreement;
-    this.classesA = looks.classesA;
-    this.classesB = looks.classesB;
-    this.blockA = looks.blockA;
-    this.blockB = looks.blockB;
-    this.ends = new BlockEnds(agreement, blockA, blockB);
-    this.blocksA = Blocks.of(agreement, blockA);
-    this.blocksB = Blocks.of(agreement, blockB);
+    this.classes = looks.classes;
+    this.block = looks.block;
+    this.ends = new BlockEnds(agreement, block);
+    this.blocks = block.map(odds -> Blocks.of(agreement, odds));
   }
 
   /** One row, {@link #SIZE} long. */
@@ -52,35 +48,29 @@ final class CandidateFigures {
     int columns = agreement.tiles.columns;
     TileSet at = place.ground();
     boolean[] in = at.mask();
-    boolean[] inside = TileSet.shrunk(in, columns, 1);
-    if (none(inside)) {
-      inside = in;
-    }
-    boolean[] around = TileSet.grown(in, columns, WIDE);
+    boolean[] core = TileSet.shrunk(in, columns, 1);
+    boolean[] inside = none(core) ? in : core;
+    boolean[] wide = TileSet.grown(in, columns, WIDE);
     boolean[] near = TileSet.grown(in, columns, GAP);
     boolean[] border = TileSet.grown(in, columns, 1);
-    for (int i = 0; i < around.length; i++) {
-      around[i] &= !near[i] && agreement.judged(i);
+    for (int i = 0; i < wide.length; i++) {
+      wide[i] &= !near[i] && agreement.judged(i);
       border[i] &= !inside[i];
     }
-    if (none(around)) {
-      around = border;
-    }
+    boolean[] around = none(wide) ? border : wide;
     Row r = new Row();
-    double a = TileLooks.mean(blockA, inside);
-    double b = TileLooks.mean(blockB, inside);
+    double a = TileLooks.mean(block.first(), inside);
+    double b = TileLooks.mean(block.second(), inside);
     r.add(a / 5, b / 5);
-    r.add(TileLooks.mean(blockA, in) / 5, TileLooks.mean(blockB, in) / 5);
-    r.add(TileLooks.mean(blockA, around) / 5, TileLooks.mean(blockB, around) / 5);
-    r.add(
-        TileLooks.mean(agreement.looksA.block, inside),
-        TileLooks.mean(agreement.looksB.block, inside));
-    r.add(distance(agreement.groundA, inside), distance(agreement.groundB, inside));
-    double m = TileLooks.mean(agreement.looksA.memory, inside);
-    double n = TileLooks.mean(agreement.looksB.memory, inside);
+    r.add(block, odds -> TileLooks.mean(odds, in) / 5);
+    r.add(block, odds -> TileLooks.mean(odds, around) / 5);
+    r.add(agreement.looks, l -> TileLooks.mean(l.block, inside));
+    r.add(agreement.ground, g -> distance(g, inside));
+    double m = TileLooks.mean(agreement.looks.first().memory, inside);
+    double n = TileLooks.mean(agreement.looks.second().memory, inside);
     r.add(m, n);
     r.add(Math.abs(m - n), Math.abs(a - b) / 5);
-    r.add(at.share(i -> blockA[i] > 0), at.share(i -> blockB[i] > 0));
+    r.add(block, odds -> at.share(i -> odds[i] > 0));
     r.add(TileLooks.mean(agreement.odds, in) / 3, TileLooks.mean(agreement.odds, inside) / 3);
     r.add(
         at.share(i -> agreement.odds[i] > ChangeFinder.SURE),
@@ -96,26 +86,26 @@ final class CandidateFigures {
     BlockEnds.Beside beside = ends.beside(at, a >= b);
     r.add(beside.goesOn(), beside.seam() / 5);
     r.add(beside.unlike(), beside.borderUnlike());
-    r.add(beside.ends() ? 1 : 0, at.share(i -> TileClasses.inRing(classesA, classesB, i)));
+    r.add(beside.ends() ? 1 : 0, at.share(i -> TileClasses.inRing(classes, i)));
     r.add(place.move() == null ? 0 : place.move().similarity() / agreement.typical, less(place));
     r.add(Math.min(a, b) / 5, Math.max(a, b) / 5);
     r.add(MemoryOdds.differ(m, n) ? 1 : 0, a > 0 && b > 0 ? Math.min(3, Math.abs(m - n)) : 0);
-    r.add(blocksA.share(in), blocksB.share(in));
-    r.add(ofRegion(in, classesA), ofRegion(in, classesB));
+    r.add(blocks, all -> all.share(in));
+    r.add(classes, c -> ofRegion(in, c));
     r.add(
         Math.min(
             3,
             TileMoments.distance(
-                agreement.evidence.figuresA, agreement.evidence.figuresB, inside)));
+                agreement.evidence.figures.first(), agreement.evidence.figures.second(), inside)));
     boolean[] onlyA = minus(place.inA(), place.inB());
     boolean[] onlyB = minus(place.inB(), place.inA());
     boolean[] kept = common(place.inA(), place.inB());
-    r.add(TileLooks.mean(blockB, onlyA) / 5, TileLooks.mean(blockA, onlyB) / 5);
+    r.add(TileLooks.mean(block.second(), onlyA) / 5, TileLooks.mean(block.first(), onlyB) / 5);
     r.add(count(onlyA) / (double) at.count(), count(onlyB) / (double) at.count());
-    r.add(TileLooks.mean(blockA, kept) / 5, TileLooks.mean(blockB, kept) / 5);
+    r.add(block, odds -> TileLooks.mean(odds, kept) / 5);
     r.add(
-        TileLooks.mean(agreement.looksA.memory, kept)
-            - TileLooks.mean(agreement.looksB.memory, kept),
+        TileLooks.mean(agreement.looks.first().memory, kept)
+            - TileLooks.mean(agreement.looks.second().memory, kept),
         TileLooks.mean(agreement.odds, kept) / 3);
     for (ChangeKind k : ChangeKind.values()) {
       r.add(place.kind() == k ? 1 : 0);
@@ -274,6 +264,10 @@ final class CandidateFigures {
     void add(double first, double second) {
       add(first);
       add(second);
+    }
+
+    <T> void add(OfBoth<T> both, ToDoubleFunction<T> figure) {
+      add(figure.applyAsDouble(both.first()), figure.applyAsDouble(both.second()));
     }
   }
 }

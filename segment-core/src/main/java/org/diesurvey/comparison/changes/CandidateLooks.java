@@ -5,6 +5,7 @@ import java.util.Optional;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.comparison.changes.ChangeFinder.ChangeCandidate;
 import org.diesurvey.comparison.document.ChangeKind;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.tiles.LogicDistance;
 import org.diesurvey.comparison.tiles.TileClasses;
 import org.diesurvey.comparison.tiles.TileComparison;
@@ -32,21 +33,18 @@ final class CandidateLooks {
   private static final Optional<DieClass> MACRO = Optional.of(DieClass.HARD_MACRO);
 
   final TileComparison agreement;
-  final TileClasses classesA;
-  final TileClasses classesB;
+  final OfBoth<TileClasses> classes;
 
-  /** Log odds of a block over windows, first picture. */
-  final float[] blockA;
+  /** Log odds of a block over windows. */
+  final OfBoth<float[]> block;
 
-  /** The same of the second. */
-  final float[] blockB;
-
-  CandidateLooks(TileComparison agreement, TileClasses classesA, TileClasses classesB) {
+  CandidateLooks(TileComparison agreement, OfBoth<TileClasses> classes) {
     this.agreement = agreement;
-    this.classesA = classesA;
-    this.classesB = classesB;
-    this.blockA = odds(agreement.looksA, agreement.groundA);
-    this.blockB = odds(agreement.looksB, agreement.groundB);
+    this.classes = classes;
+    this.block =
+        new OfBoth<>(
+            odds(agreement.looks.first(), agreement.ground.first()),
+            odds(agreement.looks.second(), agreement.ground.second()));
   }
 
   private float[] odds(TileLooks looks, LogicDistance ground) {
@@ -66,13 +64,13 @@ final class CandidateLooks {
 
   /** Whether the ground looks like a block in one of the pictures. */
   boolean isBlock(TileSet part, boolean first) {
-    return TileLooks.mean(first ? blockA : blockB, part.mask()) > 0;
+    return TileLooks.mean(block.of(first), part.mask()) > 0;
   }
 
   /** Whether both surveys see the pad ring there. */
   boolean inRing(TileSet part) {
-    return ChangeFinder.main(classesA, part.mask()).equals(RING)
-        && ChangeFinder.main(classesB, part.mask()).equals(RING);
+    return ChangeFinder.main(classes.first(), part.mask()).equals(RING)
+        && ChangeFinder.main(classes.second(), part.mask()).equals(RING);
   }
 
   /** What the picture shows of a block; the pad ring where both surveys say so. */
@@ -80,8 +78,9 @@ final class CandidateLooks {
     if (inRing(part)) {
       return RING;
     }
-    TileLooks looks = first ? agreement.looksA : agreement.looksB;
-    return TileLooks.mean(looks.memory, part.mask()) > MemoryOdds.MEMORY ? MEMORY : MACRO;
+    return TileLooks.mean(agreement.looks.of(first).memory, part.mask()) > MemoryOdds.MEMORY
+        ? MEMORY
+        : MACRO;
   }
 
   /** Whether the pad ring forbids a move, see {@link MovedGround#ofRing}. */
@@ -90,7 +89,7 @@ final class CandidateLooks {
   }
 
   private Optional<DieClass> plainClass(TileSet part, boolean first) {
-    Optional<DieClass> c = ChangeFinder.main(first ? classesA : classesB, part.mask());
+    Optional<DieClass> c = ChangeFinder.main(classes.of(first), part.mask());
     return c.equals(RING) ? RING : Optional.of(DieClass.LOGIC);
   }
 
@@ -124,13 +123,14 @@ final class CandidateLooks {
           new ChangeCandidate(kind, plainClass(b, true), blockClass(b, false), null, b, null);
       case CLASS -> {
         boolean memoryLeft =
-            TileLooks.mean(agreement.looksA.memory, all.mask())
-                > TileLooks.mean(agreement.looksB.memory, all.mask());
+            TileLooks.mean(agreement.looks.first().memory, all.mask())
+                > TileLooks.mean(agreement.looks.second().memory, all.mask());
         yield new ChangeCandidate(
             kind, memoryLeft ? MEMORY : MACRO, memoryLeft ? MACRO : MEMORY, all, all, null);
       }
       case RESIZED -> {
-        boolean shrank = TileLooks.mean(blockA, all.mask()) > TileLooks.mean(blockB, all.mask());
+        boolean shrank =
+            TileLooks.mean(block.first(), all.mask()) > TileLooks.mean(block.second(), all.mask());
         yield new ChangeCandidate(
             kind,
             shrank ? blockClass(all, true) : plainClass(all, true),

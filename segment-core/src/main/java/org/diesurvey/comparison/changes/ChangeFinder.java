@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.comparison.document.ChangeKind;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.tiles.DifferenceMap.State;
 import org.diesurvey.comparison.tiles.TileClasses;
 import org.diesurvey.comparison.tiles.TileComparison;
@@ -39,8 +40,7 @@ public final class ChangeFinder {
   private static final double LEAST_SURE = 0.05;
 
   private final TileComparison agreement;
-  private final TileClasses classesA;
-  private final TileClasses classesB;
+  private final OfBoth<TileClasses> classes;
   private final int columns;
   private final CandidateLooks looks;
   private final ChangeNamer namer;
@@ -51,17 +51,13 @@ public final class ChangeFinder {
    * @param network has the last word on what rules propose
    */
   public ChangeFinder(
-      TileComparison agreement,
-      TileClasses classesA,
-      TileClasses classesB,
-      ChangeKindClassifier network) {
-    this.looks = new CandidateLooks(agreement, classesA, classesB);
+      TileComparison agreement, OfBoth<TileClasses> classes, ChangeKindClassifier network) {
+    this.looks = new CandidateLooks(agreement, classes);
     this.namer = new ChangeNamer(looks);
     this.network = network;
     this.figures = new CandidateFigures(looks);
     this.agreement = agreement;
-    this.classesA = classesA;
-    this.classesB = classesB;
+    this.classes = classes;
     this.columns = agreement.tiles.columns;
   }
 
@@ -155,7 +151,7 @@ public final class ChangeFinder {
   public List<ChangeCandidate> proposals(double pitchUm, boolean grown) {
     boolean[] solid = agreement.is(State.DIFFERENT);
     for (int i = 0; i < solid.length; i++) {
-      solid[i] &= !grown || !TileClasses.inRing(classesA, classesB, i);
+      solid[i] &= !grown || !TileClasses.inRing(classes, i);
     }
     for (TileSet part : TileSet.parts(solid, columns)) {
       if (sure(part) < LEAST_SURE) {

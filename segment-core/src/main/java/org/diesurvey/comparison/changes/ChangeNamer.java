@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import org.diesurvey.comparison.changes.ChangeFinder.ChangeCandidate;
 import org.diesurvey.comparison.document.ChangeKind;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.tiles.DifferenceMap.State;
 import org.diesurvey.comparison.tiles.TileComparison;
 import org.diesurvey.comparison.tiles.TileLooks;
@@ -45,17 +46,15 @@ final class ChangeNamer {
   private final TileComparison agreement;
   private final CandidateLooks looks;
   private final int columns;
-  private final float[] blockA;
-  private final float[] blockB;
+  private final OfBoth<float[]> block;
   private final BlockEnds ends;
 
   ChangeNamer(CandidateLooks looks) {
     this.looks = looks;
     this.agreement = looks.agreement;
     this.columns = agreement.tiles.columns;
-    this.blockA = looks.blockA;
-    this.blockB = looks.blockB;
-    this.ends = new BlockEnds(agreement, blockA, blockB);
+    this.block = looks.block;
+    this.ends = new BlockEnds(agreement, block);
   }
 
   /** One place, or several where different changes run together. */
@@ -83,8 +82,8 @@ final class ChangeNamer {
         return List.of(named(part));
       }
       boolean sure =
-          TileLooks.mean(blockA, a.mask()) > SURELY_BLOCK
-              && TileLooks.mean(blockB, b.mask()) > SURELY_BLOCK;
+          TileLooks.mean(block.first(), a.mask()) > SURELY_BLOCK
+              && TileLooks.mean(block.second(), b.mask()) > SURELY_BLOCK;
       if (boxes && kept >= 2 && sure && resized(a, b)) {
         return List.of(
             new ChangeCandidate(
@@ -137,7 +136,7 @@ final class ChangeNamer {
     for (int i = 0; i < rest.length; i++) {
       rest[i] = (grew ? b : a).mask()[i] && !less.mask()[i];
     }
-    float[] odds = grew ? blockA : blockB;
+    float[] odds = block.of(grew);
     boolean clear = TileLooks.mean(odds, less.mask()) - TileLooks.mean(odds, rest) > CLEARLY_LESS;
     return across && down && clear && wide(a) && wide(b);
   }
@@ -212,7 +211,7 @@ final class ChangeNamer {
 
   /** Whether a block left the ground it had and came to ground that was none: else only lattice. */
   boolean leaves(TileSet a, TileSet b) {
-    return MovedGround.leaves(a, b, blockA, blockB, columns);
+    return MovedGround.leaves(a, b, block, columns);
   }
 
   /** Whether the changed block around a place is, shifted, the changed block around another. */
@@ -282,7 +281,7 @@ final class ChangeNamer {
   }
 
   private boolean tileBlock(boolean first, int tile) {
-    return (first ? blockA : blockB)[tile] > 0;
+    return block.of(first)[tile] > 0;
   }
 
   private ChangeCandidate named(TileSet part) {
@@ -295,8 +294,8 @@ final class ChangeNamer {
         isA
             && !looks.inRing(part)
             && MemoryOdds.differ(
-                TileLooks.mean(agreement.looksA.memory, part.mask()),
-                TileLooks.mean(agreement.looksB.memory, part.mask()));
+                TileLooks.mean(agreement.looks.first().memory, part.mask()),
+                TileLooks.mean(agreement.looks.second().memory, part.mask()));
     return looks.place(other ? ChangeKind.CLASS : ChangeKind.TEXTURE, part);
   }
 

@@ -13,15 +13,17 @@ import org.diesurvey.comparison.document.DifferenceSummary;
 import org.diesurvey.comparison.document.LengthUnit;
 import org.diesurvey.comparison.document.Registration;
 import org.diesurvey.comparison.registration.Frames;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.tiles.DifferenceMap.State;
 import org.diesurvey.comparison.tiles.Outlines;
 import org.diesurvey.comparison.tiles.TileClasses;
 import org.diesurvey.comparison.tiles.TileComparison;
 import org.diesurvey.comparison.tiles.TileSet;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.raster.Axis;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Outline;
-import org.diesurvey.survey.Survey;
 
 /** Gives changes on the grid their sizes, uncertainties, outlines and words. */
 public final class ChangeWriter {
@@ -36,8 +38,7 @@ public final class ChangeWriter {
 
   private final Frames frames;
   private final TileComparison agreement;
-  private final TileClasses classesA;
-  private final TileClasses classesB;
+  private final OfBoth<TileClasses> classes;
   private final Registration registration;
   private final double scaleRelative;
   private final double tile;
@@ -46,17 +47,20 @@ public final class ChangeWriter {
   public ChangeWriter(
       Frames frames,
       TileComparison agreement,
-      TileClasses classesA,
-      TileClasses classesB,
-      Registration registration,
-      Survey a) {
+      OfBoth<TileClasses> classes,
+      Registration registration) {
     this.frames = frames;
     this.agreement = agreement;
-    this.classesA = classesA;
-    this.classesB = classesB;
+    this.classes = classes;
     this.registration = registration;
     this.scaleRelative =
-        a.scale().calibration().map(c -> c.umPerPx().relativeUncertainty()).orElse(0.0);
+        classes
+            .first()
+            .survey
+            .scale()
+            .calibration()
+            .map(c -> c.umPerPx().relativeUncertainty())
+            .orElse(0.0);
     this.tile = agreement.tileUm * frames.perUm();
     this.fromGrid = frames.documentFromGrid(agreement.tileUm);
   }
@@ -115,8 +119,8 @@ public final class ChangeWriter {
     return new Change(
         "",
         p.kind(),
-        new Change.Side(p.classA(), regions(classesA, p.inA()), outlines(p.inA())),
-        new Change.Side(p.classB(), regions(classesB, p.inB()), outlines(p.inB())),
+        new Change.Side(p.classA(), regions(classes.first(), p.inA()), outlines(p.inA())),
+        new Change.Side(p.classB(), regions(classes.second(), p.inB()), outlines(p.inB())),
         new Change.Size(size, measure, significance),
         new Change.Displacement(shift, sides),
         similarity(p),
@@ -153,19 +157,19 @@ public final class ChangeWriter {
       return List.of();
     }
     List<Change.SideMove> out = new ArrayList<>();
-    side(out, "left", p.inA().left() - p.inB().left());
-    side(out, "right", p.inB().right() - p.inA().right());
-    side(out, "lower", p.inB().bottom() - p.inA().bottom());
-    side(out, "upper", p.inA().top() - p.inB().top());
+    side(out, DieSide.LEFT, p.inA().left() - p.inB().left());
+    side(out, DieSide.RIGHT, p.inB().right() - p.inA().right());
+    side(out, DieSide.LOWER, p.inB().bottom() - p.inA().bottom());
+    side(out, DieSide.UPPER, p.inA().top() - p.inB().top());
     return out;
   }
 
-  private void side(List<Change.SideMove> out, String name, int tiles) {
+  private void side(List<Change.SideMove> out, DieSide side, int tiles) {
     if (Math.abs(tiles) > 2) {
       double v = tiles * tile;
       out.add(
           new Change.SideMove(
-              name,
+              side,
               new Measured(v, Math.hypot(SIDE_TILES * Math.sqrt(2) * tile, v * scaleRelative))));
     }
   }
@@ -175,7 +179,7 @@ public final class ChangeWriter {
       // Only the sides that moved are uncertain: the others are the same in both.
       double u = 0;
       for (Change.SideMove s : sides) {
-        boolean upright = s.side().equals("left") || s.side().equals("right");
+        boolean upright = s.side().along() == Axis.Y;
         TileSet t = p.inB();
         double length = (upright ? t.bottom() - t.top() : t.right() - t.left()) * tile;
         u = Math.hypot(u, length * s.outward().standardUncertainty());

@@ -1,5 +1,6 @@
 package org.diesurvey.comparison.changes;
 
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.tiles.TileSet;
 
 /** What the ground says of a block that is found again at another place. */
@@ -21,11 +22,11 @@ final class MovedGround {
    *
    * @param a the block in the first die
    * @param b its new place
-   * @param blockA log odds of a block in the first picture
-   * @param blockB the same in the second
+   * @param block log odds of a block in each picture
    */
-  static boolean leaves(TileSet a, TileSet b, float[] blockA, float[] blockB, int columns) {
-    return free(a, b, blockB, columns) >= LEAVES && free(b, a, blockA, columns) >= LEAVES;
+  static boolean leaves(TileSet a, TileSet b, OfBoth<float[]> block, int columns) {
+    return free(a, b, block.second(), columns) >= LEAVES
+        && free(b, a, block.first(), columns) >= LEAVES;
   }
 
   /** Share of the ground of p outside q that shows no block; without its rim where it is wide. */

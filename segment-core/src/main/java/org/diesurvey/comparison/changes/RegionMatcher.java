@@ -8,6 +8,7 @@ import java.util.Set;
 import org.diesurvey.comparison.document.Change;
 import org.diesurvey.comparison.document.RegionMatch;
 import org.diesurvey.comparison.document.RegionMatch.Verdict;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.tiles.DifferenceMap.State;
 import org.diesurvey.comparison.tiles.TileClasses;
 import org.diesurvey.comparison.tiles.TileComparison;
@@ -30,10 +31,10 @@ public final class RegionMatcher {
   private final int[] sizeB;
 
   public RegionMatcher(
-      TileComparison agreement, TileClasses a, TileClasses b, List<Change> changes) {
+      TileComparison agreement, OfBoth<TileClasses> classes, List<Change> changes) {
     this.agreement = agreement;
-    this.a = a;
-    this.b = b;
+    this.a = classes.first();
+    this.b = classes.second();
     this.changes = changes;
     this.sizeA = new int[a.survey.regions().size()];
     this.sizeB = new int[b.survey.regions().size()];

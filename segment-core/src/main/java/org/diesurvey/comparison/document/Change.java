@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import org.diesurvey.Supported;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.Outline;
 
@@ -113,8 +114,8 @@ public record Change(
   /**
    * A side of a block that moved.
    *
-   * @param side "left", "right", "lower" or "upper", in the axes of the first die
+   * @param side of the block, in the axes of the first die
    * @param outward how far, positive where the block grew
    */
-  public record SideMove(String side, Measured outward) {}
+  public record SideMove(DieSide side, Measured outward) {}
 }

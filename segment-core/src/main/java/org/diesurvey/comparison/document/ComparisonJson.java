@@ -143,7 +143,7 @@ public final class ComparisonJson {
       ArrayNode sides = n.putArray("sides");
       for (Change.SideMove s : c.moved().sides()) {
         ObjectNode o = sides.addObject();
-        o.put("side", s.side());
+        o.put("side", s.side().word());
         o.set("outward", measured(s.outward()));
       }
     }

@@ -8,6 +8,7 @@ import org.apache.commons.math3.linear.MatrixUtils;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.linear.RealVector;
 import org.diesurvey.classification.SurfaceClass;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.registration.Structure;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.vision.ImageFilters;
@@ -43,9 +44,7 @@ public final class TileChangeFeatures {
   public final boolean[] structured;
 
   /** Grey and contrasts of every tile of both pictures, see {@link LogicDistance}. */
-  public final double[][] figuresA;
-
-  public final double[][] figuresB;
+  public final OfBoth<double[][]> figures;
 
   public final double[] typical = new double[5];
   public final float[][] rows;
@@ -67,8 +66,7 @@ public final class TileChangeFeatures {
       double pitchUm,
       boolean[] seen,
       boolean[] use,
-      TileLooks looksA,
-      TileLooks looksB) {
+      OfBoth<TileLooks> looks) {
     this.tiles = tiles;
     this.use = use;
     double[] fine = {
@@ -113,14 +111,13 @@ public final class TileChangeFeatures {
     for (int k = 0; k < 5; k++) {
       typical[k] = Math.max(0.05, TileComparison.quantile(correlation[k], use, 0.6));
     }
-    this.figuresA = LogicDistance.withLogOfGrey(figures[0]);
-    this.figuresB = LogicDistance.withLogOfGrey(figures[1]);
+    this.figures = new OfBoth<>(figures[0], figures[1]).map(LogicDistance::withLogOfGrey);
     this.rows = new float[tiles.count()][SIZE];
     shares();
-    write(11, logOf(unlike(figuresA, figuresB)));
-    write(12, logOf(unlike(figuresB, figuresA)));
-    expected(figuresA, figuresB);
-    byClass(figuresA, figuresB, looksA, looksB);
+    write(11, logOf(unlike(this.figures.first(), this.figures.second())));
+    write(12, logOf(unlike(this.figures.second(), this.figures.first())));
+    expected();
+    byClass(looks);
   }
 
   private void write(int column, float[] values) {
@@ -245,13 +242,13 @@ public final class TileChangeFeatures {
   }
 
   /** Correlations against what like ground of this pair reaches, in its robust deviations. */
-  private void expected(double[][] figuresA, double[][] figuresB) {
-    int own = figuresA[0].length;
+  private void expected() {
+    int own = figures.first()[0].length;
     int size = 2 * own + 6;
     double[][] x = new double[rows.length][size];
     for (int i = 0; i < x.length; i++) {
-      System.arraycopy(figuresA[i], 0, x[i], 0, own);
-      System.arraycopy(figuresB[i], 0, x[i], own, own);
+      System.arraycopy(figures.first()[i], 0, x[i], 0, own);
+      System.arraycopy(figures.second()[i], 0, x[i], own, own);
       for (int k = 0; k < 3; k++) {
         double s = held(Math.min(clearness[2 * k][i], clearness[2 * k + 1][i]), -3, 6);
         x[i][2 * own + k] = s;
@@ -339,10 +336,10 @@ public final class TileChangeFeatures {
   }
 
   /** Correlation along each axis over what the class of ground typically reaches. */
-  private void byClass(double[][] figuresA, double[][] figuresB, TileLooks a, TileLooks b) {
+  private void byClass(OfBoth<TileLooks> looks) {
     SurfaceClass[] joint = new SurfaceClass[rows.length];
     for (int i = 0; i < joint.length; i++) {
-      joint[i] = TileLooks.joint(a, b, i);
+      joint[i] = TileLooks.joint(looks, i);
     }
     for (int axis = 0; axis < 2; axis++) {
       float[] c = correlation[1 + axis];
@@ -361,8 +358,8 @@ public final class TileChangeFeatures {
               Math.max(0.15, Math.max(0.5 * all, TileComparison.quantile(c, in, 0.7)));
         }
       }
-      float[] clearA = clearness(energies(figuresA, axis), c, use);
-      float[] clearB = clearness(energies(figuresB, axis), c, use);
+      float[] clearA = clearness(energies(figures.first(), axis), c, use);
+      float[] clearB = clearness(energies(figures.second(), axis), c, use);
       for (int i = 0; i < rows.length; i++) {
         rows[i][18 + 2 * axis] = held(c[i] / of[joint[i].ordinal()], -0.3, 1.2);
         rows[i][19 + 2 * axis] = held(Math.min(clearA[i], clearB[i]), -2, 6) / 3;

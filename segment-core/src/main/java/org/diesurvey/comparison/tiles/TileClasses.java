@@ -1,6 +1,7 @@
 package org.diesurvey.comparison.tiles;
 
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Survey;
@@ -60,8 +61,9 @@ public final class TileClasses {
   }
 
   /** Whether either of two surveys sees the pad ring at a tile. */
-  public static boolean inRing(TileClasses a, TileClasses b, int tile) {
-    return a.at(tile) == DieClass.PAD_RING || b.at(tile) == DieClass.PAD_RING;
+  public static boolean inRing(OfBoth<TileClasses> classes, int tile) {
+    return classes.first().at(tile) == DieClass.PAD_RING
+        || classes.second().at(tile) == DieClass.PAD_RING;
   }
 
   /** Whether a class is that of blocks, which change as a whole. */

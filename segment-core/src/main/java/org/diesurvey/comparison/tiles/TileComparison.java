@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.List;
 import org.apache.commons.math3.util.KthSelector;
 import org.diesurvey.classification.SurfaceClass;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.registration.PatchMatcher;
 import org.diesurvey.comparison.registration.Registrar;
 import org.diesurvey.comparison.registration.Structure;
@@ -45,11 +46,9 @@ public final class TileComparison {
   public final float[] similarity;
   public final byte[] state;
   public final double typical;
-  public final TileLooks looksA;
-  public final TileLooks looksB;
+  public final OfBoth<TileLooks> looks;
   public final TileChangeFeatures evidence;
-  public final LogicDistance groundA;
-  public final LogicDistance groundB;
+  public final OfBoth<LogicDistance> ground;
 
   /** Log odds of change; the least where a tile is not judged. */
   public final float[] odds;
@@ -58,18 +57,15 @@ public final class TileComparison {
 
   public TileComparison(
       Registrar.Found found,
-      TileClasses classesA,
-      TileClasses classesB,
-      TileLooks looksA,
-      TileLooks looksB,
+      OfBoth<TileClasses> classes,
+      OfBoth<TileLooks> looks,
       TileChangeClassifier network,
       int sidePx) {
     double p = found.pitchUm();
     GrayRaster[] matched = matched(found.finest().a, found.finest().b);
     double fine = Math.max(0.7, 0.8 / p);
     double coarse = Math.max(3, 6 / p);
-    this.looksA = looksA;
-    this.looksB = looksB;
+    this.looks = looks;
     GrayRaster[] bands = Structure.each(r -> Structure.band(r, fine, coarse), matched);
     GrayRaster[] even = Structure.each(r -> Structure.even(copy(r), 16 / p), bands);
     this.a = even[0];
@@ -77,7 +73,7 @@ public final class TileComparison {
     this.tiles = new TileCorrelator(a, b, sidePx);
     this.tileUm = sidePx * p;
     boolean[] seen = seen(found.finest().seen, a.width(), sidePx);
-    this.hidden = hidden(found.finest(), classesA, classesB, sidePx);
+    this.hidden = hidden(found.finest(), classes, sidePx);
     boolean[] use = seen.clone();
     for (int i = 0; i < use.length; i++) {
       use[i] &= !rim(i) && !hidden[i];
@@ -87,8 +83,7 @@ public final class TileComparison {
             .parallel()
             .map(r -> LogicDistance.figures(tiles, r))
             .toArray(double[][][]::new);
-    this.evidence =
-        new TileChangeFeatures(tiles, matched, bands, figures, p, seen, use, looksA, looksB);
+    this.evidence = new TileChangeFeatures(tiles, matched, bands, figures, p, seen, use, looks);
     this.similarity = evidence.correlation[0];
     this.typical = evidence.typical[0];
     this.odds = evidence.odds(network, MOST_ODDS);
@@ -99,16 +94,14 @@ public final class TileComparison {
     boolean[] logic = new boolean[state.length];
     for (int i = 0; i < logic.length; i++) {
       logic[i] =
-          state[i] == State.SAME.ordinal()
-              && TileLooks.joint(looksA, looksB, i) == SurfaceClass.CELL_ROWS;
+          state[i] == State.SAME.ordinal() && TileLooks.joint(looks, i) == SurfaceClass.CELL_ROWS;
     }
     LogicDistance[] grounds =
         Arrays.stream(figures)
             .parallel()
             .map(f -> LogicDistance.of(tiles, f, logic))
             .toArray(LogicDistance[]::new);
-    this.groundA = grounds[0];
-    this.groundB = grounds[1];
+    this.ground = new OfBoth<>(grounds[0], grounds[1]);
   }
 
   /** Whether both pictures show the tile, away from the rim and from what hides it. */
@@ -216,11 +209,10 @@ public final class TileComparison {
    * Where a picture shows something that is no layout: damage that a survey names, and greys far
    * outside those of the die. Grown by the reach of a window.
    */
-  private boolean[] hidden(
-      Registrar.Finest f, TileClasses classesA, TileClasses classesB, int side) {
+  private boolean[] hidden(Registrar.Finest f, OfBoth<TileClasses> classes, int side) {
     boolean[] out = new boolean[tiles.count()];
     for (int i = 0; i < out.length; i++) {
-      out[i] = classesA.damaged(i) || classesB.damaged(i);
+      out[i] = classes.first().damaged(i) || classes.second().damaged(i);
     }
     for (GrayRaster r : List.of(f.a, f.b)) {
       boolean[] foreign = new boolean[out.length];

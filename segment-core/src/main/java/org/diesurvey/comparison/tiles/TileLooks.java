@@ -2,6 +2,7 @@ package org.diesurvey.comparison.tiles;
 
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.raster.PlaneTransform;
 
 /**
@@ -61,11 +62,11 @@ public final class TileLooks {
   }
 
   /** The class of a tile that both pictures together favour; periphery counts as bit cells. */
-  static SurfaceClass joint(TileLooks a, TileLooks b, int tile) {
+  static SurfaceClass joint(OfBoth<TileLooks> looks, int tile) {
     SurfaceClass best = SurfaceClass.BIT_CELLS;
     double most = Double.NEGATIVE_INFINITY;
     for (SurfaceClass s : SurfaceClass.values()) {
-      double v = a.log[s.ordinal()][tile] + b.log[s.ordinal()][tile];
+      double v = looks.first().log[s.ordinal()][tile] + looks.second().log[s.ordinal()][tile];
       if (v > most) {
         most = v;
         best = s;

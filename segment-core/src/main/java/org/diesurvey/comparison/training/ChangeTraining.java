@@ -11,6 +11,7 @@ import org.diesurvey.comparison.LayoutComparer;
 import org.diesurvey.comparison.changes.ChangeKindClassifier;
 import org.diesurvey.comparison.document.ChangeKind;
 import org.diesurvey.comparison.registration.ComparisonSide;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.registration.Registrar;
 import org.diesurvey.comparison.registration.ScaledDie;
 import org.diesurvey.comparison.tiles.TileChangeClassifier;
@@ -50,11 +51,11 @@ public final class ChangeTraining {
    */
   public TrainingRows rows(
       ComparisonSide a, ComparisonSide b, List<ComparisonScores.TrueChange> truth, long seed) {
-    ScaledDie dieA = ScaledDie.of(a);
-    ScaledDie dieB = ScaledDie.of(b);
-    Registrar.Found found = new Registrar(dieA, dieB).find();
+    OfBoth<ComparisonSide> sides = new OfBoth<>(a, b);
+    OfBoth<ScaledDie> dies = sides.map(ScaledDie::of);
+    Registrar.Found found = new Registrar(dies.first(), dies.second()).find();
     return LayoutComparer.common(found)
-        ? rows(comparer.judged(a, b, dieA, dieB, found), truth, seed)
+        ? rows(comparer.judged(sides, dies, found), truth, seed)
         : new TrainingRows();
   }
 
@@ -106,7 +107,7 @@ public final class ChangeTraining {
           label = new float[] {1, c.kind() == ChangeKind.TEXTURE ? CONTENT_WEIGHT : 1};
         }
       }
-      if (agreement.judged(i) && !TileClasses.inRing(judged.classesA, judged.classesB, i)) {
+      if (agreement.judged(i) && !TileClasses.inRing(judged.classes, i)) {
         out[i] = near ? label : new float[] {0, 1};
       }
     }

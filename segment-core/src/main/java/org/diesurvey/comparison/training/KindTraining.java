@@ -13,6 +13,7 @@ import org.diesurvey.comparison.changes.ChangeFinder;
 import org.diesurvey.comparison.changes.ChangeKindClassifier;
 import org.diesurvey.comparison.document.ChangeKind;
 import org.diesurvey.comparison.registration.ComparisonSide;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.registration.Registrar;
 import org.diesurvey.comparison.registration.ScaledDie;
 import org.diesurvey.comparison.tiles.TileChangeClassifier;
@@ -47,17 +48,16 @@ public final class KindTraining {
    * @param truth its changes, in the first die frame, um, y up
    */
   public TrainingRows rows(ComparisonSide a, ComparisonSide b, List<TrueChange> truth) {
-    ScaledDie dieA = ScaledDie.of(a);
-    ScaledDie dieB = ScaledDie.of(b);
-    Registrar.Found found = new Registrar(dieA, dieB).find();
+    OfBoth<ComparisonSide> sides = new OfBoth<>(a, b);
+    OfBoth<ScaledDie> dies = sides.map(ScaledDie::of);
+    Registrar.Found found = new Registrar(dies.first(), dies.second()).find();
     TrainingRows out = new TrainingRows();
     if (!LayoutComparer.common(found)) {
       return out;
     }
-    LayoutComparer.Judged judged = comparer.judged(a, b, dieA, dieB, found);
+    LayoutComparer.Judged judged = comparer.judged(sides, dies, found);
     ChangeFinder finder =
-        new ChangeFinder(
-            judged.agreement, judged.classesA, judged.classesB, ChangeKindClassifier.blank());
+        new ChangeFinder(judged.agreement, judged.classes, ChangeKindClassifier.blank());
     for (ChangeFinder.ChangeCandidate p : finder.proposals(found.pitchUm(), false)) {
       int label = label(boxes(p, judged), p.kind(), truth);
       if (label >= 0) {

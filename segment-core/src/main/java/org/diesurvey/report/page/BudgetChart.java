@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.diesurvey.classification.DieClass;
-import org.diesurvey.quantity.Measured;
+import org.diesurvey.quantity.MeasuredArea;
 import org.diesurvey.report.text.DieWords;
 import org.diesurvey.report.text.Quantities;
 import org.diesurvey.survey.ClassTotal;
@@ -62,21 +62,20 @@ final class BudgetChart {
     return s + "</section>\n";
   }
 
-  /** Budgets of the class totals, from the figures in the survey. */
+  /** Budgets of the class totals, from the parts in the survey. */
   private static List<Row> areas(Survey survey) {
     List<Row> rows = new ArrayList<>();
     if (survey.scale().calibration().isEmpty()) {
       return rows;
     }
-    double scale = 2 * survey.scale().calibration().get().umPerPx().relativeUncertainty();
     for (ClassTotal t : survey.totals()) {
-      Optional<Measured> area = t.areaMm2();
+      Optional<MeasuredArea> area = t.mm2();
       if (area.isEmpty() || area.get().value() <= 0 || t.dieClass() == DieClass.UNCLEAR) {
         continue;
       }
-      double relative = area.get().relativeUncertainty();
+      double relative = area.get().joined().relativeUncertainty();
       if (relative > 0) {
-        double share = Math.min(1, scale * scale / (relative * relative));
+        double share = area.get().scaleShare();
         rows.add(
             new Row(
                 DieWords.plainName(t),

@@ -135,7 +135,7 @@ final class ComparisonData {
     }
     for (Change.SideMove side : change.moved().sides()) {
       line(
-          DieWords.capital(side.side()) + " side, outwards",
+          DieWords.capital(side.side().word()) + " side, outwards",
           Quantities.withUncertainty(side.outward(), ChangeWords.unit(comparison)));
     }
     if (change.similarity().isPresent()) {

@@ -5,8 +5,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import org.diesurvey.calibration.Calibration;
-import org.diesurvey.features.DamageKind;
 import org.diesurvey.photo.PhotoInfo;
+import org.diesurvey.preparation.DieSide;
 import org.diesurvey.report.picture.PhotoPyramid;
 import org.diesurvey.report.text.DieWords;
 import org.diesurvey.report.text.Quantities;
@@ -149,9 +149,7 @@ public final class ReportNotes {
     DieFrame die = survey.die();
     if (die.partial()) {
       return "real on these sides, the photograph cuts the others: "
-          + die.realEdges().stream()
-              .map(s -> s.name().toLowerCase(Locale.ROOT))
-              .collect(Collectors.joining(", "));
+          + die.realEdges().stream().map(DieSide::word).collect(Collectors.joining(", "));
     }
     return die.edgeFound() ? "found" : "not found; surveyed as a whole";
   }
@@ -161,7 +159,7 @@ public final class ReportNotes {
     return survey.preparation().damage().stream()
         .map(
             d ->
-                DamageKind.valueOf(d.kind().toUpperCase(Locale.ROOT)).label()
+                d.kind().label()
                     + " "
                     + Quantities.percent(d.shareOfDie())
                     + " ("

@@ -16,6 +16,7 @@ import org.diesurvey.inspection.Inspection;
 import org.diesurvey.inspection.RepeatedStrip;
 import org.diesurvey.inspection.Seam;
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.raster.Axis;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.raster.PixelRect;
 
@@ -137,7 +138,7 @@ final class InspectionPicture {
     for (Seam s : inspection.artefacts().stitching().seams()) {
       double at = s.placePx() * scale;
       outlined(
-          s.vertical() ? new Line2D.Double(at, 0, at, h) : new Line2D.Double(0, at, w, at),
+          s.along() == Axis.Y ? new Line2D.Double(at, 0, at, h) : new Line2D.Double(0, at, w, at),
           SEAM,
           3);
     }
@@ -150,7 +151,7 @@ final class InspectionPicture {
       double at = r.placePx() * scale;
       double wide = Math.max(2, r.widthPx() * scale);
       Rectangle2D strip =
-          r.vertical()
+          r.along() == Axis.Y
               ? new Rectangle2D.Double(at, 0, wide, h)
               : new Rectangle2D.Double(0, at, w, wide);
       g.setColor(new Color(REPEAT.getRed(), REPEAT.getGreen(), REPEAT.getBlue(), 110));

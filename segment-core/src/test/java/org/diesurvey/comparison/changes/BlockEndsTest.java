@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import org.diesurvey.comparison.TestAgreement;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.tiles.TileComparison;
 import org.diesurvey.comparison.tiles.TileSet;
 import org.junit.jupiter.api.Test;
@@ -38,7 +39,7 @@ class BlockEndsTest {
 
   @Test
   void halfOfABlock_goesOnInTheOther() {
-    BlockEnds ends = new BlockEnds(agreement, before, after);
+    BlockEnds ends = new BlockEnds(agreement, new OfBoth<>(before, after));
     assertTrue(ends.continues(LOST, true));
     BlockEnds.Beside beside = ends.beside(LOST, true);
     assertEquals(1, beside.goesOn());
@@ -51,7 +52,7 @@ class BlockEndsTest {
     for (int y = 20; y < 40; y++) {
       Arrays.fill(before, y * COLUMNS + 29, y * COLUMNS + 31, -4);
     }
-    BlockEnds ends = new BlockEnds(agreement, before, after);
+    BlockEnds ends = new BlockEnds(agreement, new OfBoth<>(before, after));
     assertTrue(ends.beside(LOST, true).seam() > 5, "a gap of two tiles");
     assertFalse(ends.continues(LOST, true));
   }
@@ -59,6 +60,6 @@ class BlockEndsTest {
   @Test
   void blockAlone_doesNotGoOn() {
     float[] none = odds(box(0, 0, 0, 0));
-    assertFalse(new BlockEnds(agreement, odds(LOST), none).continues(LOST, true));
+    assertFalse(new BlockEnds(agreement, new OfBoth<>(odds(LOST), none)).continues(LOST, true));
   }
 }

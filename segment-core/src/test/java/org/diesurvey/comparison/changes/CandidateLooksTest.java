@@ -14,6 +14,7 @@ import org.diesurvey.comparison.PlacedBlock;
 import org.diesurvey.comparison.TestAgreement;
 import org.diesurvey.comparison.changes.ChangeFinder.ChangeCandidate;
 import org.diesurvey.comparison.document.ChangeKind;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.tiles.TileClasses;
 import org.diesurvey.comparison.tiles.TileSet;
 import org.diesurvey.raster.GrayRaster;
@@ -32,8 +33,7 @@ class CandidateLooksTest {
     looks =
         new CandidateLooks(
             TestAgreement.of(a, b, macro, List.of()),
-            TestAgreement.classes(macro),
-            TestAgreement.classes(List.of()));
+            new OfBoth<>(TestAgreement.classes(macro), TestAgreement.classes(List.of())));
   }
 
   private static TileSet tiles(int x, int y, int side) {

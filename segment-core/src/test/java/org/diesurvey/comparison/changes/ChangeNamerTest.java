@@ -9,6 +9,7 @@ import org.diesurvey.comparison.PlacedBlock;
 import org.diesurvey.comparison.TestAgreement;
 import org.diesurvey.comparison.changes.ChangeFinder.ChangeCandidate;
 import org.diesurvey.comparison.document.ChangeKind;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.tiles.TileSet;
 import org.diesurvey.raster.GrayRaster;
 import org.junit.jupiter.api.Test;
@@ -26,8 +27,7 @@ class ChangeNamerTest {
     CandidateLooks looks =
         new CandidateLooks(
             TestAgreement.of(a, b, macro, List.of()),
-            TestAgreement.classes(macro),
-            TestAgreement.classes(List.of()));
+            new OfBoth<>(TestAgreement.classes(macro), TestAgreement.classes(List.of())));
     boolean[] mask = new boolean[TestAgreement.COLUMNS * TestAgreement.COLUMNS];
     TestAgreement.mark(mask, AT, AT, SIDE, SIDE);
     TestAgreement.mark(mask, x, y, wide, high);

@@ -10,6 +10,7 @@ import org.diesurvey.classification.DieClass;
 import org.diesurvey.comparison.PlacedBlock;
 import org.diesurvey.comparison.TestAgreement;
 import org.diesurvey.comparison.document.ChangeKind;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.tiles.TileComparison;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.vision.ImageFilters;
@@ -163,8 +164,7 @@ class MoveFinderTest {
     }
     return new ChangeFinder(
             agreement,
-            TestAgreement.classes(earlier),
-            TestAgreement.classes(later),
+            new OfBoth<>(TestAgreement.classes(earlier), TestAgreement.classes(later)),
             ChangeKindClassifier.blank())
         .proposals(1, false).stream().map(ChangeFinder.ChangeCandidate::kind).toList();
   }

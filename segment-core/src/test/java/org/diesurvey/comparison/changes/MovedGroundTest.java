@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
+import org.diesurvey.comparison.registration.OfBoth;
 import org.diesurvey.comparison.tiles.TileSet;
 import org.junit.jupiter.api.Test;
 
@@ -29,7 +30,7 @@ class MovedGroundTest {
   }
 
   private static boolean leaves(TileSet a, TileSet b, float[] blockA, float[] blockB) {
-    return MovedGround.leaves(a, b, blockA, blockB, COLUMNS);
+    return MovedGround.leaves(a, b, new OfBoth<>(blockA, blockB), COLUMNS);
   }
 
   @Test

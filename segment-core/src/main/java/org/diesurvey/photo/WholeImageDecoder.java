@@ -13,6 +13,7 @@ import javax.imageio.ImageTypeSpecifier;
 import javax.imageio.event.IIOReadProgressListener;
 import javax.imageio.stream.FileImageInputStream;
 import org.diesurvey.Cancellation;
+import org.diesurvey.photo.file.PhotoFile;
 
 /** Decodes a whole picture with the readers of the Java platform, samples kept as stored. */
 final class WholeImageDecoder {

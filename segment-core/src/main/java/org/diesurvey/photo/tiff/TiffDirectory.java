@@ -1,4 +1,4 @@
-package org.diesurvey.photo;
+package org.diesurvey.photo.tiff;
 
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
@@ -10,12 +10,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.diesurvey.DieInputException;
+import org.diesurvey.photo.file.PhotoFile;
 
 /**
  * An image file directory of a TIFF (revision 6.0, section 2) or BigTIFF (the same with 8-byte
  * offsets and counts). Values are fetched when asked for.
  */
-final class TiffDirectory {
+public final class TiffDirectory {
   private static final int MAX_FIELDS = 4096;
   private static final int MAX_DIRECTORIES = 65_536;
   private static final int MAX_VALUES = 1 << 24;
@@ -38,7 +39,7 @@ final class TiffDirectory {
     this.fields = fields;
   }
 
-  static TiffDirectory read(PhotoFile file) {
+  public static TiffDirectory read(PhotoFile file) {
     boolean little = file.read(0, 1)[0] == 'I';
     ByteOrder order = little ? ByteOrder.LITTLE_ENDIAN : ByteOrder.BIG_ENDIAN;
     boolean big = file.buffer(2, 2, order).getShort(0) == 43;
@@ -74,7 +75,7 @@ final class TiffDirectory {
    * This directory and those that follow it, in the order of the file; a chain that leads nowhere
    * or round in a circle ends there.
    */
-  List<TiffDirectory> chain() {
+  public List<TiffDirectory> chain() {
     List<TiffDirectory> all = new ArrayList<>(List.of(this));
     Set<Long> seen = new HashSet<>();
     TiffDirectory last = this;
@@ -134,11 +135,11 @@ final class TiffDirectory {
     };
   }
 
-  ByteOrder order() {
+  public ByteOrder order() {
     return order;
   }
 
-  boolean big() {
+  public boolean big() {
     return big;
   }
 
@@ -180,20 +181,20 @@ final class TiffDirectory {
   }
 
   /** All bytes of a field of bytes; empty where it is missing or another. */
-  byte[] bytes(int tag, int maxBytes) {
+  public byte[] bytes(int tag, int maxBytes) {
     Field field = fields.get(tag);
     boolean usable = field != null && typeBytes(field.type) == 1 && field.count <= maxBytes;
     return usable ? file.read(field.offset, (int) field.count) : new byte[0];
   }
 
   /** The first value of a whole-number field. */
-  long number(int tag, long absent) {
+  public long number(int tag, long absent) {
     long[] numbers = numbers(tag);
     return numbers.length == 0 ? absent : numbers[0];
   }
 
   /** The first value of a rational field; NaN where it is missing or no ratio. */
-  double ratio(int tag) {
+  public double ratio(int tag) {
     Field field = fields.get(tag);
     if (field == null || field.type != 5 || field.offset < 0 || field.offset > file.size() - 8) {
       return Double.NaN;
@@ -203,7 +204,7 @@ final class TiffDirectory {
   }
 
   /** A text field without its closing zero; empty where it is missing or longer than the limit. */
-  String text(int tag, int maxBytes) {
+  public String text(int tag, int maxBytes) {
     Field field = fields.get(tag);
     boolean usable =
         field != null

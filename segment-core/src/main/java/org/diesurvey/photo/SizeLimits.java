@@ -3,57 +3,35 @@ package org.diesurvey.photo;
 import java.util.Locale;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
+import org.diesurvey.photo.file.Refusals;
+import org.diesurvey.photo.file.SizeCheck;
 
 /**
- * The sentences with which one photograph is refused: each names the file, what was seen and what
- * to do.
+ * The check of one photograph against the limits that hold for every format.
  *
- * @param file the name to show
+ * @param refusals of the photograph
+ * @param fileBytes size of its file
+ * @param limits what it may cost
  */
-record Refusals(String file) {
-  private static final String RESAVE = "save it as 8- or 16-bit grey or RGB (PNG or TIFF)";
-
-  DieInputException unsupported(String seen) {
-    return new DieInputException(
-        Reason.FORMAT_UNSUPPORTED,
-        file + " holds " + seen + ", which this program does not read: " + RESAVE + ".");
-  }
-
-  DieInputException truncated(String seen) {
-    return new DieInputException(
-        Reason.FILE_TRUNCATED,
-        file + " is cut short (" + seen + "): copy or export the file again.");
-  }
-
-  DieInputException damaged(String seen) {
-    return damaged(seen, null);
-  }
-
-  DieInputException damaged(String seen, Throwable cause) {
-    return new DieInputException(
-        Reason.FILE_UNREADABLE,
-        file + " is damaged (" + seen + "): copy or export the file again.",
-        cause);
-  }
-
-  DieInputException unreadable(Throwable cause) {
-    return new DieInputException(
-        Reason.FILE_UNREADABLE,
-        file + " cannot be read: check that the drive is connected and that you may open the file.",
-        cause);
-  }
-
-  DieInputException tooLarge(long width, long height, String allowed, String remedy) {
+record SizeLimits(Refusals refusals, long fileBytes, ReadLimits limits) implements SizeCheck {
+  private DieInputException tooLarge(long width, long height, String allowed, String remedy) {
     return new DieInputException(
         Reason.PHOTO_TOO_LARGE,
         String.format(
-            Locale.ROOT, "%s is %d x %d px, %s: %s.", file, width, height, allowed, remedy));
+            Locale.ROOT,
+            "%s is %d x %d px, %s: %s.",
+            refusals.file(),
+            width,
+            height,
+            allowed,
+            remedy));
   }
 
-  /** Checks the size that a header states against the limits that hold for every format. */
-  void checkSize(long width, long height, long fileBytes, ReadLimits limits) {
+  @Override
+  public void checkSize(long width, long height) {
     if (width < 1 || height < 1 || width > Integer.MAX_VALUE || height > Integer.MAX_VALUE) {
-      throw damaged(String.format(Locale.ROOT, "its header says %d x %d px", width, height));
+      throw refusals.damaged(
+          String.format(Locale.ROOT, "its header says %d x %d px", width, height));
     }
     if (width < DiePhoto.MIN_SIDE_PX || height < DiePhoto.MIN_SIDE_PX) {
       throw new DieInputException(
@@ -61,7 +39,7 @@ record Refusals(String file) {
           String.format(
               Locale.ROOT,
               "%s is %d x %d px, too small to survey: use a photograph of at least %d x %d px.",
-              file,
+              refusals.file(),
               width,
               height,
               DiePhoto.MIN_SIDE_PX,
@@ -85,9 +63,8 @@ record Refusals(String file) {
     }
   }
 
-  /** Checks what has to be decoded into one array. */
-  void checkDecodedSize(
-      long width, long height, int samples, int bytesPerSample, ReadLimits limits) {
+  @Override
+  public void checkDecodedSize(long width, long height, int samples, int bytesPerSample) {
     String remedy = "save it as a tiled TIFF, which is read piece by piece";
     long pixels = width * height;
     if (pixels > limits.maxDecodedPixels() || pixels * samples > Integer.MAX_VALUE - 16) {

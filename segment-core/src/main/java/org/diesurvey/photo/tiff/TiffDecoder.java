@@ -1,12 +1,14 @@
-package org.diesurvey.photo;
+package org.diesurvey.photo.tiff;
 
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.util.Optional;
 import org.diesurvey.Cancellation;
+import org.diesurvey.photo.file.PhotoFile;
+import org.diesurvey.photo.file.SampleBlock;
 
 /** Turns a strip or tile of a TIFF into samples. */
-final class TiffDecoder {
+public final class TiffDecoder {
   /** Codings may make hopeless data a little longer, never much. */
   private static final long CODING_SLACK_BYTES = 1 << 16;
 
@@ -24,7 +26,8 @@ final class TiffDecoder {
    * @param chunks where they lie
    * @param tables of JPEG, shared by all strips or tiles; empty if there are none
    */
-  TiffDecoder(PhotoFile file, ByteOrder order, TiffForm form, TiffChunks chunks, byte[] tables) {
+  public TiffDecoder(
+      PhotoFile file, ByteOrder order, TiffForm form, TiffChunks chunks, byte[] tables) {
     this.file = file;
     this.order = order;
     this.form = form;
@@ -34,7 +37,7 @@ final class TiffDecoder {
   }
 
   /** The range of floating-point samples, from which their levels are made. */
-  Optional<FloatRange> range() {
+  public Optional<FloatRange> range() {
     return Optional.ofNullable(range);
   }
 
@@ -78,7 +81,7 @@ final class TiffDecoder {
   }
 
   /** The samples of chunk {@code index} of the first plane and its partners in the other planes. */
-  SampleBlock block(int index) {
+  public SampleBlock block(int index) {
     int planes = chunks.planes();
     int width = chunks.width();
     SampleBlock.Order arranged = SampleBlock.Order.interleaved(width, form.shownSamples());

@@ -1,4 +1,4 @@
-package org.diesurvey.photo;
+package org.diesurvey.photo.tiff;
 
 /**
  * LZW as TIFF writes it (TIFF 6.0, section 13): codes of 9 to 12 bits, high bits first, width grown

@@ -1,4 +1,4 @@
-package org.diesurvey.photo;
+package org.diesurvey.photo.file;
 
 import java.io.Closeable;
 import java.io.IOException;
@@ -14,7 +14,7 @@ import java.util.HexFormat;
 import org.diesurvey.CancelledException;
 
 /** An open file read by position, so that several threads may read at once. */
-final class PhotoFile implements Closeable {
+public final class PhotoFile implements Closeable {
   private static final int BLOCK_BYTES = 1 << 18;
 
   private final FileChannel channel;
@@ -31,34 +31,34 @@ final class PhotoFile implements Closeable {
     this.refusals = refusals;
   }
 
-  static PhotoFile open(Path path, Refusals refusals) throws IOException {
+  public static PhotoFile open(Path path, Refusals refusals) throws IOException {
     FileChannel channel = FileChannel.open(path, StandardOpenOption.READ);
     return new PhotoFile(channel, 0, channel.size(), path, refusals);
   }
 
   /** A stretch of this file as a file of its own, counted from its first byte. */
-  PhotoFile part(long offset, int count) {
+  public PhotoFile part(long offset, int count) {
     if (offset < 0 || count < 0 || offset > size - count) {
       throw refusals.truncated("a block reaches beyond the end of the file");
     }
     return new PhotoFile(channel, start + offset, count, path, refusals);
   }
 
-  Path path() {
+  public Path path() {
     return path;
   }
 
-  Refusals refusals() {
+  public Refusals refusals() {
     return refusals;
   }
 
   /** Bytes in the file when it was opened. */
-  long size() {
+  public long size() {
     return size;
   }
 
   /** Exactly these bytes; a range outside the file is refused before anything is allocated. */
-  byte[] read(long offset, int count) {
+  public byte[] read(long offset, int count) {
     if (offset < 0 || count < 0 || offset > size - count) {
       throw refusals.truncated(
           "it points to byte " + offset + " + " + count + " of " + size + " bytes");
@@ -82,12 +82,12 @@ final class PhotoFile implements Closeable {
   }
 
   /** The same bytes as a buffer of the given byte order. */
-  ByteBuffer buffer(long offset, int count, ByteOrder order) {
+  public ByteBuffer buffer(long offset, int count, ByteOrder order) {
     return ByteBuffer.wrap(read(offset, count)).order(order);
   }
 
   /** SHA-256 (FIPS 180-4) of the whole file, 64 lower-case hex digits. */
-  String sha256() {
+  public String sha256() {
     MessageDigest digest;
     try {
       digest = MessageDigest.getInstance("SHA-256");

@@ -1,10 +1,14 @@
-package org.diesurvey.photo;
+package org.diesurvey.photo.tiff;
+
+import org.diesurvey.photo.file.PhotoFile;
+import org.diesurvey.photo.file.Refusals;
+import org.diesurvey.photo.file.SizeCheck;
 
 /**
  * Where the strips or tiles of a TIFF lie. Long uncompressed strips are cut into shorter ones,
  * since any of their rows can be found without the rows above.
  */
-final class TiffChunks {
+public final class TiffChunks {
   private static final long SHORT_STRIP_BYTES = 1 << 20;
 
   /** Larger tiles than this are no tiles. */
@@ -35,8 +39,8 @@ final class TiffChunks {
    * @param shift bytes between the strips that the directory names and those wanted: planes that
    *     lie behind each other without directories of their own
    */
-  static TiffChunks read(
-      TiffDirectory tags, TiffForm form, PhotoFile file, ReadLimits limits, long shift) {
+  public static TiffChunks read(
+      TiffDirectory tags, TiffForm form, PhotoFile file, SizeCheck sizes, long shift) {
     Refusals refusals = file.refusals();
     boolean tiled = tags.has(TiffTag.TILE_WIDTH) && tags.has(TiffTag.TILE_OFFSETS);
     long width = tiled ? tags.number(TiffTag.TILE_WIDTH, 0) : form.width();
@@ -67,7 +71,7 @@ final class TiffChunks {
     }
     // A strip or tile is decoded into one array of bytes.
     int pixelBytes = form.samples() * (form.bits() / 8);
-    refusals.checkDecodedSize(chunks.width, chunks.height, pixelBytes, 1, limits);
+    sizes.checkDecodedSize(chunks.width, chunks.height, pixelBytes, 1);
     return chunks;
   }
 
@@ -138,11 +142,11 @@ final class TiffChunks {
     return cut;
   }
 
-  int width() {
+  public int width() {
     return width;
   }
 
-  int height() {
+  public int height() {
     return height;
   }
 
@@ -158,7 +162,7 @@ final class TiffChunks {
   }
 
   /** Chunks in a row of chunks. */
-  int across() {
+  public int across() {
     return across;
   }
 

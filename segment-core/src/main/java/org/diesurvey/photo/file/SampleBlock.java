@@ -1,10 +1,10 @@
-package org.diesurvey.photo;
+package org.diesurvey.photo.file;
 
 /**
  * Decoded samples of a rectangle: 8 or 16 bit, pixel by pixel, as they were stored. One picture or
  * one strip or tile of it.
  */
-final class SampleBlock {
+public final class SampleBlock {
   private final byte[] bytes;
   private final short[] shorts;
   private final int first;
@@ -27,36 +27,36 @@ final class SampleBlock {
    * Where samples lie in an array: index of the first red, green and blue sample (all equal for
    * grey), samples from row to row and from pixel to pixel.
    */
-  record Order(int red, int green, int blue, int rowStride, int pixelStride) {
+  public record Order(int red, int green, int blue, int rowStride, int pixelStride) {
     /** Samples without gaps: grey, grey with alpha, RGB, RGB with alpha. */
-    static Order interleaved(int width, int samples) {
+    public static Order interleaved(int width, int samples) {
       boolean colour = samples >= 3;
       return new Order(0, colour ? 1 : 0, colour ? 2 : 0, width * samples, samples);
     }
   }
 
-  static SampleBlock of8Bit(byte[] samples, Order order) {
+  public static SampleBlock of8Bit(byte[] samples, Order order) {
     return new SampleBlock(samples, null, order);
   }
 
-  static SampleBlock of16Bit(short[] samples, Order order) {
+  public static SampleBlock of16Bit(short[] samples, Order order) {
     return new SampleBlock(null, samples, order);
   }
 
   /** Bits of a sample. */
-  int bits() {
+  public int bits() {
     return bytes != null ? 8 : 16;
   }
 
   /** Heap that the samples take. */
-  long sizeBytes() {
+  public long sizeBytes() {
     return bytes != null ? bytes.length : 2L * shorts.length;
   }
 
   /**
    * Luma of part of a row, 0 to 1. The weights are whole thousandths, so that white is exactly 1.
    */
-  void gray(int x, int y, int count, float[] target, int at) {
+  public void gray(int x, int y, int count, float[] target, int at) {
     int i = first + y * rowStride + x * pixelStride;
     boolean colour = green != 0;
     if (bytes != null) {
@@ -77,7 +77,7 @@ final class SampleBlock {
   }
 
   /** Colours of part of a row as 0xRRGGBB. */
-  void rgb(int x, int y, int count, int[] target, int at) {
+  public void rgb(int x, int y, int count, int[] target, int at) {
     int i = first + y * rowStride + x * pixelStride;
     if (bytes != null) {
       for (int k = at; k < at + count; k++, i += pixelStride) {
@@ -95,7 +95,7 @@ final class SampleBlock {
   }
 
   /** The same with every sample looked up in a table of 8-bit levels. */
-  void rgb(int x, int y, int count, int[] target, int at, byte[] table) {
+  public void rgb(int x, int y, int count, int[] target, int at, byte[] table) {
     int i = first + y * rowStride + x * pixelStride;
     for (int k = at; k < at + count; k++, i += pixelStride) {
       int r = table[sample(i)] & 0xff;

@@ -1,4 +1,8 @@
-package org.diesurvey.photo;
+package org.diesurvey.photo.tiff;
+
+import org.diesurvey.photo.file.PhotoFile;
+import org.diesurvey.photo.file.Refusals;
+import org.diesurvey.photo.file.SizeCheck;
 
 /**
  * How a TIFF writes a pixel, as far as it is read.
@@ -15,7 +19,7 @@ package org.diesurvey.photo;
  * @param whiteIsZero grey runs from white to black
  * @param colours what samples stand for
  */
-record TiffForm(
+public record TiffForm(
     int width,
     int height,
     int samples,
@@ -26,16 +30,16 @@ record TiffForm(
     Predictor predictor,
     boolean whiteIsZero,
     Colours colours) {
-  static final int NONE = 1;
+  public static final int NONE = 1;
   static final int LZW = 5;
-  static final int JPEG = 7;
+  public static final int JPEG = 7;
   static final int DEFLATE = 8;
   static final int DEFLATE_OLD = 32946;
   static final int PACK_BITS = 32773;
-  static final int ZSTD = 50000;
+  public static final int ZSTD = 50000;
 
   /** What samples stand for. */
-  enum Colours {
+  public enum Colours {
     GREY_OR_RGB,
     LUMA_CHROMA,
     INKS,
@@ -52,7 +56,7 @@ record TiffForm(
   }
 
   /** Bits of a sample in the photograph. */
-  int shownBits() {
+  public int shownBits() {
     return floating ? 16 : Math.max(8, bits);
   }
 
@@ -62,17 +66,17 @@ record TiffForm(
   }
 
   /** Samples of a pixel in the photograph. */
-  int shownSamples() {
+  public int shownSamples() {
     return colours == Colours.INKS || colours == Colours.PALETTE ? 3 : samples;
   }
 
   /** Whether only the platform's own reader decodes such samples. */
-  boolean whole() {
+  public boolean whole() {
     return colours == Colours.PALETTE || bits < 8;
   }
 
   /** Reads and checks the form; what is not read is refused by name. */
-  static TiffForm read(TiffDirectory tags, PhotoFile file, ReadLimits limits) {
+  public static TiffForm read(TiffDirectory tags, PhotoFile file, SizeCheck sizes) {
     Refusals refusals = file.refusals();
     if (!tags.has(TiffTag.IMAGE_WIDTH) || !tags.has(TiffTag.IMAGE_LENGTH)) {
       throw refusals.damaged("a TIFF without a width or height");
@@ -87,7 +91,7 @@ record TiffForm(
     if (floating && (compression == JPEG || colours != Colours.GREY_OR_RGB)) {
       throw refusals.unsupported("floating-point samples that are neither grey nor RGB");
     }
-    refusals.checkSize(width, height, file.size(), limits);
+    sizes.checkSize(width, height);
     long planar = tags.number(TiffTag.PLANAR_CONFIGURATION, 1);
     if (planar != 1 && planar != 2) {
       throw refusals.damaged("TIFF planar configuration " + planar);

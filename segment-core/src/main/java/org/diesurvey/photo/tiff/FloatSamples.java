@@ -1,4 +1,4 @@
-package org.diesurvey.photo;
+package org.diesurvey.photo.tiff;
 
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;

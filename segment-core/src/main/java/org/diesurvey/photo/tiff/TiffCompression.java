@@ -1,4 +1,4 @@
-package org.diesurvey.photo;
+package org.diesurvey.photo.tiff;
 
 import io.airlift.compress.zstd.ZstdDecompressor;
 import java.util.Arrays;

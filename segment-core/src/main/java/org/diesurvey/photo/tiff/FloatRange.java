@@ -1,6 +1,7 @@
-package org.diesurvey.photo;
+package org.diesurvey.photo.tiff;
 
 import java.util.Locale;
+import org.diesurvey.photo.file.Refusals;
 
 /**
  * The range of the floating-point samples of a photograph, and its linear map to 16-bit levels.
@@ -10,7 +11,7 @@ import java.util.Locale;
  * @param notFinite samples that are no numbers or infinite: positive infinity becomes 65,535, all
  *     others 0
  */
-record FloatRange(double least, double greatest, long notFinite) {
+public record FloatRange(double least, double greatest, long notFinite) {
   private static final int WHITE = 65_535;
 
   /** Less than a hundredth of the range above 0 is no picture in light. */
@@ -29,7 +30,7 @@ record FloatRange(double least, double greatest, long notFinite) {
    * samples. Below 0 if all samples are positive; 0 if the positive ones are few or none, as they
    * are no amounts of light.
    */
-  double zero() {
+  public double zero() {
     double zero = greatest > least ? share(0) : 0;
     return zero < MOST_ZERO ? zero : 0;
   }
@@ -40,7 +41,7 @@ record FloatRange(double least, double greatest, long notFinite) {
   }
 
   /** What is done to the samples, without a full stop. */
-  String sentence(int bits) {
+  public String sentence(int bits) {
     String others =
         notFinite == 0
             ? ""

@@ -55,9 +55,11 @@ class ArchitectureTest {
           "regions: raster vision preparation tiles features classification | jts",
           "measures: quantity classification | jts",
           "estimates: quantity | math",
-          "survey: quantity photo calibration preparation classification estimates | json",
-          "interchange: quantity raster vision photo calibration classification estimates survey |"
-              + " json jts",
+          "survey: quantity photo calibration preparation classification estimates",
+          "survey.json: quantity photo calibration preparation classification estimates survey |"
+              + " json",
+          "interchange: quantity raster vision photo calibration classification estimates survey"
+              + " survey.json | json jts",
           "pipeline: quantity raster vision photo calibration preparation inspection tiles features"
               + " classification regions measures estimates survey interchange | jts",
           "training: raster photo preparation tiles features classification regions pipeline | jts",
@@ -82,15 +84,15 @@ class ArchitectureTest {
               + " jts",
           "report.table: quantity photo classification estimates survey comparison.document"
               + " report.text | json csv",
-          "report.page: files quantity photo calibration preparation features"
-              + " classification estimates survey comparison.document comparison.tiles"
-              + " report.text report.picture | json",
+          "report.page: files quantity photo calibration preparation features classification"
+              + " estimates survey survey.json comparison.document comparison.tiles report.text"
+              + " report.picture | json",
           "report.pdf: photo classification survey interchange comparison.document"
               + " report.text report.picture report.page | pdf",
-          "report: files quantity photo survey interchange"
-              + " comparison.document comparison.registration comparison"
-              + " report.text report.picture report.table report.page report.pdf",
-          "archive: files quantity photo calibration classification estimates survey"
+          "report: files quantity photo survey survey.json interchange comparison.document"
+              + " comparison.registration comparison report.text report.picture report.table"
+              + " report.page report.pdf",
+          "archive: files quantity photo calibration classification estimates survey survey.json"
               + " pipeline comparison.document comparison.registration report.picture report.page"
               + " report.pdf report | json csv sqlite");
 

@@ -15,7 +15,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.diesurvey.archive.ArchiveTable;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 import org.diesurvey.synthetic.MicrometerDrawing;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;

@@ -13,7 +13,7 @@ import org.diesurvey.comparison.registration.LayoutSignature;
 import org.diesurvey.comparison.registration.LayoutSignature.Likeness;
 import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 
 /** Finds surveys of an archive whose layout is like that of a given one: likely revisions. */
 public final class LayoutSearch {

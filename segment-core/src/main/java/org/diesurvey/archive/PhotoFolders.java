@@ -18,7 +18,7 @@ import org.diesurvey.files.OwnFolder;
 import org.diesurvey.files.ResultKind;
 import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.survey.SurveyDocument;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 
 /**
  * Folders of surveys on a disk.

@@ -27,7 +27,7 @@ import org.diesurvey.files.Disk;
 import org.diesurvey.files.ResultKind;
 import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.survey.SurveyDocument;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 
 /**
  * An archive in a store. Each attempt at a survey lies below .work under a name of its own; the run

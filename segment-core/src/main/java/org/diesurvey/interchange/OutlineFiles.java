@@ -14,7 +14,7 @@ import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.Supported;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 
 /**
  * Reads outlines from a file of any kind that this program writes: GeoJSON, SVG, GDSII stream, W3C

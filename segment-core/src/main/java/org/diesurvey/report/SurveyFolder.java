@@ -29,7 +29,7 @@ import org.diesurvey.report.picture.PhotoPictures;
 import org.diesurvey.report.picture.RegionLook;
 import org.diesurvey.report.table.RegionCsv;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 
 /**
  * The folder of one surveyed photograph. It appears complete or not at all: everything is written

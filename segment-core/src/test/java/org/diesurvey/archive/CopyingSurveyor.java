@@ -12,7 +12,7 @@ import java.util.TreeMap;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.diesurvey.DieInputException;
 import org.diesurvey.report.SurveyFolder;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 
 /**
  * Stands in for the survey itself in tests of what is around it: every photograph gets the same

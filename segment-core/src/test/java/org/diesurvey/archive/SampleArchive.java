@@ -24,8 +24,8 @@ import org.diesurvey.survey.Preparation;
 import org.diesurvey.survey.ScaleRecord;
 import org.diesurvey.survey.Software;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
 import org.diesurvey.survey.SurveyMethod;
+import org.diesurvey.survey.json.SurveyJson;
 
 /** Photographs that are only text, and a survey for them. */
 public final class SampleArchive {

@@ -24,7 +24,7 @@ import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.report.ExportKind;
 import org.diesurvey.report.SurveyExport;
 import org.diesurvey.survey.SmallSurvey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 
 /** The kinds of files that are read, each with a whole one to start from. */
 enum CampaignKind {

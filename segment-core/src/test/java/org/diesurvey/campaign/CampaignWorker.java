@@ -30,7 +30,7 @@ import org.diesurvey.report.ExportKind;
 import org.diesurvey.report.SurveyExport;
 import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 
 /**
  * Reads files one by one: each line in is a kind, a path and whether a photograph is surveyed as

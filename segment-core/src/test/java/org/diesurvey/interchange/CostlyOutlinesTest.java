@@ -20,7 +20,7 @@ import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 import org.diesurvey.survey.SmallSurvey;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

@@ -263,7 +263,8 @@ class GeoJsonTest {
 
   @Test
   void aSurveyItself_isAFileWithOutlines() {
-    byte[] json = org.diesurvey.survey.SurveyJson.write(SmallSurvey.of(true), Optional.empty());
+    byte[] json =
+        org.diesurvey.survey.json.SurveyJson.write(SmallSurvey.of(true), Optional.empty());
     assertEquals(5, OutlineFiles.parse(json, "survey.json").outlines().size());
   }
 

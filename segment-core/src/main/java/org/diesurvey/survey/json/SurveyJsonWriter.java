@@ -1,4 +1,4 @@
-package org.diesurvey.survey;
+package org.diesurvey.survey.json;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -20,6 +20,22 @@ import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.PreparationStep;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.survey.BondPadCount;
+import org.diesurvey.survey.ClassTotal;
+import org.diesurvey.survey.DieFrame;
+import org.diesurvey.survey.FinePattern;
+import org.diesurvey.survey.MemoryParts;
+import org.diesurvey.survey.Notice;
+import org.diesurvey.survey.Outline;
+import org.diesurvey.survey.PadCounting;
+import org.diesurvey.survey.Period;
+import org.diesurvey.survey.Point;
+import org.diesurvey.survey.Preparation;
+import org.diesurvey.survey.RegionShape;
+import org.diesurvey.survey.ScaleRecord;
+import org.diesurvey.survey.Software;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyRegion;
 
 /** Writes one survey; the order of members is the order of the statements. */
 final class SurveyJsonWriter {

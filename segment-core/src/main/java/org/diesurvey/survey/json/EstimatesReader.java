@@ -1,4 +1,4 @@
-package org.diesurvey.survey;
+package org.diesurvey.survey.json;
 
 import java.util.Set;
 import org.diesurvey.estimates.AmountKind;

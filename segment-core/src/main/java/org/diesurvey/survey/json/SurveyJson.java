@@ -1,4 +1,4 @@
-package org.diesurvey.survey;
+package org.diesurvey.survey.json;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -11,6 +11,8 @@ import org.diesurvey.BoundedFile;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.Supported;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyDocument;
 
 /**
  * The written form of a survey: JSON (RFC 8259, UTF-8), described by the JSON Schema {@value

@@ -1,4 +1,4 @@
-package org.diesurvey.survey;
+package org.diesurvey.survey.json;
 
 import com.fasterxml.jackson.core.StreamReadFeature;
 import com.fasterxml.jackson.databind.DeserializationFeature;
@@ -21,6 +21,16 @@ import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.preparation.DieSide;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.survey.ClassTotal;
+import org.diesurvey.survey.DieFrame;
+import org.diesurvey.survey.Notice;
+import org.diesurvey.survey.Outline;
+import org.diesurvey.survey.Point;
+import org.diesurvey.survey.ScaleRecord;
+import org.diesurvey.survey.Software;
+import org.diesurvey.survey.Survey;
+import org.diesurvey.survey.SurveyDocument;
+import org.diesurvey.survey.SurveyMethod;
 
 /** Reads one survey document, as strictly as the schema says. */
 final class SurveyJsonReader {

@@ -1,4 +1,4 @@
-package org.diesurvey.survey;
+package org.diesurvey.survey.json;
 
 import java.util.Arrays;
 import java.util.EnumMap;
@@ -7,6 +7,15 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.diesurvey.classification.DieClass;
+import org.diesurvey.survey.BondPadCount;
+import org.diesurvey.survey.ClassVerdict;
+import org.diesurvey.survey.FinePattern;
+import org.diesurvey.survey.MemoryParts;
+import org.diesurvey.survey.PadCounting;
+import org.diesurvey.survey.Period;
+import org.diesurvey.survey.RegionArea;
+import org.diesurvey.survey.RegionShape;
+import org.diesurvey.survey.SurveyRegion;
 
 /** Reads the regions of a survey document. */
 final class RegionJsonReader {

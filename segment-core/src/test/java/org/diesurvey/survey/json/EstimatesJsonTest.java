@@ -1,4 +1,4 @@
-package org.diesurvey.survey;
+package org.diesurvey.survey.json;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
@@ -25,6 +25,8 @@ import org.diesurvey.estimates.Estimate;
 import org.diesurvey.estimates.EstimateNotice;
 import org.diesurvey.estimates.NodeLikelihood;
 import org.diesurvey.estimates.RegionEstimate;
+import org.diesurvey.survey.SmallSurvey;
+import org.diesurvey.survey.Survey;
 import org.junit.jupiter.api.Test;
 
 class EstimatesJsonTest {

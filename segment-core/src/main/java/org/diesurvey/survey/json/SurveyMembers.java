@@ -1,4 +1,4 @@
-package org.diesurvey.survey;
+package org.diesurvey.survey.json;
 
 import java.util.List;
 import org.diesurvey.classification.DieClass;

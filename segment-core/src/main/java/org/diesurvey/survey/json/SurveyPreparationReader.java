@@ -1,10 +1,11 @@
-package org.diesurvey.survey;
+package org.diesurvey.survey.json;
 
 import java.util.Iterator;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import org.diesurvey.preparation.PreparationStep;
+import org.diesurvey.survey.Preparation;
 
 /** Reads the member that tells what was done to the photograph. */
 final class SurveyPreparationReader {

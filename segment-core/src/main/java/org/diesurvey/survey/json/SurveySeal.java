@@ -1,4 +1,4 @@
-package org.diesurvey.survey;
+package org.diesurvey.survey.json;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;

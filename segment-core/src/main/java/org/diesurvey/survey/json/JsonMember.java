@@ -1,4 +1,4 @@
-package org.diesurvey.survey;
+package org.diesurvey.survey.json;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import java.util.ArrayList;

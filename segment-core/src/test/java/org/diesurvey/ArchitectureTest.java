@@ -58,10 +58,17 @@ class ArchitectureTest {
           "survey: quantity photo calibration preparation classification estimates",
           "survey.json: quantity photo calibration preparation classification estimates survey |"
               + " json",
-          "interchange: quantity raster vision photo calibration classification estimates survey"
-              + " survey.json | json jts",
-          "pipeline: quantity raster vision photo calibration preparation inspection tiles features"
-              + " classification regions measures estimates survey interchange | jts",
+          "interchange: quantity raster photo calibration classification estimates survey | jts",
+          "interchange.svg: raster classification survey interchange",
+          "interchange.geojson: quantity classification estimates survey interchange | json",
+          "interchange.gds: raster classification survey interchange | jts",
+          "interchange.annotation: classification survey interchange interchange.svg | json",
+          "interchange.reading: survey survey.json interchange interchange.svg"
+              + " interchange.geojson interchange.gds interchange.annotation | json",
+          "interchange.layout: raster vision survey interchange interchange.gds | json",
+          "pipeline: quantity raster vision photo calibration preparation inspection tiles"
+              + " features classification regions measures estimates survey interchange"
+              + " interchange.reading | jts",
           "training: raster photo preparation tiles features classification regions pipeline | jts",
           "scoring: quantity raster classification estimates survey interchange pipeline |"
               + " json jts",
@@ -89,7 +96,8 @@ class ArchitectureTest {
               + " report.picture | json",
           "report.pdf: photo classification survey interchange comparison.document"
               + " report.text report.picture report.page | pdf",
-          "report: files quantity photo survey survey.json interchange comparison.document"
+          "report: files quantity photo survey survey.json interchange interchange.svg"
+              + " interchange.geojson interchange.gds interchange.annotation comparison.document"
               + " comparison.registration comparison report.text report.picture report.table"
               + " report.page report.pdf",
           "archive: files quantity photo calibration classification estimates survey survey.json"

@@ -13,7 +13,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
-import org.diesurvey.interchange.OutlineFiles;
+import org.diesurvey.interchange.reading.OutlineFiles;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.ClassVerdict;

@@ -20,7 +20,7 @@ import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.CalibrationFile;
 import org.diesurvey.classification.TileClassifier;
 import org.diesurvey.estimates.DensityTable;
-import org.diesurvey.interchange.OutlineFiles;
+import org.diesurvey.interchange.reading.OutlineFiles;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.pipeline.DieSegmenter;

@@ -47,17 +47,19 @@ class ArchitectureTest {
           "photo.tiff: photo.file | zstd",
           "photo: raster photo.file photo.tiff",
           "calibration: files quantity raster vision photo | json math",
-          "preparation: raster vision photo | math",
+          "preparation.edges: raster vision photo",
+          "preparation: raster vision photo preparation.edges | math",
           "inspection: quantity raster vision photo calibration preparation | json math",
           "tiles:",
           "features: raster vision preparation tiles | math",
-          "classification: vision preparation tiles features | json math smile",
-          "regions: raster vision preparation tiles features classification | jts",
+          "classification: vision preparation.edges tiles features | json math smile",
+          "regions: raster vision preparation.edges tiles features classification | jts",
           "measures: quantity classification | jts",
           "estimates: quantity | math",
-          "survey: quantity photo calibration preparation classification estimates",
-          "survey.json: quantity photo calibration preparation classification estimates survey |"
-              + " json",
+          "survey: quantity photo calibration preparation.edges preparation classification"
+              + " estimates",
+          "survey.json: quantity photo calibration preparation.edges preparation classification"
+              + " estimates survey | json",
           "interchange: quantity raster photo calibration classification estimates survey | jts",
           "interchange.svg: raster classification survey interchange",
           "interchange.geojson: quantity classification estimates survey interchange | json",
@@ -66,10 +68,11 @@ class ArchitectureTest {
           "interchange.reading: survey survey.json interchange interchange.svg"
               + " interchange.geojson interchange.gds interchange.annotation | json",
           "interchange.layout: raster vision survey interchange interchange.gds | json",
-          "pipeline: quantity raster vision photo calibration preparation inspection tiles"
-              + " features classification regions measures estimates survey interchange"
-              + " interchange.reading | jts",
-          "training: raster photo preparation tiles features classification regions pipeline | jts",
+          "pipeline: quantity raster vision photo calibration preparation.edges preparation"
+              + " inspection tiles features classification regions measures estimates survey"
+              + " interchange interchange.reading | jts",
+          "training: raster photo preparation.edges preparation tiles features classification"
+              + " regions pipeline | jts",
           "scoring: quantity raster classification estimates survey interchange pipeline |"
               + " json jts",
           "comparison.document: quantity raster calibration classification survey | json",
@@ -91,9 +94,9 @@ class ArchitectureTest {
               + " jts",
           "report.table: quantity photo classification estimates survey comparison.document"
               + " report.text | json csv",
-          "report.page: files quantity photo calibration preparation features classification"
-              + " estimates survey survey.json comparison.document comparison.tiles report.text"
-              + " report.picture | json",
+          "report.page: files quantity photo calibration preparation.edges features"
+              + " classification estimates survey survey.json comparison.document comparison.tiles"
+              + " report.text report.picture | json",
           "report.pdf: photo classification survey interchange comparison.document"
               + " report.text report.picture report.page | pdf",
           "report: files quantity photo survey survey.json interchange interchange.svg"

@@ -4,7 +4,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
 import org.diesurvey.features.FeatureTable;
-import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.tiles.TileGrid;
 
 /**

@@ -3,7 +3,7 @@ package org.diesurvey.classification;
 import java.util.ArrayList;
 import java.util.List;
 import org.diesurvey.features.FeatureTable;
-import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.edges.DieSide;
 
 /** All tiles of one die, and for those that are clear samples their class and their outline. */
 public final class TaughtTiles {

@@ -7,7 +7,7 @@ import java.util.Properties;
 import java.util.stream.IntStream;
 import org.diesurvey.Supported;
 import org.diesurvey.features.FeatureTable;
-import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.tiles.TileGrid;
 
 /**

@@ -5,7 +5,7 @@ import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.features.FineMap;
-import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.tiles.TileGrid;
 
 /**

@@ -13,7 +13,7 @@ import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.features.FineMap;
-import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
 import org.diesurvey.tiles.TileGrid;

@@ -19,7 +19,7 @@ import org.diesurvey.calibration.ScaleOrigin;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.photo.PhotoInfo;
-import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.DieFrame;

@@ -1,4 +1,4 @@
-package org.diesurvey.preparation;
+package org.diesurvey.preparation.edges;
 
 import java.util.Arrays;
 import java.util.List;
@@ -13,7 +13,8 @@ import java.util.List;
  * @param residualPx standard deviation of the inliers' residuals, px
  * @param inliers number of points within the tolerance
  */
-record EdgeLine(double offset, double slope, double inlierShare, double residualPx, int inliers) {
+public record EdgeLine(
+    double offset, double slope, double inlierShare, double residualPx, int inliers) {
 
   /**
    * Fits by trying all pairs of well separated points (a deterministic form of RANSAC; Fischler and
@@ -91,7 +92,7 @@ record EdgeLine(double offset, double slope, double inlierShare, double residual
   }
 
   /** Middle value of the numbers; the lower of the two middle ones for an even count. */
-  static double median(double[] values) {
+  public static double median(double[] values) {
     double[] sorted = values.clone();
     Arrays.sort(sorted);
     return sorted[(sorted.length - 1) / 2];

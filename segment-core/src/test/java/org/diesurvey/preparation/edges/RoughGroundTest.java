@@ -1,10 +1,12 @@
-package org.diesurvey.preparation;
+package org.diesurvey.preparation.edges;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.preparation.DrawnSource;
+import org.diesurvey.preparation.TurnedDie;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.raster.PixelRect;
 import org.junit.jupiter.api.Test;

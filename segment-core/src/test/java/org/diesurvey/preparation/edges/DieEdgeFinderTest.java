@@ -1,9 +1,11 @@
-package org.diesurvey.preparation;
+package org.diesurvey.preparation.edges;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Optional;
+import org.diesurvey.preparation.DrawnSource;
+import org.diesurvey.preparation.TurnedDie;
 import org.diesurvey.raster.PixelPoint;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;

@@ -1,4 +1,4 @@
-package org.diesurvey.preparation;
+package org.diesurvey.preparation.edges;
 
 import java.io.IOException;
 import org.diesurvey.photo.PixelSource;

@@ -1,4 +1,4 @@
-package org.diesurvey.preparation;
+package org.diesurvey.preparation.edges;
 
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.raster.GrayRaster;

@@ -1,4 +1,4 @@
-package org.diesurvey.preparation;
+package org.diesurvey.preparation.edges;
 
 import java.util.ArrayList;
 import java.util.Arrays;

@@ -1,4 +1,4 @@
-package org.diesurvey.preparation;
+package org.diesurvey.preparation.edges;
 
 import java.util.List;
 import org.diesurvey.raster.PixelPoint;
@@ -19,7 +19,7 @@ import org.diesurvey.raster.PixelPoint;
  * @param skews turn of each side against the die's, in the order of {@link DieSide}, radians,
  *     positive clockwise as seen
  */
-record DieEdge(
+public record DieEdge(
     List<DieSide> realEdges,
     List<PixelPoint> corners,
     double rotationDeg,
@@ -28,7 +28,7 @@ record DieEdge(
     double edgeUncertaintyPx,
     boolean tilted,
     List<Double> skews) {
-  DieEdge {
+  public DieEdge {
     realEdges = List.copyOf(realEdges);
     corners = List.copyOf(corners);
     skews = List.copyOf(skews);

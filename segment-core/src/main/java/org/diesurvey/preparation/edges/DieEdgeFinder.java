@@ -1,4 +1,4 @@
-package org.diesurvey.preparation;
+package org.diesurvey.preparation.edges;
 
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -11,7 +11,7 @@ import org.diesurvey.photo.PixelSource;
  * Finds the dies against the ground: one die or several that are wholly in the picture, else one
  * that the picture cuts. Every rectangle is refined in the full photograph.
  */
-final class DieEdgeFinder {
+public final class DieEdgeFinder {
   private static final int OVERVIEW_CELLS = 800;
 
   /**
@@ -41,7 +41,7 @@ final class DieEdgeFinder {
   /** Whole dies that stand out but whose edges are not straight enough, to be tried again. */
   private final List<Supplier<Optional<DieEdge>>> broken = new ArrayList<>();
 
-  DieEdgeFinder(PixelSource source) {
+  public DieEdgeFinder(PixelSource source) {
     this(source, Overview.of(source, OVERVIEW_CELLS));
   }
 
@@ -51,7 +51,7 @@ final class DieEdgeFinder {
   }
 
   /** All dies, none if no straight edges stand against a ground. */
-  List<DieEdge> find() {
+  public List<DieEdge> find() {
     Background frame = new Background(overview, Background.candidates(overview).get(0));
     List<DieEdge> found = whole(frame, frame.rectangles(LEAST_OF_SEVERAL, Background.FINE), true);
     if (!found.isEmpty()) {

@@ -1,4 +1,4 @@
-package org.diesurvey.preparation;
+package org.diesurvey.preparation.edges;
 
 import java.util.Arrays;
 import java.util.List;

@@ -50,10 +50,12 @@ class ArchitectureTest {
           "preparation.edges: raster vision photo",
           "preparation: raster vision photo preparation.edges | math",
           "inspection: quantity raster vision photo calibration preparation | json math",
-          "tiles:",
-          "features: raster vision preparation tiles | math",
+          "tiles: raster",
+          "features.damage: raster vision preparation tiles | math",
+          "features: raster vision preparation tiles features.damage",
           "classification: vision preparation.edges tiles features | json math smile",
-          "regions: raster vision preparation.edges tiles features classification | jts",
+          "regions: raster vision preparation.edges tiles features.damage features classification"
+              + " | jts",
           "measures: quantity classification | jts",
           "estimates: quantity | math",
           "survey: quantity photo calibration preparation.edges preparation classification"
@@ -69,8 +71,8 @@ class ArchitectureTest {
               + " interchange.geojson interchange.gds interchange.annotation | json",
           "interchange.layout: raster vision survey interchange interchange.gds | json",
           "pipeline: quantity raster vision photo calibration preparation.edges preparation"
-              + " inspection tiles features classification regions measures estimates survey"
-              + " interchange interchange.reading | jts",
+              + " inspection tiles features.damage features classification regions measures"
+              + " estimates survey interchange interchange.reading | jts",
           "training: raster photo preparation.edges preparation tiles features classification"
               + " regions pipeline | jts",
           "scoring: quantity raster classification estimates survey interchange pipeline |"
@@ -94,7 +96,7 @@ class ArchitectureTest {
               + " jts",
           "report.table: quantity photo classification estimates survey comparison.document"
               + " report.text | json csv",
-          "report.page: files quantity photo calibration preparation.edges features"
+          "report.page: files quantity photo calibration preparation.edges features.damage"
               + " classification estimates survey survey.json comparison.document comparison.tiles"
               + " report.text report.picture | json",
           "report.pdf: photo classification survey interchange comparison.document"

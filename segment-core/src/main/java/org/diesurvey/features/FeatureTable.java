@@ -2,7 +2,9 @@ package org.diesurvey.features;
 
 import java.util.Optional;
 import java.util.stream.IntStream;
+import org.diesurvey.features.damage.DamageMap;
 import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 
 /**

@@ -1,8 +1,11 @@
 package org.diesurvey.features;
 
 import java.util.stream.IntStream;
+import org.diesurvey.features.damage.DamageMap;
+import org.diesurvey.features.damage.DamageMask;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.GrayRaster;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 
 /**

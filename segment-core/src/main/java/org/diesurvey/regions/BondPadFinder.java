@@ -5,7 +5,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
-import org.diesurvey.features.FineMap;
+import org.diesurvey.tiles.FineMap;
 
 /**
  * Counts what a ring repeats along its sides: places of one width, all brighter or all darker than

@@ -1,7 +1,7 @@
 package org.diesurvey.regions;
 
 import java.util.Arrays;
-import org.diesurvey.features.FineMap;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 import org.locationtech.jts.algorithm.Area;
 import org.locationtech.jts.geom.Coordinate;

@@ -4,8 +4,8 @@ import java.util.List;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.features.FeatureTable;
-import org.diesurvey.features.FineMap;
 import org.diesurvey.preparation.edges.DieSide;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 
 /**

@@ -2,7 +2,7 @@ package org.diesurvey.regions;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.diesurvey.features.FineMap;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 
 /**

@@ -6,6 +6,7 @@ import java.util.function.Supplier;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.PixelRect;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 
 /** What the forming of regions needs of a drawn die, without the features that classes need. */

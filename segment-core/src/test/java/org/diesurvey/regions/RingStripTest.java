@@ -6,8 +6,8 @@ import java.util.List;
 import java.util.Random;
 import org.apache.commons.math3.stat.descriptive.DescriptiveStatistics;
 import org.diesurvey.features.DrawnTable;
-import org.diesurvey.features.FineMap;
 import org.diesurvey.preparation.DrawnSource;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
 

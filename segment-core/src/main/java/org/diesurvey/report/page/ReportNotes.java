@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import org.diesurvey.calibration.Calibration;
-import org.diesurvey.features.DamageKind;
+import org.diesurvey.features.damage.DamageKind;
 import org.diesurvey.photo.PhotoInfo;
 import org.diesurvey.report.picture.PhotoPyramid;
 import org.diesurvey.report.text.DieWords;

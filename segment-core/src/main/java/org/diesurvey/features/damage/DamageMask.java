@@ -1,7 +1,8 @@
-package org.diesurvey.features;
+package org.diesurvey.features.damage;
 
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.LabelRaster;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
 import org.diesurvey.vision.Morphology;
@@ -11,7 +12,7 @@ import org.diesurvey.vision.Morphology;
  * anything that belongs to the layer, dust and burns far darker; what is less so must have the
  * shape of damage. Tiles that are hidden take no part in any window.
  */
-final class DamageMask {
+public final class DamageMask {
   /** Shares of the cells that count as the layer's own dark and bright end. */
   private static final double DARK_END = 0.02;
 
@@ -42,7 +43,7 @@ final class DamageMask {
   private DamageMask() {}
 
   /** Finds the places that are hidden, each at least {@link #LEAST_UM2}. */
-  static DamageMap find(FineMap fine) {
+  public static DamageMap find(FineMap fine) {
     return find(fine, new boolean[fine.columns() * fine.rows()]);
   }
 
@@ -51,7 +52,7 @@ final class DamageMask {
    *
    * @param missing one flag a cell, row-major
    */
-  static DamageMap find(FineMap fine, boolean[] missing) {
+  public static DamageMap find(FineMap fine, boolean[] missing) {
     int w = fine.columns();
     int h = fine.rows();
     float[] grey = new float[w * h];
@@ -84,7 +85,7 @@ final class DamageMask {
   }
 
   /** One flag a tile: whether so much of it is hidden that its texture cannot be read. */
-  static boolean[] tiles(DamageMap damage, TileGrid grid) {
+  public static boolean[] tiles(DamageMap damage, TileGrid grid) {
     int halo = (int) Math.max(1, Math.round(HALO_UM / damage.cellUm()));
     LabelRaster mask = Morphology.dilate(damage.mask(), halo);
     boolean[] tiles = new boolean[grid.count()];
@@ -102,7 +103,7 @@ final class DamageMask {
   }
 
   /** One flag a cell: whether the photograph shows nothing there. */
-  static boolean[] missing(PreparedDie die, TileGrid grid) {
+  public static boolean[] missing(PreparedDie die, TileGrid grid) {
     double cell = grid.tilePx() / FineMap.PER_TILE;
     int columns = grid.columns() * FineMap.PER_TILE;
     boolean[] out = new boolean[columns * grid.rows() * FineMap.PER_TILE];

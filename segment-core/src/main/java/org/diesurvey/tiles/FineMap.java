@@ -1,7 +1,6 @@
-package org.diesurvey.features;
+package org.diesurvey.tiles;
 
 import org.diesurvey.raster.GrayRaster;
-import org.diesurvey.tiles.TileGrid;
 
 /**
  * Grey and activity on cells of a quarter tile: enough to place an edge far more finely than a
@@ -17,7 +16,7 @@ public final class FineMap {
   private final float[] grey;
   private final float[] activity;
 
-  FineMap(TileGrid grid) {
+  public FineMap(TileGrid grid) {
     this.grid = grid;
     this.columns = grid.columns() * PER_TILE;
     this.rows = grid.rows() * PER_TILE;
@@ -26,13 +25,13 @@ public final class FineMap {
   }
 
   /** Sets one cell. */
-  void set(int row, int column, float itsGrey, float itsActivity) {
+  public void set(int row, int column, float itsGrey, float itsActivity) {
     grey[row * columns + column] = itsGrey;
     activity[row * columns + column] = itsActivity;
   }
 
   /** Fills the cells of some tile rows from a band of the upright raster. */
-  void fill(GrayRaster band, int firstRow, int tileRow, int tileRowEnd) {
+  public void fill(GrayRaster band, int firstRow, int tileRow, int tileRowEnd) {
     int w = band.width();
     int h = band.height();
     float[] a = band.array();

@@ -1,4 +1,4 @@
-package org.diesurvey.features;
+package org.diesurvey.features.damage;
 
 import java.util.ArrayList;
 import java.util.List;

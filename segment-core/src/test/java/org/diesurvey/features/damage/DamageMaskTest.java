@@ -1,4 +1,4 @@
-package org.diesurvey.features;
+package org.diesurvey.features.damage;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Random;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.LabelRaster;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
 

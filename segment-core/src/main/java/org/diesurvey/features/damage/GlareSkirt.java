@@ -1,8 +1,9 @@
-package org.diesurvey.features;
+package org.diesurvey.features.damage;
 
 import java.util.Arrays;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.vision.Components;
 import org.diesurvey.vision.Morphology;
 

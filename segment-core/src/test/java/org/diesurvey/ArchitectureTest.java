@@ -54,8 +54,9 @@ class ArchitectureTest {
           "features.damage: raster vision preparation tiles | math",
           "features: raster vision preparation tiles features.damage",
           "classification: vision preparation.edges tiles features | json math smile",
+          "regions.ring: preparation.edges tiles features classification",
           "regions: raster vision preparation.edges tiles features.damage features classification"
-              + " | jts",
+              + " regions.ring | jts",
           "measures: quantity classification | jts",
           "estimates: quantity | math",
           "survey: quantity photo calibration preparation.edges preparation classification"
@@ -71,8 +72,8 @@ class ArchitectureTest {
               + " interchange.geojson interchange.gds interchange.annotation | json",
           "interchange.layout: raster vision survey interchange interchange.gds | json",
           "pipeline: quantity raster vision photo calibration preparation.edges preparation"
-              + " inspection tiles features.damage features classification regions measures"
-              + " estimates survey interchange interchange.reading | jts",
+              + " inspection tiles features.damage features classification regions.ring regions"
+              + " measures estimates survey interchange interchange.reading | jts",
           "training: raster photo preparation.edges preparation tiles features classification"
               + " regions pipeline | jts",
           "scoring: quantity raster classification estimates survey interchange pipeline |"

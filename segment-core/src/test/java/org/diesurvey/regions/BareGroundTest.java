@@ -11,6 +11,8 @@ import org.diesurvey.features.DrawnTable;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.preparation.edges.DieSide;
+import org.diesurvey.regions.ring.PadRing;
+import org.diesurvey.regions.ring.PadRingFinder;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
 

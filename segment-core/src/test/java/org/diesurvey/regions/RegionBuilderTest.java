@@ -16,6 +16,7 @@ import org.diesurvey.features.DrawnTable;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.preparation.edges.DieSide;
+import org.diesurvey.regions.ring.BondPads;
 import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;

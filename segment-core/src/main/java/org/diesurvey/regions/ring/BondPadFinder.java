@@ -1,4 +1,4 @@
-package org.diesurvey.regions;
+package org.diesurvey.regions.ring;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -13,7 +13,7 @@ import org.diesurvey.tiles.FineMap;
  * sparse, uneven, or missing on a side. Where most of them hold an even square that ends on three
  * sides at least, these are bond pads; else they are I/O cells.
  */
-final class BondPadFinder {
+public final class BondPadFinder {
   /** Widths looked for, um: bond pads and I/O cells (common practice, no source). */
   private static final double LEAST_WIDTH_UM = 24;
 
@@ -72,7 +72,7 @@ final class BondPadFinder {
   /**
    * @param cellPx side of a cell of the fine map, px of the upright raster
    */
-  BondPadFinder(FineMap fine, double cellPx) {
+  public BondPadFinder(FineMap fine, double cellPx) {
     this.fine = fine;
     this.cellPx = cellPx;
   }
@@ -87,7 +87,7 @@ final class BondPadFinder {
   }
 
   /** Empty where nothing repeats clearly. */
-  Optional<BondPads> find(List<RingStrip> strips) {
+  public Optional<BondPads> find(List<RingStrip> strips) {
     double length = strips.stream().mapToDouble(RingStrip::length).sum();
     double best = 0;
     List<Row> rows = List.of();

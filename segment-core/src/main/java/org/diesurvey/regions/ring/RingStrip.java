@@ -1,4 +1,4 @@
-package org.diesurvey.regions;
+package org.diesurvey.regions.ring;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -9,7 +9,7 @@ import org.diesurvey.tiles.TileGrid;
  * The ring along one side, unrolled: grey on cells of a quarter tile, by depth below the die's edge
  * and place along it. Keeps sums, so that the mean of any rectangle is at hand.
  */
-final class RingStrip {
+public final class RingStrip {
   /** Thinner strips hold no pad, cells. */
   private static final int LEAST_DEPTH = 8;
 
@@ -42,7 +42,7 @@ final class RingStrip {
   }
 
   /** The strips of all sides that have a ring. */
-  static List<RingStrip> of(FineMap fine, TileGrid grid, PadRing ring) {
+  public static List<RingStrip> of(FineMap fine, TileGrid grid, PadRing ring) {
     double cell = grid.tilePx() / FineMap.PER_TILE;
     int columns = Math.min(fine.columns(), (int) (grid.width() / cell));
     int rows = Math.min(fine.rows(), (int) (grid.height() / cell));

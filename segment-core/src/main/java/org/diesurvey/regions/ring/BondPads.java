@@ -1,4 +1,4 @@
-package org.diesurvey.regions;
+package org.diesurvey.regions.ring;
 
 /**
  * Bond pads of a ring, or its I/O cells where no pads stand out.

@@ -1,4 +1,4 @@
-package org.diesurvey.regions;
+package org.diesurvey.regions.ring;
 
 import java.util.List;
 import org.diesurvey.classification.SurfaceClass;
@@ -13,7 +13,7 @@ import org.diesurvey.tiles.TileGrid;
  * along it changes from I/O cells to core, then the straight channel next to it, which is where the
  * I/O cells end.
  */
-final class PadRingFinder {
+public final class PadRingFinder {
   /**
    * Deepest ring looked for, um; two staggered rows of pads with drivers stay below it (common
    * practice, no source).
@@ -81,14 +81,14 @@ final class PadRingFinder {
   /**
    * @param real sides where the die ends; the others have no ring
    */
-  PadRingFinder(TileProbabilities probabilities, FeatureTable features, List<DieSide> real) {
+  public PadRingFinder(TileProbabilities probabilities, FeatureTable features, List<DieSide> real) {
     this.real = real;
     this.probabilities = probabilities;
     this.fine = features.fine();
     this.grid = probabilities.grid();
   }
 
-  PadRing find() {
+  public PadRing find() {
     int[] depth = new int[4];
     int start = (int) Math.round(SHALLOWEST_UM * 3 / grid.tileUm());
     for (int side = 0; side < 4; side++) {

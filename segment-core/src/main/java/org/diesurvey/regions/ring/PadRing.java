@@ -1,4 +1,4 @@
-package org.diesurvey.regions;
+package org.diesurvey.regions.ring;
 
 /**
  * Depth of the pad ring on each side of the upright die, in px of the upright raster; 0 where a

@@ -53,10 +53,14 @@ class ArchitectureTest {
           "tiles: raster",
           "features.damage: raster vision preparation tiles | math",
           "features: raster vision preparation tiles features.damage",
-          "classification: vision preparation.edges tiles features | json math smile",
+          "classification: tiles",
+          "classification.model: vision preparation.edges tiles features classification | json"
+              + " math smile",
+          "classification.training: preparation.edges tiles features classification"
+              + " classification.model | smile",
           "regions.ring: preparation.edges tiles features classification",
           "regions: raster vision preparation.edges tiles features.damage features classification"
-              + " regions.ring | jts",
+              + " classification.model regions.ring | jts",
           "measures: quantity classification | jts",
           "estimates: quantity | math",
           "survey: quantity photo calibration preparation.edges preparation classification"
@@ -72,23 +76,25 @@ class ArchitectureTest {
               + " interchange.geojson interchange.gds interchange.annotation | json",
           "interchange.layout: raster vision survey interchange interchange.gds | json",
           "pipeline: quantity raster vision photo calibration preparation.edges preparation"
-              + " inspection tiles features.damage features classification regions.ring regions"
-              + " measures estimates survey interchange interchange.reading | jts",
+              + " inspection tiles features.damage features classification classification.model"
+              + " classification.training regions.ring regions measures estimates survey"
+              + " interchange interchange.reading | jts",
           "training: raster photo preparation.edges preparation tiles features classification"
-              + " regions pipeline | jts",
+              + " classification.model classification.training regions pipeline | jts",
           "scoring: quantity raster classification estimates survey interchange pipeline |"
               + " json jts",
           "comparison.document: quantity raster calibration classification survey | json",
           "comparison.registration: quantity raster vision photo calibration preparation"
               + " classification survey pipeline comparison.document | math",
-          "comparison.tiles: raster vision tiles classification survey"
+          "comparison.tiles: raster vision tiles classification classification.model survey"
               + " comparison.registration | math jts",
           "comparison.changes: quantity raster vision photo calibration classification"
-              + " estimates survey comparison.document comparison.registration comparison.tiles",
-          "comparison: quantity raster photo calibration preparation features"
-              + " classification survey pipeline scoring comparison.document"
+              + " classification.model estimates survey comparison.document"
+              + " comparison.registration comparison.tiles",
+          "comparison: quantity raster photo calibration preparation features classification"
+              + " classification.model survey pipeline scoring comparison.document"
               + " comparison.registration comparison.tiles comparison.changes",
-          "comparison.training: classification comparison.document comparison.registration"
+          "comparison.training: classification.model comparison.document comparison.registration"
               + " comparison.tiles comparison.changes comparison",
           "report.text: quantity photo calibration classification estimates survey"
               + " comparison.document",

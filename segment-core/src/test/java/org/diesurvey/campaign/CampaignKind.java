@@ -20,7 +20,7 @@ import javax.imageio.ImageIO;
 import javax.imageio.ImageWriteParam;
 import javax.imageio.ImageWriter;
 import javax.imageio.stream.ImageOutputStream;
-import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.report.ExportKind;
 import org.diesurvey.report.SurveyExport;
 import org.diesurvey.survey.SmallSurvey;

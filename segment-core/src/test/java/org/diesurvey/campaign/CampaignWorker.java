@@ -18,7 +18,7 @@ import org.diesurvey.DieInputException;
 import org.diesurvey.archive.Manifest;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.CalibrationFile;
-import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.estimates.DensityTable;
 import org.diesurvey.interchange.reading.OutlineFiles;
 import org.diesurvey.photo.DiePhoto;

@@ -173,7 +173,7 @@ public final class ArchiveCheck {
   }
 
   private void strangers(boolean atRest) throws IOException {
-    Set<String> own = new HashSet<>(ArchivePages.names());
+    Set<String> own = new HashSet<>(ArchivePages.ALL.names());
     own.addAll(List.of(ArchiveMarker.FILE, ArchiveFolder.LOCK, Checksums.LIST));
     ArchiveDatabase.ENDINGS.forEach(ending -> own.add(ArchiveFolder.DATABASE + ending));
     if (!atRest) {
@@ -182,7 +182,7 @@ public final class ArchiveCheck {
     strangers(root, own, Set.of(ArchiveFolder.PHOTOS, TableFiles.FOLDER), atRest);
     Path tables = root.resolve(TableFiles.FOLDER);
     Set<String> names = new HashSet<>();
-    ArchivePages.names().forEach(n -> names.add(n.substring(n.indexOf('/') + 1)));
+    ArchivePages.ALL.names().forEach(n -> names.add(n.substring(n.indexOf('/') + 1)));
     strangers(tables, names, Set.of(), atRest);
     Path photos = root.resolve(ArchiveFolder.PHOTOS);
     strangers(photos, Set.of(), lists.keySet(), atRest);

@@ -16,6 +16,7 @@ import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.files.Checksums;
 import org.diesurvey.files.Disk;
+import org.diesurvey.files.OwnFiles;
 import org.diesurvey.files.OwnFolder;
 import org.diesurvey.files.ReadFiles;
 import org.diesurvey.files.ResultKind;
@@ -31,6 +32,9 @@ final class ArchiveFolder implements ArchivePlace {
 
   /** Folder that holds one folder for each survey. */
   static final String PHOTOS = "photos";
+
+  /** Folder that holds the tables. */
+  static final String TABLES = "tables";
 
   static final String WORK = ".work";
   static final String LOCK = ".lock";
@@ -55,10 +59,11 @@ final class ArchiveFolder implements ArchivePlace {
    * Opens an archive for writing; makes it if the folder is empty or not there.
    *
    * @param read what the call reads
+   * @param derived what the run will make from the database
    * @throws DieInputException OUTPUT_NOT_WRITABLE if it cannot be written, holds something else, or
    *     another run holds it
    */
-  static ArchiveFolder open(Path folder, ReadFiles read) {
+  static ArchiveFolder open(Path folder, ReadFiles read, DerivedFiles derived) {
     Path root = folder.toAbsolutePath().normalize();
     try {
       begin(root);
@@ -66,7 +71,7 @@ final class ArchiveFolder implements ArchivePlace {
       ArchiveFolder archive = held(root);
       try {
         archive.restore();
-        Optional<DieInputException> refusal = ArchivePages.refusal(root, read);
+        Optional<DieInputException> refusal = own(root, read).refusal(Set.copyOf(derived.names()));
         if (refusal.isPresent()) {
           throw refusal.get();
         }
@@ -109,7 +114,7 @@ final class ArchiveFolder implements ArchivePlace {
 
   /** What we write in an archive lies in it, not elsewhere. */
   private static void requireNoLinks(Path root) {
-    List<String> names = new ArrayList<>(List.of(PHOTOS, WORK, LOCK, TableFiles.FOLDER));
+    List<String> names = new ArrayList<>(List.of(PHOTOS, WORK, LOCK, TABLES));
     ArchiveDatabase.ENDINGS.forEach(ending -> names.add(DATABASE + ending));
     for (String name : names) {
       if (Files.isSymbolicLink(root.resolve(name))) {
@@ -275,8 +280,13 @@ final class ArchiveFolder implements ArchivePlace {
   }
 
   @Override
-  public void finish(Instant created, boolean whole) {
-    ArchivePages.put(root, created);
+  public void finish(DerivedFiles derived, Instant created) {
+    own(root, ReadFiles.NONE)
+        .fill(Set.copyOf(derived.names()), fresh -> derived.make(root, fresh, created));
+  }
+
+  private static OwnFiles own(Path root, ReadFiles read) {
+    return OwnFiles.listed(root, "pages", read);
   }
 
   @Override

@@ -6,19 +6,19 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
-import java.util.Set;
 import org.diesurvey.DieInputException;
 import org.diesurvey.files.Disk;
-import org.diesurvey.files.OwnFiles;
 import org.diesurvey.files.ReadFiles;
 
 /** Everything in an archive that is made from its database. */
-public final class ArchivePages {
+public final class ArchivePages implements DerivedFiles {
+  /** All of them. */
+  public static final ArchivePages ALL = new ArchivePages();
+
   private ArchivePages() {}
 
-  /** Names of the files, without the list of their checksums. */
-  static List<String> names() {
+  @Override
+  public List<String> names() {
     List<String> names = new ArrayList<>();
     names.addAll(
         List.of(IndexPage.FILE, BatchPages.REPORT, BatchPages.REPORT_PDF, CrateMetadata.FILE));
@@ -39,18 +39,18 @@ public final class ArchivePages {
   public static void write(Path archive, Instant created) {
     Path root = archive.toAbsolutePath().normalize();
     ArchiveTable.read(root, "SELECT count(*) FROM photo", List.of());
-    try (ArchiveFolder held = ArchiveFolder.open(root, ReadFiles.NONE)) {
-      put(held.root(), created);
+    try (ArchiveFolder held = ArchiveFolder.open(root, ReadFiles.NONE, ALL)) {
+      held.finish(ALL, created);
     }
   }
 
-  /** The same for a run that holds the archive. */
-  static void put(Path root, Instant created) {
-    files(root, ReadFiles.NONE).fill(Set.copyOf(names()), fresh -> make(root, fresh, created));
+  @Override
+  public List<String> sources(Path root) {
+    return BatchPages.onSheet(root);
   }
 
-  /** Writes the files of an archive into another folder. */
-  static void make(Path root, Path folder, Instant created) throws IOException {
+  @Override
+  public void make(Path root, Path folder, Instant created) throws IOException {
     TableFiles.write(root, folder);
     Disk.write(folder.resolve(IndexPage.FILE), utf8(IndexPage.html(root)));
     BatchPages.write(root, folder, created);
@@ -59,14 +59,5 @@ public final class ArchivePages {
 
   private static byte[] utf8(String text) {
     return text.getBytes(StandardCharsets.UTF_8);
-  }
-
-  /** Why the pages cannot be written; empty if they can. */
-  static Optional<DieInputException> refusal(Path root, ReadFiles read) {
-    return files(root, read).refusal(Set.copyOf(names()));
-  }
-
-  private static OwnFiles files(Path root, ReadFiles read) {
-    return OwnFiles.listed(root, "pages", read);
   }
 }

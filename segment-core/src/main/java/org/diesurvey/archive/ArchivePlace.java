@@ -81,10 +81,10 @@ interface ArchivePlace extends DatabaseRebuild.Folders, AutoCloseable {
   /**
    * Writes what is made from the database, which is closed by now.
    *
+   * @param derived writes them
    * @param created moment to note
-   * @param whole whether every photograph of the run was looked at
    */
-  void finish(Instant created, boolean whole) throws IOException;
+  void finish(DerivedFiles derived, Instant created) throws IOException;
 
   @Override
   void close();

@@ -1,5 +1,7 @@
 package org.diesurvey.archive;
 
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
@@ -9,6 +11,8 @@ import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVPrinter;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 
@@ -103,6 +107,23 @@ public record ArchiveTable(List<String> columns, List<List<Object>> rows) {
 
   /** As comma-separated text after RFC 4180. */
   public String csv() {
-    return TableFiles.csv(this);
+    StringBuilder text = new StringBuilder();
+    try (CSVPrinter printer = new CSVPrinter(text, CSVFormat.RFC4180)) {
+      printer.printRecord(columns);
+      for (List<Object> row : rows) {
+        for (Object value : row) {
+          printer.print(value instanceof String s ? harmless(s) : value);
+        }
+        printer.println();
+      }
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return text.toString();
+  }
+
+  /** Against texts that a spreadsheet takes for formulas: OWASP, "CSV Injection". */
+  private static String harmless(String text) {
+    return !text.isEmpty() && "=+-@\t\r".indexOf(text.charAt(0)) >= 0 ? "'" + text : text;
   }
 }

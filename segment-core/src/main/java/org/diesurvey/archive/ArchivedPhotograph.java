@@ -1,6 +1,7 @@
 package org.diesurvey.archive;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -23,10 +24,12 @@ record ArchivedPhotograph(String surveyKey, String path, String sha256, PhotoLab
   /** Name of the file. */
   static final String FILE = "photograph.json";
 
+  private static final ObjectMapper JSON = new ObjectMapper();
+
   private static final String FORMAT = "diesurvey-archived-photograph";
 
   byte[] json() {
-    ObjectNode root = WorkerMessage.JSON.createObjectNode();
+    ObjectNode root = JSON.createObjectNode();
     root.put("format", FORMAT).put("format_version", 1);
     root.put("survey_key", surveyKey).put("path", path).put("sha256", sha256);
     labels.dieName().ifPresent(t -> root.put("die_name", t));
@@ -42,7 +45,7 @@ record ArchivedPhotograph(String surveyKey, String path, String sha256, PhotoLab
    * @throws IOException if there is none, or what lies there is none
    */
   static ArchivedPhotograph read(Path file) throws IOException {
-    JsonNode root = WorkerMessage.JSON.readTree(Files.readAllBytes(file));
+    JsonNode root = JSON.readTree(Files.readAllBytes(file));
     if (root == null || !FORMAT.equals(root.path("format").asText())) {
       throw new IOException(file + ": this is not what an archive notes of a photograph");
     }

@@ -294,11 +294,12 @@ final class BatchPages {
         + (more == 0 ? "." : "; " + more + " more are in the index.");
   }
 
-  /** Folders of the surveys whose small pictures are in the summary. */
+  /** The small pictures that are in the summary, seen from the archive. */
   static List<String> onSheet(Path root) {
     ArchiveTable all = ArchiveTable.read(root, PHOTOS + " LIMIT " + ON_SHEET, List.of());
     return all.rows().stream()
         .map(row -> row.get(all.columns().indexOf("folder")).toString())
+        .map(name -> ArchiveFolder.PHOTOS + "/" + name + "/" + Thumbnails.FILE)
         .toList();
   }
 

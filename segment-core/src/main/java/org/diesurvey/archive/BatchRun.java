@@ -67,7 +67,12 @@ public final class BatchRun {
       int workers,
       long heapBytes,
       Instant created) {
-    this(() -> ArchiveFolder.open(folder, read), surveyor, workers, heapBytes, created);
+    this(
+        () -> ArchiveFolder.open(folder, read, ArchivePages.ALL),
+        surveyor,
+        workers,
+        heapBytes,
+        created);
   }
 
   BatchRun(
@@ -107,7 +112,9 @@ public final class BatchRun {
       int workers,
       Instant created) {
     return new BatchRun(
-        () -> StoredArchive.open(store, staging, takeOver, StoredArchive.BETWEEN_COPIES),
+        () ->
+            StoredArchive.open(
+                store, staging, takeOver, StoredArchive.BETWEEN_COPIES, ArchivePages.ALL),
         surveyor,
         workers,
         Long.MAX_VALUE,
@@ -147,7 +154,7 @@ public final class BatchRun {
         }
         // What is done is kept, so the mark of an interruption must not spoil the writing of it.
         interrupted |= Thread.interrupted();
-        archive.finish(created, !cancelled);
+        archive.finish(ArchivePages.ALL, created);
         return reached;
       } catch (IOException e) {
         throw ArchiveFolder.refused(archive.shown() + ": the archive cannot be written.", e);

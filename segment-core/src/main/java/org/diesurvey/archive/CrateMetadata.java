@@ -56,7 +56,7 @@ final class CrateMetadata {
    * @param pages folder in which the pages and tables lie before they are in place
    */
   static String text(Path root, Path pages, Instant created) {
-    ObjectNode document = WorkerMessage.JSON.createObjectNode();
+    ObjectNode document = TableFiles.JSON.createObjectNode();
     CrateMetadata crate = new CrateMetadata(document, created);
     crate.file(root, ArchiveFolder.DATABASE, "All tables", "application/vnd.sqlite3");
     crate.file(pages, IndexPage.FILE, "Index of the archive", "text/html");

@@ -77,11 +77,16 @@ final class StoredArchive implements ArchivePlace {
    * Opens an archive for writing; makes it if there is nothing.
    *
    * @param betweenCopies of the database, at least; zero for one after every survey
+   * @param derived what the run will make from the database
    * @throws DieInputException OUTPUT_NOT_WRITABLE if it cannot be written, holds something else, or
    *     another run holds it
    */
   static StoredArchive open(
-      ArchiveStore store, Path staging, boolean takeOver, Duration betweenCopies) {
+      ArchiveStore store,
+      Path staging,
+      boolean takeOver,
+      Duration betweenCopies,
+      DerivedFiles derived) {
     try {
       Path root = Disk.temporary(staging.toAbsolutePath().normalize(), "diesurvey-archive-");
       String lock;
@@ -98,7 +103,7 @@ final class StoredArchive implements ArchivePlace {
         archive.files.settle();
         archive.files.removeBegun(WORK);
         archive.fetchDatabase();
-        archive.requireOwnPages();
+        archive.requireOwn(derived);
         return archive;
       } catch (IOException | RuntimeException e) {
         archive.close();
@@ -131,10 +136,10 @@ final class StoredArchive implements ArchivePlace {
   }
 
   /** Pages that somebody changed are not replaced. */
-  private void requireOwnPages() throws IOException {
+  private void requireOwn(DerivedFiles derived) throws IOException {
     Path list = root.resolve("pages.sha256");
     boolean listed = store.get(Checksums.LIST, list);
-    for (String page : ArchivePages.names()) {
+    for (String page : derived.names()) {
       Optional<String> sum = files.sum(page);
       if (sum.isPresent() && !(listed && Checksums.lists(list, page, sum.get()))) {
         throw ArchiveFolder.refused(
@@ -417,20 +422,21 @@ final class StoredArchive implements ArchivePlace {
   }
 
   @Override
-  public void finish(Instant created, boolean whole) throws IOException {
-    for (String name : BatchPages.onSheet(root)) {
-      Path folder = Disk.folders(photo(name));
-      store.get(stored(name) + "/" + Thumbnails.FILE, folder.resolve(Thumbnails.FILE));
+  public void finish(DerivedFiles derived, Instant created) throws IOException {
+    for (String source : derived.sources(root)) {
+      Path file = root.resolve(source);
+      Disk.folders(file.getParent());
+      store.get(source, file);
     }
     Path made = Disk.folder(root.resolve("pages"));
-    ArchivePages.make(root, made, created);
+    derived.make(root, made, created);
     SortedMap<String, String> sums = new TreeMap<>();
-    for (String page : ArchivePages.names()) {
+    for (String page : derived.names()) {
       sums.put(page, Checksums.of(made.resolve(page)));
     }
     String copy = putDatabase(database());
     files.put(Checksums.LIST, Checksums.both(root.resolve("pages.sha256"), sums));
-    for (String page : ArchivePages.names()) {
+    for (String page : derived.names()) {
       store.put(made.resolve(page), page);
     }
     files.put(Checksums.LIST, Checksums.list(sums));

@@ -2,16 +2,14 @@ package org.diesurvey.archive;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 
+import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVPrinter;
 import org.diesurvey.files.Checksums;
 import org.diesurvey.files.Disk;
 
@@ -22,7 +20,9 @@ import org.diesurvey.files.Disk;
  */
 final class TableFiles {
   /** Folder of the tables. */
-  static final String FOLDER = "tables";
+  static final String FOLDER = ArchiveFolder.TABLES;
+
+  static final ObjectMapper JSON = new ObjectMapper();
 
   /** Name of the description. */
   static final String DESCRIPTION = "datapackage.json";
@@ -48,7 +48,7 @@ final class TableFiles {
   /** Writes all tables of an archive and their description below a folder. */
   static void write(Path root, Path to) throws IOException {
     Path folder = Disk.folders(to.resolve(FOLDER));
-    ObjectNode description = WorkerMessage.JSON.createObjectNode();
+    ObjectNode description = JSON.createObjectNode();
     description.put("profile", "tabular-data-package");
     description.put("name", "die-surveys");
     description.put("title", "Tables of an archive of die surveys");
@@ -59,7 +59,7 @@ final class TableFiles {
     ArrayNode resources = description.putArray("resources");
     for (var table : TABLES.entrySet()) {
       ArchiveTable rows = withoutNumbers(ArchiveTable.read(root, table.getValue(), List.of()));
-      String text = csv(rows);
+      String text = rows.csv();
       Disk.write(folder.resolve(table.getKey() + ".csv"), text.getBytes(UTF_8));
       resources.add(resource(table.getKey(), rows, text));
     }
@@ -87,7 +87,7 @@ final class TableFiles {
   }
 
   private static ObjectNode resource(String name, ArchiveTable t, String text) {
-    ObjectNode r = WorkerMessage.JSON.createObjectNode();
+    ObjectNode r = JSON.createObjectNode();
     r.put("profile", "tabular-data-resource");
     r.put("name", name);
     r.put("path", name + ".csv");
@@ -118,26 +118,5 @@ final class TableFiles {
       whole &= v == null || v instanceof Integer || v instanceof Long;
     }
     return any ? (whole ? "integer" : "number") : "string";
-  }
-
-  static String csv(ArchiveTable t) {
-    StringBuilder text = new StringBuilder();
-    try (CSVPrinter printer = new CSVPrinter(text, CSVFormat.RFC4180)) {
-      printer.printRecord(t.columns());
-      for (List<Object> row : t.rows()) {
-        for (Object value : row) {
-          printer.print(value instanceof String s ? harmless(s) : value);
-        }
-        printer.println();
-      }
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-    return text.toString();
-  }
-
-  /** Against texts that a spreadsheet takes for formulas: OWASP, "CSV Injection". */
-  private static String harmless(String text) {
-    return !text.isEmpty() && "=+-@\t\r".indexOf(text.charAt(0)) >= 0 ? "'" + text : text;
   }
 }

@@ -21,7 +21,8 @@ class ArchiveFolderTest {
     Path photo = Files.createDirectories(folder.resolve("lot7/photos")).resolve("die.png");
     Files.writeString(photo, "mine");
     assertThrows(
-        DieInputException.class, () -> ArchiveFolder.open(folder.resolve("lot7"), ReadFiles.NONE));
+        DieInputException.class,
+        () -> ArchiveFolder.open(folder.resolve("lot7"), ReadFiles.NONE, ArchivePages.ALL));
     assertEquals("mine", Files.readString(photo));
   }
 
@@ -31,7 +32,8 @@ class ArchiveFolderTest {
     Files.createDirectory(folder.resolve("lot8"));
     Files.createSymbolicLink(folder.resolve("lot8/photos"), elsewhere);
     assertThrows(
-        DieInputException.class, () -> ArchiveFolder.open(folder.resolve("lot8"), ReadFiles.NONE));
+        DieInputException.class,
+        () -> ArchiveFolder.open(folder.resolve("lot8"), ReadFiles.NONE, ArchivePages.ALL));
     assertTrue(Files.isDirectory(elsewhere));
   }
 }

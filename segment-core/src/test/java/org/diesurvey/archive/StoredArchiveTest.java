@@ -234,7 +234,8 @@ class StoredArchiveTest {
   void photographInTheSameStore_isSeenFromTheArchive() {
     StoreInMemory store = new StoreInMemory(new TreeMap<>(), ENDLESS);
     try (StoredArchive archive =
-        StoredArchive.open(store, folder.resolve("s"), false, Duration.ofDays(1))) {
+        StoredArchive.open(
+            store, folder.resolve("s"), false, Duration.ofDays(1), ArchivePages.ALL)) {
       assertEquals("../trays/die 1.tif", archive.seen(stored("store://lab/trays/die%201.tif")));
       assertEquals("other://lab/a.tif", archive.seen(stored("other://lab/a.tif")));
       assertEquals("store://attic/a.tif", archive.seen(stored("store://attic/a.tif")));
@@ -260,7 +261,9 @@ class StoredArchiveTest {
   private BatchRun batch(StoreInMemory store, boolean takeOver, Duration betweenCopies)
       throws IOException {
     return new BatchRun(
-        () -> StoredArchive.open(store, folder.resolve("staging"), takeOver, betweenCopies),
+        () ->
+            StoredArchive.open(
+                store, folder.resolve("staging"), takeOver, betweenCopies, ArchivePages.ALL),
         new Elsewhere(store, new CopyingSurveyor(sample, 0, "1")),
         1,
         Long.MAX_VALUE,

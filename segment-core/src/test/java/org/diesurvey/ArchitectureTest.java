@@ -112,9 +112,17 @@ class ArchitectureTest {
               + " interchange.geojson interchange.gds interchange.annotation comparison.document"
               + " comparison.registration comparison report.text report.picture report.table"
               + " report.page report.pdf",
-          "archive: files quantity photo calibration classification estimates survey survey.json"
-              + " pipeline comparison.document comparison.registration report.picture report.page"
-              + " report.pdf report | json csv sqlite");
+          "archive: files photo survey pipeline",
+          "archive.store: files quantity photo calibration classification estimates survey"
+              + " survey.json pipeline archive | json sqlite",
+          "archive.query: photo survey survey.json comparison.document comparison.registration"
+              + " archive.store | csv",
+          "archive.pages: files report.picture report.page report.pdf archive.store archive.query"
+              + " | json",
+          "archive.worker: files quantity photo calibration survey pipeline report archive"
+              + " archive.store archive.pages | json",
+          "archive.run: files calibration estimates pipeline archive archive.store archive.query"
+              + " archive.pages | csv");
 
   private static final Map<String, List<String>> LIBRARIES =
       Map.of(

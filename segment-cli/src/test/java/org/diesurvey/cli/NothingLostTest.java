@@ -14,7 +14,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Stream;
-import org.diesurvey.archive.ArchiveTable;
+import org.diesurvey.archive.query.ArchiveTable;
 import org.diesurvey.survey.json.SurveyJson;
 import org.diesurvey.synthetic.MicrometerDrawing;
 import org.junit.jupiter.api.Assumptions;

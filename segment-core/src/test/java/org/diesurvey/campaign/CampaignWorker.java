@@ -15,7 +15,7 @@ import java.util.TreeSet;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
-import org.diesurvey.archive.Manifest;
+import org.diesurvey.archive.run.Manifest;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.CalibrationFile;
 import org.diesurvey.classification.model.TileClassifier;

@@ -43,36 +43,59 @@ class ArchitectureTest {
           "quantity: | math",
           "raster:",
           "vision: raster | opencv",
-          "photo: files raster | zstd",
+          "photo.file:",
+          "photo.tiff: photo.file | zstd",
+          "photo: files raster photo.file photo.tiff",
           "calibration: files quantity raster vision photo | json math",
-          "preparation: raster vision photo | math",
+          "preparation.edges: raster vision photo",
+          "preparation: raster vision photo preparation.edges | math",
           "inspection: quantity raster vision photo calibration preparation | json math",
-          "tiles:",
-          "features: files raster vision preparation tiles | math",
-          "classification: vision preparation tiles features | json math smile",
-          "regions: raster vision preparation tiles features classification | jts",
+          "tiles: raster",
+          "features.damage: raster vision preparation tiles | math",
+          "features: files raster vision preparation tiles features.damage",
+          "classification: tiles",
+          "classification.model: vision preparation.edges tiles features classification | json"
+              + " math smile",
+          "classification.training: preparation.edges tiles features classification"
+              + " classification.model | smile",
+          "regions.ring: raster preparation.edges tiles features classification",
+          "regions: raster vision preparation.edges tiles features.damage features classification"
+              + " classification.model regions.ring | jts",
           "measures: quantity classification | jts",
           "estimates: quantity | math",
-          "survey: quantity photo calibration preparation classification estimates | json",
-          "interchange: quantity raster vision photo calibration classification estimates survey |"
-              + " json jts",
-          "pipeline: quantity raster vision photo calibration preparation inspection tiles features"
-              + " classification regions measures estimates survey interchange | jts",
-          "training: raster photo preparation tiles features classification regions pipeline | jts",
+          "survey: quantity photo calibration preparation.edges preparation classification"
+              + " estimates",
+          "survey.json: quantity photo calibration preparation.edges preparation classification"
+              + " estimates survey | json",
+          "interchange: quantity raster photo calibration classification estimates survey | jts",
+          "interchange.svg: raster classification survey interchange",
+          "interchange.geojson: quantity classification estimates survey interchange | json",
+          "interchange.gds: raster classification survey interchange | jts",
+          "interchange.annotation: classification survey interchange interchange.svg | json",
+          "interchange.reading: survey survey.json interchange interchange.svg"
+              + " interchange.geojson interchange.gds interchange.annotation | json",
+          "interchange.layout: raster vision survey interchange interchange.gds | json",
+          "pipeline: quantity raster vision photo calibration preparation.edges preparation"
+              + " inspection tiles features.damage features classification classification.model"
+              + " classification.training regions.ring regions measures estimates survey"
+              + " interchange interchange.reading | jts",
+          "training: raster photo preparation.edges preparation tiles features classification"
+              + " classification.model classification.training regions pipeline | jts",
           "scoring: quantity raster classification estimates survey interchange pipeline |"
               + " json jts",
-          "comparison.document: quantity raster calibration preparation classification survey |"
-              + " json",
+          "comparison.document: quantity raster calibration preparation.edges classification survey"
+              + " | json",
           "comparison.registration: quantity raster vision photo calibration preparation"
               + " classification survey pipeline comparison.document | math",
-          "comparison.tiles: raster vision tiles classification survey"
+          "comparison.tiles: raster vision tiles classification classification.model survey"
               + " comparison.registration | math jts",
-          "comparison.changes: quantity raster vision photo calibration preparation classification"
-              + " estimates survey comparison.document comparison.registration comparison.tiles",
-          "comparison: quantity raster photo calibration preparation features"
-              + " classification survey pipeline scoring comparison.document"
+          "comparison.changes: quantity raster vision photo calibration preparation.edges"
+              + " classification classification.model estimates survey comparison.document"
+              + " comparison.registration comparison.tiles",
+          "comparison: quantity raster photo calibration preparation features classification"
+              + " classification.model survey pipeline scoring comparison.document"
               + " comparison.registration comparison.tiles comparison.changes",
-          "comparison.training: classification comparison.document comparison.registration"
+          "comparison.training: classification.model comparison.document comparison.registration"
               + " comparison.tiles comparison.changes comparison",
           "report.text: quantity photo calibration classification estimates survey"
               + " comparison.document",
@@ -81,17 +104,26 @@ class ArchitectureTest {
               + " jts",
           "report.table: quantity photo classification estimates survey comparison.document"
               + " report.text | json csv",
-          "report.page: files quantity photo calibration preparation"
-              + " classification estimates survey comparison.document comparison.tiles"
+          "report.page: files quantity photo calibration preparation.edges"
+              + " classification estimates survey survey.json comparison.document comparison.tiles"
               + " report.text report.picture | json",
           "report.pdf: photo classification survey interchange comparison.document"
               + " report.text report.picture report.page | pdf",
-          "report: files quantity photo survey interchange"
-              + " comparison.document comparison.registration comparison"
-              + " report.text report.picture report.table report.page report.pdf",
-          "archive: files quantity photo calibration classification estimates survey"
-              + " pipeline comparison.document comparison.registration report.picture report.page"
-              + " report.pdf report | json csv sqlite");
+          "report: files quantity photo survey survey.json interchange interchange.svg"
+              + " interchange.geojson interchange.gds interchange.annotation comparison.document"
+              + " comparison.registration comparison report.text report.picture report.table"
+              + " report.page report.pdf",
+          "archive: files photo survey pipeline",
+          "archive.store: files quantity photo calibration classification estimates survey"
+              + " survey.json pipeline archive | json sqlite",
+          "archive.query: photo survey survey.json comparison.document comparison.registration"
+              + " archive.store | csv",
+          "archive.pages: files report.picture report.page report.pdf archive.store archive.query"
+              + " | json",
+          "archive.worker: files quantity photo calibration survey pipeline report archive"
+              + " archive.store archive.pages | json",
+          "archive.run: files calibration estimates pipeline archive archive.store archive.query"
+              + " archive.pages | csv");
 
   private static final Map<String, List<String>> LIBRARIES =
       Map.of(

@@ -12,7 +12,7 @@ import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.DieClass;
-import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.estimates.DieEstimator;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieMeasurer;

@@ -10,7 +10,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
-import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.comparison.LayoutComparer;
 import org.diesurvey.comparison.document.Change;
 import org.diesurvey.comparison.document.Comparison;

@@ -19,7 +19,7 @@ import org.diesurvey.report.ExportKind;
 import org.diesurvey.report.SurveyExport;
 import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.survey.SurveyDocument;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.Option;

@@ -6,7 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
-import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.files.ReadFiles;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieMeasurer;

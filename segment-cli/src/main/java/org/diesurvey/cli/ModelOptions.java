@@ -7,7 +7,7 @@ import java.util.Optional;
 import org.diesurvey.BoundedFile;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
-import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.SegmentSettings;
 import picocli.CommandLine.Option;

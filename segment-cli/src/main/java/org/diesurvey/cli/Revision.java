@@ -21,7 +21,7 @@ import org.diesurvey.preparation.FlatField;
 import org.diesurvey.preparation.ReadingSteps;
 import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 
 /**
  * A revision as named in the call: a photograph, or a survey by its folder or file.

@@ -32,7 +32,7 @@ import org.diesurvey.scoring.ScoreText;
 import org.diesurvey.scoring.Truth;
 import org.diesurvey.scoring.TruthFile;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DrawOptions;
 import org.diesurvey.synthetic.DrawnDie;

@@ -9,7 +9,7 @@ import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Supplier;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
-import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.comparison.ComparisonScores;
 import org.diesurvey.comparison.ComparisonScores.TrueChange;
 import org.diesurvey.comparison.LayoutComparer;

@@ -11,7 +11,7 @@ import java.util.stream.Stream;
 import org.diesurvey.calibration.CalibrationFile;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 import org.diesurvey.synthetic.MicrometerDrawing;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

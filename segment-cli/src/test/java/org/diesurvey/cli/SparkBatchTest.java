@@ -15,7 +15,7 @@ import java.util.TreeMap;
 import java.util.concurrent.TimeUnit;
 import java.util.jar.Manifest;
 import java.util.stream.Stream;
-import org.diesurvey.archive.ArchiveTable;
+import org.diesurvey.archive.query.ArchiveTable;
 import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DieFiles;
 import org.diesurvey.synthetic.DrawOptions;

@@ -7,7 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import org.diesurvey.classification.SmallNetwork;
+import org.diesurvey.classification.model.SmallNetwork;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -27,7 +27,7 @@ public record BatchPhoto(
     OptionalInt plane,
     Optional<URI> stored) {
   /** Digits of a survey's key that stand in the name of its folder. */
-  static final int KEY_DIGITS = 12;
+  public static final int KEY_DIGITS = 12;
 
   /** Makes the path absolute, so that it names one file. */
   public BatchPhoto {
@@ -40,7 +40,7 @@ public record BatchPhoto(
   }
 
   /** The same file, another of its pictures. */
-  BatchPhoto withPlane(OptionalInt other) {
+  public BatchPhoto withPlane(OptionalInt other) {
     return new BatchPhoto(file, scale, nodeNm, labels, other, stored);
   }
 
@@ -69,7 +69,7 @@ public record BatchPhoto(
   }
 
   /** File name without its extension, safe as part of a folder's name on every common system. */
-  String stem() {
+  public String stem() {
     String name = file.getFileName() == null ? "photo" : file.getFileName().toString();
     int dot = name.lastIndexOf('.');
     String stem = (dot > 0 ? name.substring(0, dot) : name).replaceAll("[^A-Za-z0-9_-]+", "-");

@@ -38,7 +38,7 @@ public record BatchProgress(
         : OptionalDouble.of(60 * (photos - done()) / rate.getAsDouble());
   }
 
-  BatchProgress plus(BatchOutcome.Kind kind, double secondsNow) {
+  public BatchProgress plus(BatchOutcome.Kind kind, double secondsNow) {
     return new BatchProgress(
         photos,
         surveyed + (kind == BatchOutcome.Kind.SURVEYED ? 1 : 0),

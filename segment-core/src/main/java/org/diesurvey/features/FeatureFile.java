@@ -3,6 +3,7 @@ package org.diesurvey.features;
 import java.io.DataInputStream;
 import java.io.DataOutputStream;
 import java.io.IOException;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 
 /**

@@ -4,7 +4,9 @@ import java.util.Optional;
 import org.diesurvey.features.FeatureSchema.Direction;
 import org.diesurvey.features.FeatureSchema.OwnPeriod;
 import org.diesurvey.features.FeatureSchema.Window;
+import org.diesurvey.features.damage.DamageMap;
 import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 
 /**

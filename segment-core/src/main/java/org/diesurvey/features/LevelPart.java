@@ -1,6 +1,7 @@
 package org.diesurvey.features;
 
 import org.diesurvey.raster.GrayRaster;
+import org.diesurvey.raster.PixelRect;
 import org.diesurvey.tiles.TileGrid;
 
 /**
@@ -28,6 +29,11 @@ record LevelPart(GrayRaster raster, int left, int top, int reduction) {
     /** All tiles of a grid. */
     static Tiles all(TileGrid grid) {
       return new Tiles(0, grid.rows(), 0, grid.columns());
+    }
+
+    /** The same as columns and rows. */
+    PixelRect asRect() {
+      return new PixelRect(column, row, columnEnd - column, rowEnd - row);
     }
   }
 

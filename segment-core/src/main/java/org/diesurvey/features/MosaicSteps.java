@@ -1,5 +1,6 @@
 package org.diesurvey.features;
 
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 
 /**

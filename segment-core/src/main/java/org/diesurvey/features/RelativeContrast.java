@@ -1,6 +1,7 @@
 package org.diesurvey.features;
 
 import java.util.Arrays;
+import org.diesurvey.tiles.FineMap;
 
 /** Contrast of tiles over their own brightness, damaged tiles left out. */
 public final class RelativeContrast {

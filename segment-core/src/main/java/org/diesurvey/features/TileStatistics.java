@@ -1,8 +1,11 @@
 package org.diesurvey.features;
 
 import java.util.stream.IntStream;
+import org.diesurvey.features.damage.DamageMap;
+import org.diesurvey.features.damage.DamageMask;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.GrayRaster;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 
 /**
@@ -160,7 +163,7 @@ final class TileStatistics implements AutoCloseable {
     }
     TextureSums.sum(part, grid, tiles, band);
     if (reduction == 1) {
-      fine.fill(part, tiles);
+      fine.fill(grey, left, top, tiles.asRect());
     }
     for (int l = 0; l < Level.ALL.length; l++) {
       if (Level.ALL[l].reduction() == reduction) {

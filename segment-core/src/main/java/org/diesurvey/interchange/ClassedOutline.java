@@ -48,7 +48,7 @@ public record ClassedOutline(
   }
 
   /** The same with facts about the memory. */
-  ClassedOutline withMemory(Optional<MemoryFacts> facts) {
+  public ClassedOutline withMemory(Optional<MemoryFacts> facts) {
     return new ClassedOutline(
         id, dieClass, reason, shape, partOf, note, author, time, measures, facts);
   }

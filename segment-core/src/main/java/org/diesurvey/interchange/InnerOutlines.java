@@ -7,14 +7,14 @@ import org.diesurvey.classification.DieClass;
 import org.locationtech.jts.geom.Polygon;
 
 /** Finds the memories of bit-cell arrays that a file draws without naming them. */
-final class InnerOutlines {
+public final class InnerOutlines {
   /** Stands for the id of a memory until it is found; no id of a file can be empty. */
-  static final String TO_BE_FOUND = "";
+  public static final String TO_BE_FOUND = "";
 
   private InnerOutlines() {}
 
   /** The list with every array given to the memory that covers most of it. */
-  static List<ClassedOutline> placed(List<ClassedOutline> all, String place) {
+  public static List<ClassedOutline> placed(List<ClassedOutline> all, String place) {
     List<ClassedOutline> out = new ArrayList<>();
     for (ClassedOutline o : all) {
       out.add(

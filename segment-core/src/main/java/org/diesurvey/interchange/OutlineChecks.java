@@ -24,10 +24,10 @@ import org.locationtech.jts.operation.valid.TopologyValidationError;
 /** What every set of outlines must satisfy before anything is computed from it. */
 public final class OutlineChecks {
   /** Most outlines in a set; a die has some hundreds. */
-  static final int MOST_OUTLINES = 20_000;
+  public static final int MOST_OUTLINES = 20_000;
 
   /** Most corners in a set. */
-  static final int MOST_CORNERS = 1_000_000;
+  public static final int MOST_CORNERS = 1_000_000;
 
   /** Longest id, note or name, characters. */
   static final int LONGEST_TEXT = 10_000;
@@ -136,7 +136,7 @@ public final class OutlineChecks {
   }
 
   /** Refuses corners that no geometry can be made of. */
-  static void requireFinite(String id, List<Point> ring, String place, OutlineFrame frame) {
+  public static void requireFinite(String id, List<Point> ring, String place, OutlineFrame frame) {
     for (Point p : ring) {
       if (!(Math.abs(p.x()) <= LARGEST && Math.abs(p.y()) <= LARGEST)) {
         throw Refused.outline(

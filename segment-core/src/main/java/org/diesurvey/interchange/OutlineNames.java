@@ -12,7 +12,7 @@ import java.util.stream.Collectors;
 import org.diesurvey.classification.DieClass;
 
 /** Classes and ids as files name them. */
-final class OutlineNames {
+public final class OutlineNames {
   private static final List<DieClass> CLASSES =
       Arrays.stream(DieClass.values()).filter(c -> c != DieClass.OFF_DIE).toList();
 
@@ -20,12 +20,12 @@ final class OutlineNames {
   private final Map<String, Integer> counts = new HashMap<>();
   private final Set<String> taken = new HashSet<>();
 
-  OutlineNames(String place) {
+  public OutlineNames(String place) {
     this.place = place;
   }
 
   /** The class that a text names, hyphens and underscores read as blanks, case left aside. */
-  static Optional<DieClass> dieClass(String text) {
+  public static Optional<DieClass> dieClass(String text) {
     String plain = text.strip().toLowerCase(Locale.ROOT).replace('-', ' ').replace('_', ' ');
     return CLASSES.stream().filter(c -> c.label().equals(plain)).findFirst();
   }
@@ -36,7 +36,7 @@ final class OutlineNames {
   }
 
   /** The class that an outline must name; a bit-cell array need not. */
-  DieClass dieClass(String id, Optional<String> text, boolean inner) {
+  public DieClass dieClass(String id, Optional<String> text, boolean inner) {
     if (inner) {
       return DieClass.MEMORY_ARRAY;
     }
@@ -56,12 +56,12 @@ final class OutlineNames {
   }
 
   /** Notes an id that a file uses, so that none is invented twice. */
-  void use(String id) {
+  public void use(String id) {
     taken.add(id);
   }
 
   /** A free id for an outline without one: the short name of its class and a number. */
-  String invented(DieClass c) {
+  public String invented(DieClass c) {
     String id;
     do {
       id = c.shortName() + counts.merge(c.shortName(), 1, Integer::sum);
@@ -70,12 +70,12 @@ final class OutlineNames {
   }
 
   /** The first text for the first part of an outline, then "MEM1-2", "MEM1-3". */
-  static String part(String id, int index) {
+  public static String part(String id, int index) {
     return index == 0 ? id : id + "-" + (index + 1);
   }
 
   /** A text of tolerable length. */
-  static String limited(String text, String place) {
+  public static String limited(String text, String place) {
     if (text.length() > OutlineChecks.LONGEST_TEXT) {
       throw Refused.file(
           place,

@@ -35,7 +35,7 @@ public final class OutlineShapes {
   }
 
   /** The valid polygons of an outline whose holes may touch it; none if it crosses itself. */
-  static List<Polygon> polygons(Outline outline) {
+  public static List<Polygon> polygons(Outline outline) {
     Polygon p = polygon(outline);
     if (p.isValid()) {
       return List.of(p);
@@ -55,7 +55,7 @@ public final class OutlineShapes {
   }
 
   /** The outlines of all polygons of a geometry, corners on straight edges left out. */
-  static List<Outline> outlines(Geometry g) {
+  public static List<Outline> outlines(Geometry g) {
     List<Outline> all = new ArrayList<>();
     for (int i = 0; i < g.getNumGeometries(); i++) {
       if (g.getGeometryN(i) instanceof Polygon p && !p.isEmpty()) {
@@ -109,7 +109,7 @@ public final class OutlineShapes {
    * holes have it: each part with the holes in it, without slivers. Empty where a ring crosses
    * itself.
    */
-  static List<Outline> evenOdd(List<List<Point>> rings) {
+  public static List<Outline> evenOdd(List<List<Point>> rings) {
     if (rings.size() > MOST_RINGS) {
       return List.of();
     }
@@ -137,5 +137,19 @@ public final class OutlineShapes {
       }
     }
     return parts.stream().map(OutlineShapes::outline).toList();
+  }
+
+  /** Without corners that repeat the one before, or the last repeating the first. */
+  public static List<Point> distinct(List<Point> ring) {
+    List<Point> out = new ArrayList<>(ring.size());
+    for (Point p : ring) {
+      if (out.isEmpty() || !out.get(out.size() - 1).equals(p)) {
+        out.add(p);
+      }
+    }
+    while (out.size() > 1 && out.get(0).equals(out.get(out.size() - 1))) {
+      out.remove(out.size() - 1);
+    }
+    return out;
   }
 }

@@ -8,11 +8,11 @@ import java.util.List;
 import java.util.Locale;
 
 /** What is known of an outline in one line, for people who open the file in another program. */
-final class OutlineWords {
+public final class OutlineWords {
   private OutlineWords() {}
 
   /** Measures and note; empty where there are none. */
-  static String of(ClassedOutline o) {
+  public static String of(ClassedOutline o) {
     List<String> parts = new ArrayList<>();
     o.measures().ifPresent(m -> parts.add(measures(m)));
     o.note().ifPresent(parts::add);
@@ -20,7 +20,7 @@ final class OutlineWords {
   }
 
   /** "0.3904 mm2, standard uncertainty 0.0031 mm2; share 12.30 %; confidence 93 %". */
-  static String measures(StatedMeasures m) {
+  public static String measures(StatedMeasures m) {
     List<String> parts = new ArrayList<>();
     m.areaMm2()
         .ifPresentOrElse(

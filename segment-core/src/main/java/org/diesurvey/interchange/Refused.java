@@ -6,27 +6,27 @@ import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 
 /** The refusals of files with outlines, and the numbers in them. */
-final class Refused {
+public final class Refused {
   private static final int LONGEST_QUOTE = 60;
 
   private Refused() {}
 
   /** A file that is no valid set of outlines. */
-  static DieInputException file(String place, String why) {
+  public static DieInputException file(String place, String why) {
     return new DieInputException(Reason.DOCUMENT_INVALID, place + ": " + why + ".");
   }
 
-  static DieInputException file(String place, String why, Throwable cause) {
+  public static DieInputException file(String place, String why, Throwable cause) {
     return new DieInputException(Reason.DOCUMENT_INVALID, place + ": " + why + ".", cause);
   }
 
   /** One outline of a file. */
-  static DieInputException outline(String place, String id, String why) {
+  public static DieInputException outline(String place, String id, String why) {
     return file(place, "outline '" + quoted(id) + "' " + why);
   }
 
   /** Text of a file, made short and harmless for a message. */
-  static String quoted(String text) {
+  public static String quoted(String text) {
     StringBuilder s = new StringBuilder();
     text.codePoints()
         .limit(LONGEST_QUOTE + 1L)
@@ -47,7 +47,7 @@ final class Refused {
   }
 
   /** A coordinate or area for a message. */
-  static String number(double v) {
+  public static String number(double v) {
     if (!Double.isFinite(v)) {
       return Double.toString(v);
     }

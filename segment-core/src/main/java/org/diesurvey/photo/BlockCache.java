@@ -4,6 +4,7 @@ import java.util.Iterator;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.function.IntFunction;
+import org.diesurvey.photo.file.SampleBlock;
 
 /**
  * Keeps the decoded blocks that were used last, up to a number of bytes. Safe for several threads;

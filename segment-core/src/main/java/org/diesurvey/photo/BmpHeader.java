@@ -4,6 +4,7 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.util.Optional;
 import org.diesurvey.photo.PhotoInfo.TaggedScale;
+import org.diesurvey.photo.file.PhotoFile;
 
 /** Reads the header of a BMP (BITMAPINFOHEADER and its successors, from memory). */
 final class BmpHeader {

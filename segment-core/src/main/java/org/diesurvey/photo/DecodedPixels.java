@@ -1,5 +1,6 @@
 package org.diesurvey.photo;
 
+import org.diesurvey.photo.file.SampleBlock;
 import org.diesurvey.raster.PixelRect;
 
 /** A photograph held decoded in memory, in the samples that the file stored. */

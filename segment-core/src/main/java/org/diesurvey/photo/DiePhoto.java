@@ -15,6 +15,8 @@ import org.diesurvey.CancelledException;
 import org.diesurvey.DieInputException;
 import org.diesurvey.DieInputException.Reason;
 import org.diesurvey.Supported;
+import org.diesurvey.photo.file.PhotoFile;
+import org.diesurvey.photo.file.Refusals;
 
 /**
  * An open photograph: what is known of the file, and its pixels on demand.
@@ -105,8 +107,8 @@ public final class DiePhoto implements AutoCloseable {
    * @throws DieInputException if a side is shorter than {@link #MIN_SIDE_PX}
    */
   public static DiePhoto of(PhotoInfo info, PixelSource pixels) {
-    new Refusals(info.fileName())
-        .checkSize(pixels.width(), pixels.height(), Long.MAX_VALUE / 1000, ReadLimits.defaults());
+    new SizeLimits(new Refusals(info.fileName()), Long.MAX_VALUE / 1000, ReadLimits.defaults())
+        .checkSize(pixels.width(), pixels.height());
     if (info.widthPx() != pixels.width() || info.heightPx() != pixels.height()) {
       throw new IllegalArgumentException(
           "said to be " + info.widthPx() + " x " + info.heightPx() + " px, but is not");
@@ -302,9 +304,9 @@ public final class DiePhoto implements AutoCloseable {
       ReadLimits limits,
       int index,
       Reading reading) {
-    Refusals refusals = file.refusals();
-    refusals.checkSize(header.width(), header.height(), file.size(), limits);
-    Expanded decoded = WholeImageDecoder.decode(file, format, index, header, limits);
+    SizeLimits sizes = new SizeLimits(file.refusals(), file.size(), limits);
+    sizes.checkSize(header.width(), header.height());
+    Expanded decoded = WholeImageDecoder.decode(file, format, index, header, sizes);
     Optional<JpegCompression> jpeg =
         format == FileFormat.JPEG ? JpegCompression.read(file) : Optional.empty();
     List<String> done = new ArrayList<>(reading.conversions());

@@ -3,6 +3,9 @@ package org.diesurvey.photo;
 import java.util.Optional;
 import org.diesurvey.DieInputException;
 import org.diesurvey.photo.PhotoInfo.TaggedScale;
+import org.diesurvey.photo.file.PhotoFile;
+import org.diesurvey.photo.tiff.TiffDirectory;
+import org.diesurvey.photo.tiff.TiffTag;
 
 /**
  * What an EXIF block says (a TIFF directory of its own, CIPA DC-008): orientation and resolution. A

@@ -8,6 +8,7 @@ import java.awt.image.DataBufferUShort;
 import java.awt.image.IndexColorModel;
 import java.awt.image.WritableRaster;
 import java.util.Optional;
+import org.diesurvey.photo.file.SampleBlock;
 
 /**
  * A decoded picture as 8- or 16-bit samples: those that are stored so are kept, palettes, packed

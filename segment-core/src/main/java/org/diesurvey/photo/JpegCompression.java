@@ -3,6 +3,7 @@ package org.diesurvey.photo;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.util.Optional;
+import org.diesurvey.photo.file.PhotoFile;
 
 /**
  * How strongly a JPEG file was compressed, read from its table of quantisation for brightness.

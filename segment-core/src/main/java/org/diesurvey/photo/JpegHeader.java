@@ -4,6 +4,7 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.util.Optional;
 import org.diesurvey.photo.PhotoInfo.TaggedScale;
+import org.diesurvey.photo.file.PhotoFile;
 
 /**
  * Reads the markers of a JPEG up to its frame header (ITU-T T.81, annex B) and looks for its end.

@@ -1,5 +1,7 @@
 package org.diesurvey.photo;
 
+import org.diesurvey.photo.file.PhotoFile;
+
 /**
  * Walks over all markers of a JPEG (ITU-T T.81, annex B) before it is decoded, so that a small file
  * cannot cost much: every scan of a progressive JPEG is a pass over the whole picture, however few

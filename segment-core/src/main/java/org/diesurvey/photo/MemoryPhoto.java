@@ -6,6 +6,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.Optional;
+import org.diesurvey.photo.file.SampleBlock;
 import org.diesurvey.raster.PixelRect;
 
 /** Photographs whose pixels a program holds already. */

@@ -7,6 +7,8 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.zip.CRC32;
 import org.diesurvey.photo.PhotoInfo.TaggedScale;
+import org.diesurvey.photo.file.PhotoFile;
+import org.diesurvey.photo.file.Refusals;
 
 /**
  * Reads the header of a PNG and checks that all its chunks are there and whole (ISO/IEC 15948, 5.3

@@ -7,6 +7,7 @@ import java.nio.ByteOrder;
 import java.nio.channels.ClosedChannelException;
 import java.nio.channels.FileChannel;
 import org.diesurvey.CancelledException;
+import org.diesurvey.photo.file.SampleBlock;
 import org.diesurvey.raster.PixelRect;
 
 /** A photograph held decoded in a scratch file, in the samples that its own file stored. */

@@ -4,6 +4,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
+import org.diesurvey.photo.file.PhotoFile;
+import org.diesurvey.photo.tiff.TiffChunks;
+import org.diesurvey.photo.tiff.TiffDecoder;
+import org.diesurvey.photo.tiff.TiffDirectory;
+import org.diesurvey.photo.tiff.TiffForm;
+import org.diesurvey.photo.tiff.TiffTag;
 
 /** Opens one picture of a TIFF: the first of full size, or the plane that is asked for. */
 final class TiffPhoto {
@@ -33,7 +39,8 @@ final class TiffPhoto {
     int plane = wanted.orElse(1);
     int index = pictures.get(stack > 1 ? 0 : plane - 1);
     TiffDirectory tags = chain.get(index);
-    TiffForm form = TiffForm.read(tags, file, limits);
+    SizeLimits sizes = new SizeLimits(file.refusals(), file.size(), limits);
+    TiffForm form = TiffForm.read(tags, file, sizes);
     int orientation = ExifTags.orientation(tags);
     PhotoHeader header =
         new PhotoHeader(
@@ -50,13 +57,13 @@ final class TiffPhoto {
       if (form.compression() == TiffForm.ZSTD) {
         throw file.refusals().unsupported("a palette or packed bits in Zstandard");
       }
-      TiffChunks.read(tags, form, file, limits, 0);
+      TiffChunks.read(tags, form, file, sizes, 0);
       Reading reading = new Reading(plane, planes, orientation, List.of());
       return DiePhoto.decoded(file, FileFormat.TIFF, header, limits, index, reading);
     }
     long planeBytes = (long) form.width() * form.height() * form.samples() * form.bits() / 8;
     long shift = stack > 1 ? (plane - 1) * planeBytes : 0;
-    TiffChunks chunks = TiffChunks.read(tags, form, file, limits, shift);
+    TiffChunks chunks = TiffChunks.read(tags, form, file, sizes, shift);
     byte[] tables = tags.bytes(TiffTag.JPEG_TABLES, MAX_TABLE_BYTES);
     TiffDecoder decoder = new TiffDecoder(file, tags.order(), form, chunks, tables);
     Reading reading = new Reading(plane, planes, orientation, conversions(form, decoder));

@@ -2,6 +2,11 @@ package org.diesurvey.photo;
 
 import java.io.IOException;
 import java.util.OptionalDouble;
+import org.diesurvey.photo.file.PhotoFile;
+import org.diesurvey.photo.file.SampleBlock;
+import org.diesurvey.photo.tiff.TiffChunks;
+import org.diesurvey.photo.tiff.TiffDecoder;
+import org.diesurvey.photo.tiff.TiffForm;
 import org.diesurvey.raster.PixelRect;
 
 /** Windows of a TIFF or BigTIFF, decoding only the strips or tiles that a window touches. */

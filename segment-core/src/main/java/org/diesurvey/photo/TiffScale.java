@@ -7,6 +7,8 @@ import javax.xml.parsers.DocumentBuilder;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
 import org.diesurvey.photo.PhotoInfo.TaggedScale;
+import org.diesurvey.photo.tiff.TiffDirectory;
+import org.diesurvey.photo.tiff.TiffTag;
 import org.w3c.dom.Element;
 import org.w3c.dom.NodeList;
 import org.xml.sax.InputSource;

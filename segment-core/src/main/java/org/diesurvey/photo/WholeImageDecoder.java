@@ -16,6 +16,8 @@ import javax.imageio.stream.FileImageInputStream;
 import org.diesurvey.Cancellation;
 import org.diesurvey.CancelledException;
 import org.diesurvey.DieInputException;
+import org.diesurvey.photo.file.PhotoFile;
+import org.diesurvey.photo.file.Refusals;
 
 /** Decodes a whole picture with the readers of the Java platform, samples kept as stored. */
 final class WholeImageDecoder {
@@ -27,8 +29,8 @@ final class WholeImageDecoder {
    * @param header what the file's header promised; its size was checked as such
    */
   static Expanded decode(
-      PhotoFile file, FileFormat format, int index, PhotoHeader header, ReadLimits limits) {
-    return decode(file, format, index, header, limits, !file.refusals().fitsMemory(header));
+      PhotoFile file, FileFormat format, int index, PhotoHeader header, SizeLimits limits) {
+    return decode(file, format, index, header, limits, !limits.fitsMemory(header));
   }
 
   /**
@@ -41,7 +43,7 @@ final class WholeImageDecoder {
       FileFormat format,
       int index,
       PhotoHeader header,
-      ReadLimits limits,
+      SizeLimits limits,
       boolean inFile) {
     String name = format.name().toLowerCase(Locale.ROOT);
     Iterator<ImageReader> readers = ImageIO.getImageReadersByFormatName(name);
@@ -64,7 +66,7 @@ final class WholeImageDecoder {
         scratch = Optional.of(ScratchRaster.picture(type, header.width(), header.height()));
         param.setDestination(scratch.get());
       } else {
-        file.refusals().checkDecodedSize(header, limits);
+        limits.checkDecodedSize(header);
         param.setDestinationType(type);
       }
       BufferedImage image = reader.read(index, param);

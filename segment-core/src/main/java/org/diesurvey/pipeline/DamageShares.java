@@ -4,12 +4,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.diesurvey.classification.UnclearReason;
-import org.diesurvey.features.DamageKind;
-import org.diesurvey.features.DamageMap;
-import org.diesurvey.features.FineMap;
+import org.diesurvey.features.damage.DamageKind;
+import org.diesurvey.features.damage.DamageMap;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.survey.Preparation.Damage;
 import org.diesurvey.survey.Preparation.DamageShare;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 import org.locationtech.jts.geom.Coordinate;
 

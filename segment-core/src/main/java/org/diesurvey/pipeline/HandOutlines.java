@@ -14,10 +14,10 @@ import org.diesurvey.classification.UnclearReason;
 import org.diesurvey.estimates.MemoryKind;
 import org.diesurvey.interchange.ClassedOutline;
 import org.diesurvey.interchange.MemoryFacts;
-import org.diesurvey.interchange.OutlineFiles;
 import org.diesurvey.interchange.OutlineFrame;
 import org.diesurvey.interchange.OutlineSet;
 import org.diesurvey.interchange.PhotoLink;
+import org.diesurvey.interchange.reading.OutlineFiles;
 
 /**
  * The outlines of one file.

@@ -7,8 +7,8 @@ import java.util.stream.IntStream;
 import org.diesurvey.photo.Levels;
 import org.diesurvey.photo.Reading;
 import org.diesurvey.preparation.DieLocation;
-import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.PreparationStep;
+import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.survey.Notice;
 

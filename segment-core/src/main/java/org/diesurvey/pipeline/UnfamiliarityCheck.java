@@ -3,7 +3,7 @@ package org.diesurvey.pipeline;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.features.RelativeContrast;
 import org.diesurvey.regions.DieRegion;

@@ -1,6 +1,7 @@
 package org.diesurvey.preparation;
 
 import java.util.List;
+import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.raster.Homography;
 import org.diesurvey.raster.PixelPoint;
 

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
+import org.diesurvey.preparation.edges.DieSide;
 
 /** Says how a frame was found and what is taken out of it. */
 final class FrameSteps {

@@ -2,6 +2,7 @@ package org.diesurvey.preparation;
 
 import java.util.Arrays;
 import java.util.Locale;
+import org.diesurvey.preparation.edges.EdgeLine;
 
 /**
  * Slow fall-off of the light over the die: a second-order polynomial of the place, fitted robustly

@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.diesurvey.photo.PixelSource;
+import org.diesurvey.preparation.edges.DieEdge;
+import org.diesurvey.preparation.edges.DieEdgeFinder;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.Homography;
 import org.diesurvey.raster.PixelPoint;

@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.UnclearReason;
+import org.diesurvey.regions.ring.BondPads;
 import org.locationtech.jts.geom.Polygon;
 
 /**

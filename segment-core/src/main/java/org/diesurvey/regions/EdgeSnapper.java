@@ -1,8 +1,8 @@
 package org.diesurvey.regions;
 
 import java.util.Arrays;
-import org.diesurvey.features.FineMap;
 import org.diesurvey.raster.Axis;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 import org.locationtech.jts.algorithm.Area;
 import org.locationtech.jts.geom.Coordinate;

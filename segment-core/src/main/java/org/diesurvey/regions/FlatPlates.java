@@ -5,9 +5,9 @@ import java.util.List;
 import java.util.function.IntToDoubleFunction;
 import java.util.stream.IntStream;
 import org.diesurvey.classification.SurfaceClass;
-import org.diesurvey.features.FineMap;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
 

@@ -27,7 +27,7 @@ import org.diesurvey.report.pdf.ComparisonPdf;
 import org.diesurvey.report.picture.ComparisonStill;
 import org.diesurvey.report.picture.RegisteredPictures;
 import org.diesurvey.report.table.ChangeFiles;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 
 /**
  * The folder of a comparison. It appears complete or not at all, as a survey's does. Of two

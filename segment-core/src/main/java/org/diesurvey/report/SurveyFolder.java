@@ -18,8 +18,8 @@ import org.diesurvey.files.Disk;
 import org.diesurvey.files.ReadFiles;
 import org.diesurvey.files.ResultKind;
 import org.diesurvey.files.WholeFolder;
-import org.diesurvey.interchange.GeoJsonWriter;
 import org.diesurvey.interchange.SurveyOutlines;
+import org.diesurvey.interchange.geojson.GeoJsonWriter;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.report.page.ReportPage;
 import org.diesurvey.report.pdf.PdfReport;
@@ -29,7 +29,7 @@ import org.diesurvey.report.picture.PhotoPictures;
 import org.diesurvey.report.picture.RegionLook;
 import org.diesurvey.report.table.RegionCsv;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 
 /**
  * The folder of one surveyed photograph. It appears complete or not at all: everything is written

@@ -3,7 +3,7 @@ package org.diesurvey.survey;
 import java.util.List;
 import java.util.Optional;
 import org.diesurvey.Supported;
-import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.quantity.Measured;
 
 /**

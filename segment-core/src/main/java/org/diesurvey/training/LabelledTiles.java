@@ -12,8 +12,8 @@ import org.diesurvey.features.FeatureFile;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.pipeline.OnDie;
 import org.diesurvey.pipeline.TiledDie;
-import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.tiles.TileGrid;
 
 /** All tiles of one die whose truth is known, and the class of those that are clear samples. */

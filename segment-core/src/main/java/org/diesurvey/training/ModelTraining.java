@@ -8,10 +8,10 @@ import java.util.TreeMap;
 import java.util.function.IntFunction;
 import java.util.function.IntPredicate;
 import java.util.function.ObjIntConsumer;
-import org.diesurvey.classification.ModelTrainer;
-import org.diesurvey.classification.RegionConfidence;
-import org.diesurvey.classification.TileClassifier;
-import org.diesurvey.classification.TrainingSet;
+import org.diesurvey.classification.model.RegionConfidence;
+import org.diesurvey.classification.model.TileClassifier;
+import org.diesurvey.classification.training.ModelTrainer;
+import org.diesurvey.classification.training.TrainingSet;
 
 /**
  * The order of a training: an early look at tiles from one half of the dies, what it makes of the

@@ -20,11 +20,11 @@ import javax.imageio.ImageIO;
 import javax.imageio.ImageWriteParam;
 import javax.imageio.ImageWriter;
 import javax.imageio.stream.ImageOutputStream;
-import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.report.ExportKind;
 import org.diesurvey.report.SurveyExport;
 import org.diesurvey.survey.SmallSurvey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 
 /** The kinds of files that are read, each with a whole one to start from. */
 enum CampaignKind {

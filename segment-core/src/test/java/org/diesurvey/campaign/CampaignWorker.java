@@ -15,12 +15,12 @@ import java.util.TreeSet;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.diesurvey.DieInputException;
-import org.diesurvey.archive.Manifest;
+import org.diesurvey.archive.run.Manifest;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.calibration.CalibrationFile;
-import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.estimates.DensityTable;
-import org.diesurvey.interchange.OutlineFiles;
+import org.diesurvey.interchange.reading.OutlineFiles;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.pipeline.DieSegmenter;
@@ -30,7 +30,7 @@ import org.diesurvey.report.ExportKind;
 import org.diesurvey.report.SurveyExport;
 import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 
 /**
  * Reads files one by one: each line in is a kind, a path and whether a photograph is surveyed as

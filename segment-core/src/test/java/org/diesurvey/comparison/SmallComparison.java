@@ -17,7 +17,7 @@ import org.diesurvey.comparison.document.QuantityShift;
 import org.diesurvey.comparison.document.RegionMatch;
 import org.diesurvey.comparison.document.Registration;
 import org.diesurvey.comparison.tiles.DifferenceMap;
-import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Notice;

@@ -5,7 +5,7 @@ import java.time.Instant;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.report.SurveyFolder;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 
 /** The folder of files that the command line writes, and the survey read back. */
 final class FilesOfASurvey {

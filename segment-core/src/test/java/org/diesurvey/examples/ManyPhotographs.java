@@ -7,10 +7,10 @@ import java.util.List;
 import org.diesurvey.archive.BatchListener;
 import org.diesurvey.archive.BatchPhoto;
 import org.diesurvey.archive.BatchProgress;
-import org.diesurvey.archive.BatchRun;
-import org.diesurvey.archive.LocalSurveyor;
 import org.diesurvey.archive.PhotoSurveyor;
 import org.diesurvey.archive.ScaleChoice;
+import org.diesurvey.archive.run.BatchRun;
+import org.diesurvey.archive.worker.LocalSurveyor;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.pipeline.ScaleInput;
 

@@ -1,8 +1,8 @@
 package org.diesurvey.examples;
 
-import org.diesurvey.interchange.GeoJsonWriter;
 import org.diesurvey.interchange.OutlineSet;
 import org.diesurvey.interchange.SurveyOutlines;
+import org.diesurvey.interchange.geojson.GeoJsonWriter;
 import org.diesurvey.survey.Survey;
 
 /** Outlines for other programs. */

@@ -1,7 +1,7 @@
 package org.diesurvey.features;
 
 /** Rows of cells without a rhythm: every 5 px along a row a new random level. */
-final class Cells {
+public final class Cells {
   private Cells() {}
 
   /** -1 or 1. */

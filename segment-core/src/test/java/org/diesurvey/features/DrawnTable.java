@@ -6,6 +6,7 @@ import java.util.function.Supplier;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.PixelRect;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 
 /** What the forming of regions needs of a drawn die, without the features that classes need. */
@@ -55,7 +56,7 @@ public final class DrawnTable {
     GrayRaster upright = new GrayRaster(picture.width(), picture.height());
     picture.readGray(new PixelRect(0, 0, picture.width(), picture.height()), upright.array());
     FineMap fine = new FineMap(grid);
-    fine.fill(new LevelPart(upright, 0, 0, 1), LevelPart.Tiles.all(grid));
+    fine.fill(upright, 0, 0, LevelPart.Tiles.all(grid).asRect());
     return fine;
   }
 

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.Random;
 import java.util.stream.IntStream;
 import org.diesurvey.raster.GrayRaster;
+import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
 
@@ -27,7 +28,7 @@ class MosaicStepsTest {
     }
     TileGrid grid = new TileGrid(8, 0.62, SIDE, SIDE);
     FineMap fine = new FineMap(grid);
-    fine.fill(new LevelPart(g, 0, 0, 1), LevelPart.Tiles.all(grid));
+    fine.fill(g, 0, 0, LevelPart.Tiles.all(grid).asRect());
     int[] middle =
         IntStream.range(0, grid.count())
             .filter(t -> inner(t % grid.columns(), grid.columns()))

@@ -12,17 +12,17 @@ import org.diesurvey.survey.Outline;
 import org.diesurvey.survey.Point;
 
 /** Outlines for tests, and comparisons of sets. */
-final class TestOutlines {
+public final class TestOutlines {
   private TestOutlines() {}
 
-  static Outline box(double x, double y, double w, double h) {
+  public static Outline box(double x, double y, double w, double h) {
     return new Outline(
         List.of(new Point(x, y), new Point(x + w, y), new Point(x + w, y + h), new Point(x, y + h)),
         List.of());
   }
 
   /** A ring of many corners about a centre, radius alternating, as a star. */
-  static List<Point> star(double x, double y, double r, int corners) {
+  public static List<Point> star(double x, double y, double r, int corners) {
     List<Point> ring = new ArrayList<>();
     for (int i = 0; i < corners; i++) {
       double radius = i % 2 == 0 ? r : 0.9 * r;
@@ -36,7 +36,7 @@ final class TestOutlines {
   }
 
   /** One of each class; a ring with two holes, oblique edges, bit-cell arrays, many corners. */
-  static OutlineSet rich(OutlineFrame frame) {
+  public static OutlineSet rich(OutlineFrame frame) {
     Outline ring =
         new Outline(
             box(0, 0, 1000, 800).shell(),
@@ -68,16 +68,16 @@ final class TestOutlines {
                 Optional.empty())));
   }
 
-  static double area(OutlineSet set, String id) {
+  public static double area(OutlineSet set, String id) {
     return OutlineShapes.polygon(get(set, id).shape()).getArea();
   }
 
-  static ClassedOutline get(OutlineSet set, String id) {
+  public static ClassedOutline get(OutlineSet set, String id) {
     return set.outlines().stream().filter(o -> o.id().equals(id)).findFirst().orElseThrow();
   }
 
   /** Ids, classes, reasons and memories are equal; no edge has moved by more than a bound. */
-  static void assertSame(OutlineSet expected, OutlineSet seen, double bound) {
+  public static void assertSame(OutlineSet expected, OutlineSet seen, double bound) {
     assertEquals(expected.frame(), seen.frame());
     assertEquals(
         expected.outlines().stream().map(ClassedOutline::id).sorted().toList(),

@@ -139,20 +139,6 @@ class FloatTiffTest {
     }
   }
 
-  /** IEEE 754-2008, 3.3 and 3.4, binary16: the ends of its kinds of numbers. */
-  @Test
-  void halves() {
-    assertEquals(1, FloatSamples.half((short) 0x3c00));
-    assertEquals(-2, FloatSamples.half((short) 0xc000));
-    assertEquals(65504, FloatSamples.half((short) 0x7bff));
-    assertEquals(0x1p-14, FloatSamples.half((short) 0x0400));
-    assertEquals(0x1p-24, FloatSamples.half((short) 0x0001));
-    assertEquals(1023 * 0x1p-24, FloatSamples.half((short) 0x03ff));
-    assertEquals(0x1.554p-2, FloatSamples.half((short) 0x3555));
-    assertEquals(Double.NEGATIVE_INFINITY, FloatSamples.half((short) 0xfc00));
-    assertTrue(Double.isNaN(FloatSamples.half((short) 0x7c01)));
-  }
-
   @Test
   void noFiniteSample_isRefused() {
     for (float v : new float[] {Float.NaN, Float.POSITIVE_INFINITY, Float.NEGATIVE_INFINITY}) {
@@ -202,17 +188,6 @@ class FloatTiffTest {
           photo.reading().conversions().get(0).contains("(" + others + " samples are no finite"),
           photo.reading().toString());
     }
-  }
-
-  @Test
-  void theWholeRangeOfDoubles_hasAMiddle() {
-    FloatRange range = new FloatRange(-Double.MAX_VALUE, Double.MAX_VALUE, 0);
-    assertEquals(32768, range.level(0) & 0xffff);
-    assertEquals(0.5, range.zero());
-    assertEquals(0, new FloatRange(-1e30, 1, 0).zero());
-    assertEquals(0, new FloatRange(-2, -1, 0).zero());
-    assertEquals(0, new FloatRange(3, 3, 0).zero());
-    assertEquals(-1, new FloatRange(1, 2, 0).zero());
   }
 
   /** A field and the light on it are divided by each other, so no light must be 0. */

@@ -16,6 +16,8 @@ import javax.imageio.ImageWriteParam;
 import javax.imageio.ImageWriter;
 import javax.imageio.stream.FileImageOutputStream;
 import org.diesurvey.DieInputException;
+import org.diesurvey.photo.file.PhotoFile;
+import org.diesurvey.photo.file.Refusals;
 import org.diesurvey.raster.PixelRect;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -33,8 +35,12 @@ class ScratchPixelsTest {
     try (PhotoFile open = PhotoFile.open(file, new Refusals(file.toString()))) {
       FileFormat format = file.toString().endsWith(".png") ? FileFormat.PNG : FileFormat.JPEG;
       PhotoHeader header = format == FileFormat.PNG ? PngHeader.read(open) : JpegHeader.read(open);
-      return WholeImageDecoder.decode(open, format, 0, header, ReadLimits.defaults(), inFile);
+      return WholeImageDecoder.decode(open, format, 0, header, sizes(open), inFile);
     }
+  }
+
+  private static SizeLimits sizes(PhotoFile file) {
+    return new SizeLimits(file.refusals(), file.size(), ReadLimits.defaults());
   }
 
   private void assertSame(Path file) throws IOException {

@@ -12,11 +12,11 @@ import java.util.Random;
 import javax.imageio.ImageIO;
 
 /** Pictures with seeded, smooth-and-noisy content, made where they are needed. */
-final class TestPictures {
+public final class TestPictures {
   private TestPictures() {}
 
   /** Interleaved picture: samples 1 grey, 2 grey and alpha, 3 RGB, 4 RGBA; bits 8 or 16. */
-  static BufferedImage picture(int width, int height, int samples, int bits, long seed) {
+  public static BufferedImage picture(int width, int height, int samples, int bits, long seed) {
     int type = bits == 8 ? DataBuffer.TYPE_BYTE : DataBuffer.TYPE_USHORT;
     boolean alpha = samples % 2 == 0;
     ColorSpace space =

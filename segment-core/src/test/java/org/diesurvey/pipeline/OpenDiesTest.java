@@ -19,7 +19,7 @@ import org.diesurvey.scoring.Prediction;
 import org.diesurvey.scoring.Truth;
 import org.diesurvey.scoring.TruthFile;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.raster.PixelPoint;
 import org.junit.jupiter.api.Test;
 

@@ -5,25 +5,25 @@ import java.util.List;
 import org.diesurvey.raster.PixelPoint;
 
 /** A rectangle at a known place and angle: the truth for drawn dies. */
-record TurnedDie(double cx, double cy, double w, double h, double deg) {
+public record TurnedDie(double cx, double cy, double w, double h, double deg) {
   /** Place along the upper edge from the upper left corner, px. */
-  double u(double x, double y) {
+  public double u(double x, double y) {
     double a = Math.toRadians(deg);
     return (x - cx) * Math.cos(a) + (y - cy) * Math.sin(a) + w / 2;
   }
 
   /** Place down the left edge from the upper left corner, px. */
-  double v(double x, double y) {
+  public double v(double x, double y) {
     double a = Math.toRadians(deg);
     return -(x - cx) * Math.sin(a) + (y - cy) * Math.cos(a) + h / 2;
   }
 
-  boolean contains(double u, double v) {
+  public boolean contains(double u, double v) {
     return u >= 0 && v >= 0 && u <= w && v <= h;
   }
 
   /** Upper left, upper right, lower right, lower left. */
-  List<PixelPoint> corners() {
+  public List<PixelPoint> corners() {
     double a = Math.toRadians(deg);
     List<PixelPoint> out = new ArrayList<>();
     for (double[] s : new double[][] {{-1, -1}, {1, -1}, {1, 1}, {-1, 1}}) {

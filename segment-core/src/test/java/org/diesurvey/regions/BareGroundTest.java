@@ -9,8 +9,10 @@ import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.features.DrawnTable;
 import org.diesurvey.features.FeatureTable;
-import org.diesurvey.preparation.DieSide;
 import org.diesurvey.preparation.DrawnSource;
+import org.diesurvey.preparation.edges.DieSide;
+import org.diesurvey.regions.ring.PadRing;
+import org.diesurvey.regions.ring.PadRingFinder;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
 

@@ -10,7 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.UnclearReason;
-import org.diesurvey.features.DamageMap;
+import org.diesurvey.features.damage.DamageMap;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;

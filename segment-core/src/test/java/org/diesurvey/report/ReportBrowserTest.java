@@ -20,7 +20,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
-import org.diesurvey.archive.SampleArchive;
+import org.diesurvey.archive.run.SampleArchive;
 import org.diesurvey.comparison.SmallComparison;
 import org.diesurvey.comparison.document.Comparison;
 import org.diesurvey.photo.PixelSource;

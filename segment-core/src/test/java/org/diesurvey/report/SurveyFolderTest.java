@@ -22,7 +22,7 @@ import org.diesurvey.photo.PixelSource;
 import org.diesurvey.raster.PixelRect;
 import org.diesurvey.survey.SmallSurvey;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -11,7 +11,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import org.diesurvey.SharedData;
 import org.diesurvey.SharedSurveys;
-import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.estimates.DensityTable;
 import org.diesurvey.estimates.DieEstimator;
 import org.diesurvey.photo.DiePhoto;

@@ -2,7 +2,7 @@ package org.diesurvey.comparison.changes;
 
 import java.io.IOException;
 import java.util.Optional;
-import org.diesurvey.classification.SmallNetwork;
+import org.diesurvey.classification.model.SmallNetwork;
 import org.diesurvey.comparison.document.ChangeKind;
 import org.diesurvey.comparison.tiles.TileChangeClassifier;
 

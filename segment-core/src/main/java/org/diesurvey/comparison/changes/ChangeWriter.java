@@ -19,7 +19,7 @@ import org.diesurvey.comparison.tiles.Outlines;
 import org.diesurvey.comparison.tiles.TileClasses;
 import org.diesurvey.comparison.tiles.TileComparison;
 import org.diesurvey.comparison.tiles.TileSet;
-import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.Axis;
 import org.diesurvey.raster.PlaneTransform;

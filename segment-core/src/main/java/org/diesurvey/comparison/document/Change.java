@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import org.diesurvey.Supported;
 import org.diesurvey.classification.DieClass;
-import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.survey.Outline;
 

@@ -3,7 +3,7 @@ package org.diesurvey.comparison.tiles;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
-import org.diesurvey.classification.SmallNetwork;
+import org.diesurvey.classification.model.SmallNetwork;
 
 /** Log odds of a changed tile from {@link TileChangeFeatures}, trained on drawn revisions. */
 public final class TileChangeClassifier {

@@ -5,7 +5,7 @@ import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
-import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.comparison.ComparisonScores;
 import org.diesurvey.comparison.LayoutComparer;
 import org.diesurvey.comparison.changes.ChangeKindClassifier;

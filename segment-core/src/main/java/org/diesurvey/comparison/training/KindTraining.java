@@ -5,7 +5,7 @@ import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Objects;
 import java.util.stream.Stream;
-import org.diesurvey.classification.TileClassifier;
+import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.comparison.ComparisonScores;
 import org.diesurvey.comparison.ComparisonScores.TrueChange;
 import org.diesurvey.comparison.LayoutComparer;

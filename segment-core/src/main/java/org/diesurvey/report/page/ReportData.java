@@ -28,8 +28,8 @@ import org.diesurvey.survey.Period;
 import org.diesurvey.survey.Point;
 import org.diesurvey.survey.RegionShape;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
 import org.diesurvey.survey.SurveyRegion;
+import org.diesurvey.survey.json.SurveyJson;
 
 /**
  * What the page's own program must know of a survey, as JSON that is safe inside a page: it never

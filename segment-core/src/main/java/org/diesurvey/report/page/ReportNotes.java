@@ -6,7 +6,7 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.photo.PhotoInfo;
-import org.diesurvey.preparation.DieSide;
+import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.report.picture.PhotoPyramid;
 import org.diesurvey.report.text.DieWords;
 import org.diesurvey.report.text.Quantities;

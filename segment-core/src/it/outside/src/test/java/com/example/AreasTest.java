@@ -11,7 +11,7 @@ import org.diesurvey.calibration.Calibration;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.survey.Survey;
-import org.diesurvey.survey.SurveyJson;
+import org.diesurvey.survey.json.SurveyJson;
 import org.junit.jupiter.api.Test;
 
 /** Pixels of one's own to areas, with the library as it is installed. */

@@ -26,6 +26,9 @@ final class TileStatistics implements AutoCloseable {
    */
   static final int MOST_WIDTH_PX = 8192;
 
+  /** Pixels of a part without its margins: 20 MB as numbers, of which a worker needs about six. */
+  private static final double PART_PX = 5e6;
+
   private final TileGrid grid;
   private final boolean inFiles;
   private final FineMap fine;
@@ -104,7 +107,7 @@ final class TileStatistics implements AutoCloseable {
   }
 
   private void level(Source source, int reduction, RowStore next, int mostBandRows) {
-    int each = bandRows(mostBandRows);
+    int each = bandRows(Math.min(mostBandRows, rowsOfAPart(reduction)));
     IntStream.range(0, (grid.rows() + each - 1) / each)
         .parallel()
         .forEach(
@@ -116,6 +119,12 @@ final class TileStatistics implements AutoCloseable {
               }
               band.store(sums);
             });
+  }
+
+  /** Tile rows that make a part of the usual size, so that a filter of it takes little memory. */
+  private int rowsOfAPart(int reduction) {
+    double width = Math.min(MOST_WIDTH_PX, LevelPart.width(grid, reduction));
+    return (int) Math.max(1, PART_PX / width * reduction / grid.tilePx());
   }
 
   /** Tile rows of a band so that bands are alike and their number is even: pairs of processors. */

@@ -176,7 +176,7 @@ public final class DieSegmenter {
     PixelSource pixels = options.flatField().isPresent() ? photo.proportional() : photo.pixels();
     PitchHypotheses views =
         calibration.isPresent()
-            ? known(photo, pixels, frame, calibration.get(), options, laps)
+            ? known(pixels, frame, calibration.get(), options, laps)
             : unknown(pixels, frame, options, laps);
     laps.done("classification");
     try (FeatureTable features = views.features()) {
@@ -185,25 +185,13 @@ public final class DieSegmenter {
   }
 
   private PitchHypotheses known(
-      DiePhoto photo,
-      PixelSource pixels,
-      DieLocation frame,
-      Calibration scale,
-      PhotoOptions options,
-      Laps laps) {
+      PixelSource pixels, DieLocation frame, Calibration scale, PhotoOptions options, Laps laps) {
     double pitch = scale.umPerPx().value();
     TiledDie tiled = TiledDie.of(pixels, frame, pitch, settings.tileUm(), options.flatField());
     FeatureTable features = FeatureTable.extract(tiled.die(), tiled.grid());
     laps.done("features");
     return PitchHypotheses.withKnownPitch(
-        photo.pixels(),
-        frame,
-        classifier,
-        pitch,
-        options.flatField(),
-        tiled,
-        features,
-        classifier.classify(features, frame.realEdges()));
+        classifier, pitch, tiled, features, classifier.classify(features, frame.realEdges()));
   }
 
   private PitchHypotheses unknown(

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DieFiles;
 import org.diesurvey.synthetic.DrawOptions;
@@ -35,6 +36,12 @@ final class BenchmarkCommand implements Callable<Integer> {
   private static final double UM_PER_PX = 0.5;
   private static final long SEED = 48;
 
+  /** Larger photographs are this one enlarged: drawing them would take longer than surveying. */
+  private static final double MOST_DRAWN_MEGAPIXELS = 200;
+
+  /** Pitch that is stated for those, so that a survey has as many tiles as a large die gives. */
+  private static final double LARGE_UM_PER_PX = 0.25;
+
   /** Of which the fastest counts. */
   private static final int YARDSTICK_RUNS = 5;
 
@@ -43,7 +50,10 @@ final class BenchmarkCommand implements Callable<Integer> {
       paramLabel = "M",
       split = ",",
       defaultValue = "12,48",
-      description = "Sizes of the photographs; ${DEFAULT-VALUE} by default.")
+      description =
+          "Sizes of the photographs; ${DEFAULT-VALUE} by default. Those of more than 200 are one of"
+              + " 200 enlarged, as a tiled TIFF said to have 0.25 um/px. The heap that a survey may"
+              + " take is set with DIESURVEY_JAVA_OPTS.")
   private List<Double> sizes = new ArrayList<>();
 
   @Option(
@@ -128,8 +138,32 @@ final class BenchmarkCommand implements Callable<Integer> {
     }
   }
 
-  /** The die of this size, drawn unless it is there from an earlier call. */
+  /** The die of this size, made unless it is there from an earlier call. */
   private Path photo(double megapixels, Path folder) throws IOException {
+    return megapixels <= MOST_DRAWN_MEGAPIXELS
+        ? drawn(megapixels, folder)
+        : enlarged(megapixels, folder);
+  }
+
+  private Path enlarged(double megapixels, Path folder) throws IOException {
+    Path small = drawn(MOST_DRAWN_MEGAPIXELS, folder);
+    Path photo = folder.resolve(String.format(Locale.ROOT, "die-%.0f-mp.tif", megapixels));
+    if (!Files.exists(photo)) {
+      root.terminal().remark("enlarging to " + photo.getFileName());
+      Path part = photo.resolveSibling(photo.getFileName() + ".part");
+      EnlargedPhoto.write(small, Math.sqrt(megapixels / megapixels(small)), part);
+      Files.move(part, photo);
+    }
+    return photo;
+  }
+
+  private static double megapixels(Path photo) {
+    try (DiePhoto open = DiePhoto.open(photo)) {
+      return open.info().widthPx() / 1e6 * open.info().heightPx();
+    }
+  }
+
+  private Path drawn(double megapixels, Path folder) throws IOException {
     String name = String.format(Locale.ROOT, "die-%.0f-mp", megapixels);
     Path photo = folder.resolve(name + ".jpg");
     if (!Files.exists(photo)) {
@@ -149,11 +183,7 @@ final class BenchmarkCommand implements Callable<Integer> {
   }
 
   private void measure(Path photo, Path out) throws IOException, InterruptedException {
-    JsonNode truth =
-        JsonMapper.builder()
-            .build()
-            .readTree(photo.resolveSibling(SurveyFolders.stem(photo) + ".json").toFile());
-    double megapixels = truth.get("width_px").asDouble() * truth.get("height_px").asDouble() / 1e6;
+    double megapixels = megapixels(photo);
     List<FreshProcess.Result> results = new ArrayList<>();
     Columns table = new Columns();
     table.row("run", "wall s", "MP/s", "peak resident MiB");
@@ -176,16 +206,18 @@ final class BenchmarkCommand implements Callable<Integer> {
                 Runtime.getRuntime().availableProcessors()));
     table.lines(2).forEach(root.terminal()::result);
     results.sort(Comparator.comparingDouble(FreshProcess.Result::wallSeconds));
-    double yardstick = DecodeYardstick.seconds(photo, YARDSTICK_RUNS);
     FreshProcess.Result middle = results.get(results.size() / 2);
-    root.terminal()
-        .result(
-            String.format(
-                Locale.ROOT,
-                "  decoding by OpenCV and a pyramid of five levels %.2f s; the middle run took %.1f"
-                    + " times as long",
-                yardstick,
-                middle.wallSeconds() / yardstick));
+    if (megapixels <= MOST_DRAWN_MEGAPIXELS) {
+      double yardstick = DecodeYardstick.seconds(photo, YARDSTICK_RUNS);
+      root.terminal()
+          .result(
+              String.format(
+                  Locale.ROOT,
+                  "  decoding by OpenCV and a pyramid of five levels %.2f s; the middle run took"
+                      + " %.1f times as long",
+                  yardstick,
+                  middle.wallSeconds() / yardstick));
+    }
     root.terminal().result("  share of time of the middle run");
     stages(middle).lines(4).forEach(root.terminal()::result);
     root.terminal().result("");
@@ -195,7 +227,8 @@ final class BenchmarkCommand implements Callable<Integer> {
     List<String> words = new ArrayList<>(FreshProcess.thisProgram());
     words.addAll(
         List.of("segment", photo.toString(), "--json", "--quiet", "--out", out.toString()));
-    words.addAll(List.of("--um-per-px", UM_PER_PX + "+-0.001"));
+    boolean large = photo.toString().endsWith(".tif");
+    words.addAll(List.of("--um-per-px", (large ? LARGE_UM_PER_PX : UM_PER_PX) + "+-0.001"));
     if (model != null) {
       words.addAll(List.of("--model", model.toAbsolutePath().toString()));
     }

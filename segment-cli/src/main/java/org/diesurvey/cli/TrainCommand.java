@@ -37,8 +37,8 @@ import picocli.CommandLine.Option;
     footer = {
       "",
       "The same numbers give the same model, byte for byte, with any number of threads. The shipped"
-          + " model was made with the values that are the defaults here and --layouts. An hour and"
-          + " a half on two processors that have other work too.",
+          + " model was made with the values that are the defaults here and --layouts, in 40"
+          + " minutes on two processors.",
       "",
       "Example:",
       "  diesurvey train --dies 100 --seed 1 --out my-model.json.gz",

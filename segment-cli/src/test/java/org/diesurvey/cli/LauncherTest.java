@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.File;
 import java.io.IOException;
+import java.io.RandomAccessFile;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -186,6 +187,12 @@ class LauncherTest {
     assertTrue(run(launcher, temp, "segment", "a.png").out().contains(quick));
     assertTrue(run(launcher, temp, "--version").out().contains(quick));
     assertFalse(run(launcher, temp, "batch", "photos").out().contains(quick));
+    Files.write(temp.resolve("small.tif"), new byte[1000]);
+    try (RandomAccessFile large = new RandomAccessFile(temp.resolve("large.tif").toFile(), "rw")) {
+      large.setLength(200_000_000);
+    }
+    assertTrue(run(launcher, temp, "segment", "small.tif").out().contains(quick));
+    assertFalse(run(launcher, temp, "segment", "large.tif").out().contains(quick));
     assertFalse(run(launcher, temp, "score-comparisons").out().contains(quick));
   }
 

@@ -22,20 +22,26 @@ final class TileStatistics implements AutoCloseable {
   private static final int BAND_TILE_ROWS = 40;
 
   /**
-   * Wider rasters are read in parts, px of the level: a band of them would fill the memory. It is
-   * one number for all, because a turned picture is read to 1/32 px from the left end of a part.
+   * Wider rasters are read in parts, px of the level, at full size px of the photograph: a band of
+   * them would fill the memory. It is one number for all, because a turned picture is read to 1/32
+   * px from the left end of a part.
    */
   static final int MOST_WIDTH_PX = 8192;
 
+  /** Pixels of a part without its margins: 20 MB as numbers, of which a worker needs about six. */
+  private static final double PART_PX = 5e6;
+
   private final TileGrid grid;
+  private final int bin;
   private final boolean inFiles;
   private final FineMap fine;
   private final RowStore sums;
   private DamageMap damage;
   private boolean[] damaged;
 
-  private TileStatistics(TileGrid grid, boolean inFiles) {
+  private TileStatistics(TileGrid grid, int bin, boolean inFiles) {
     this.grid = grid;
+    this.bin = bin;
     this.inFiles = inFiles;
     this.fine = new FineMap(grid);
     this.sums = store(grid.rows(), SumsBand.PLANES * grid.columns());
@@ -57,7 +63,7 @@ final class TileStatistics implements AutoCloseable {
 
   private static TileStatistics of(
       PreparedDie die, TileGrid grid, int mostBandRows, boolean inFiles, DamageTuning tuning) {
-    TileStatistics s = new TileStatistics(grid, inFiles);
+    TileStatistics s = new TileStatistics(grid, die.bin(), inFiles);
     s.levels(die, mostBandRows);
     s.damage = DamageMask.find(s.fine, DamageMask.missing(die, grid), tuning);
     s.damaged = DamageMask.tiles(s.damage, grid, tuning);
@@ -110,7 +116,7 @@ final class TileStatistics implements AutoCloseable {
   }
 
   private void level(Source source, int reduction, RowStore next, int mostBandRows) {
-    int each = bandRows(mostBandRows);
+    int each = bandRows(Math.min(mostBandRows, rowsOfAPart(reduction)));
     IntStream.range(0, (grid.rows() + each - 1) / each)
         .parallel()
         .forEach(
@@ -124,6 +130,18 @@ final class TileStatistics implements AutoCloseable {
             });
   }
 
+  /** Widest part of a level, px of the level. */
+  private int mostWidth(int reduction) {
+    return Math.max(1, reduction == 1 ? MOST_WIDTH_PX / bin : MOST_WIDTH_PX);
+  }
+
+  /** Tile rows that make a part of the usual size, so that a filter of it takes little memory. */
+  private int rowsOfAPart(int reduction) {
+    double width = Math.min(mostWidth(reduction), LevelPart.width(grid, reduction));
+    double pixels = reduction == 1 ? PART_PX / bin / bin : PART_PX;
+    return (int) Math.max(1, pixels / width * reduction / grid.tilePx());
+  }
+
   /** Tile rows of a band so that bands are alike and their number is even: pairs of processors. */
   private int bandRows(int most) {
     int bands = 2 * ((grid.rows() + 2 * most - 1) / (2 * most));
@@ -133,7 +151,7 @@ final class TileStatistics implements AutoCloseable {
   /** A band in parts of like width, one for rasters that are not too wide. */
   private java.util.List<LevelPart.Tiles> across(int reduction, int row, int rowEnd) {
     int width = LevelPart.width(grid, reduction);
-    int parts = Math.min(grid.columns(), (width + MOST_WIDTH_PX - 1) / MOST_WIDTH_PX);
+    int parts = Math.min(grid.columns(), (width + mostWidth(reduction) - 1) / mostWidth(reduction));
     return IntStream.range(0, parts)
         .mapToObj(
             p ->

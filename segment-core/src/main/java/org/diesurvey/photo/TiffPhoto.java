@@ -50,7 +50,7 @@ final class TiffPhoto {
             form.shownSamples(),
             TiffScale.read(tags),
             orientation);
-    if (form.whole() || form.compression() == TiffForm.JPEG && !tags.big()) {
+    if (form.whole()) {
       if (tags.big()) {
         throw file.refusals().unsupported("a BigTIFF with a palette or with packed bits");
       }

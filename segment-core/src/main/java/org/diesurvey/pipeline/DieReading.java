@@ -56,11 +56,8 @@ record DieReading(
       laps.done("features");
       views =
           PitchHypotheses.withKnownPitch(
-              photo.pixels(),
-              frame,
               classifier,
               pitch,
-              options.flatField(),
               tiled,
               features,
               classifier.classify(features, frame.realEdges()),

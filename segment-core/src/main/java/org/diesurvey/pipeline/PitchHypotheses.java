@@ -79,7 +79,8 @@ record PitchHypotheses(
     FeatureTable features = null;
     View top = null;
     double at = 0;
-    for (Seen seen : seen(source, frame, tileUm, flat)) {
+    TiledDie first = TiledDie.of(source, frame, PITCHES_UM[0], tileUm, flat);
+    for (Seen seen : seen(first, tileUm)) {
       TiledDie tiled = seen.tiled();
       FeatureTable table = FeatureTable.extract(tiled.die(), tiled.grid(), damage);
       TileProbabilities tiles = classifier.classify(table, frame.realEdges());
@@ -119,11 +120,8 @@ record PitchHypotheses(
    * @param tiles what they are at that pitch
    */
   static PitchHypotheses withKnownPitch(
-      PixelSource source,
-      DieLocation frame,
       TileClassifier classifier,
       double pitchUm,
-      Optional<FlatField> flat,
       TiledDie known,
       FeatureTable features,
       TileProbabilities tiles,
@@ -133,10 +131,10 @@ record PitchHypotheses(
     }
     List<View> views = new ArrayList<>();
     List<LatticeStrength> lattices = new ArrayList<>();
-    for (Seen seen : seen(source, frame, known.grid().tileUm(), flat)) {
+    for (Seen seen : seen(known, known.grid().tileUm())) {
       TiledDie tiled = seen.tiled();
       try (FeatureTable table = FeatureTable.extract(tiled.die(), tiled.grid(), damage)) {
-        TileProbabilities there = classifier.classify(table, frame.realEdges());
+        TileProbabilities there = classifier.classify(table, known.die().frame().realEdges());
         views.add(new View(there, 1));
         lattices.add(LatticeStrength.of(table));
       }
@@ -162,12 +160,11 @@ record PitchHypotheses(
   }
 
   /** The die under the pitches at which it has neither too few nor too many tiles. */
-  private static List<Seen> seen(
-      PixelSource source, DieLocation frame, double tileUm, Optional<FlatField> flat) {
+  private static List<Seen> seen(TiledDie any, double tileUm) {
     List<Seen> fit = new ArrayList<>();
     Seen largest = null;
     for (double pitch : PITCHES_UM) {
-      Seen seen = new Seen(pitch, TiledDie.of(source, frame, pitch, tileUm, flat));
+      Seen seen = new Seen(pitch, any.atPitch(pitch, tileUm));
       int tiles = seen.tiled().grid().count();
       if (largest == null || tiles <= MOST_TILES) {
         largest = seen;

@@ -45,9 +45,24 @@ public record TiledDie(PreparedDie die, TileGrid grid) {
       double photoPitchUm,
       double tileUm,
       Optional<FlatField> flat) {
-    int bin = Math.max(1, (int) Math.floor(FINEST_WORKING_UM / photoPitchUm));
+    int bin = bin(photoPitchUm);
     PreparedDie die = PreparedDie.of(source, frame, bin, flat);
     return of(die, photoPitchUm * bin, tileUm);
+  }
+
+  /**
+   * The same die as if it had another pitch.
+   *
+   * @param otherPitchUm pitch of the photograph, um/px
+   * @param tileUm wanted side of a tile, um
+   */
+  TiledDie atPitch(double otherPitchUm, double tileUm) {
+    int bin = bin(otherPitchUm);
+    return of(die.withBin(bin), otherPitchUm * bin, tileUm);
+  }
+
+  private static int bin(double photoPitchUm) {
+    return Math.max(1, (int) Math.floor(FINEST_WORKING_UM / photoPitchUm));
   }
 
   /**

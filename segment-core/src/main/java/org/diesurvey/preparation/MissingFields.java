@@ -13,11 +13,14 @@ import org.diesurvey.vision.Morphology;
  * bare ground to one tone, and bond pads can be clipped, so other tones than black must fill a
  * larger place. The straight outline sets a field apart from clipped glare and dust.
  *
- * <p>Places are held on blocks of {@link #BLOCK_PX} pixels of the photograph.
+ * <p>Places are held on square blocks of the photograph.
  */
 final class MissingFields {
-  /** Side of a block, px: that of a JPEG block. */
-  static final int BLOCK_PX = 8;
+  /** Side of a block, px: that of a JPEG block, in large photographs a multiple of it. */
+  private static final int LEAST_BLOCK_PX = 8;
+
+  /** Most blocks of a photograph: 300 MP in the smallest. A camera's field is far larger. */
+  private static final double MOST_BLOCKS = 4.7e6;
 
   /** Least side of a black field, blocks. */
   private static final int LEAST_SIDE = 6;
@@ -52,6 +55,7 @@ final class MissingFields {
   private static final int FRINGE = 2;
 
   private final PixelSource photo;
+  private final int blockPx;
   private final int columns;
   private final int rows;
   private final float[] tone;
@@ -60,14 +64,16 @@ final class MissingFields {
 
   private MissingFields(PixelSource photo) {
     this.photo = photo;
-    this.columns = photo.width() / BLOCK_PX;
-    this.rows = photo.height() / BLOCK_PX;
+    double squares = photo.width() / (double) LEAST_BLOCK_PX * photo.height() / LEAST_BLOCK_PX;
+    this.blockPx = LEAST_BLOCK_PX * (int) Math.max(1, Math.ceil(Math.sqrt(squares / MOST_BLOCKS)));
+    this.columns = photo.width() / blockPx;
+    this.rows = photo.height() / blockPx;
     this.tone = new float[Math.max(1, columns * rows)];
     this.fields = new LabelRaster(Math.max(1, columns), Math.max(1, rows));
     Arrays.fill(tone, Float.NaN);
   }
 
-  /** Looks at every eighth row, and at all rows where a run of one tone is seen. */
+  /** Looks at one row of each row of blocks, and at all rows where a run of one tone is seen. */
   static MissingFields of(PixelSource photo) {
     MissingFields m = new MissingFields(photo);
     boolean seen = false;
@@ -80,6 +86,11 @@ final class MissingFields {
     return m;
   }
 
+  /** Side of a block, px of the photograph. */
+  int blockPx() {
+    return blockPx;
+  }
+
   /** Whether there is any. */
   boolean any() {
     return any;
@@ -87,8 +98,8 @@ final class MissingFields {
 
   /** Whether a point of the photograph, px, lies in a field. */
   boolean at(double x, double y) {
-    int c = (int) Math.floor(x / BLOCK_PX);
-    int r = (int) Math.floor(y / BLOCK_PX);
+    int c = (int) Math.floor(x / blockPx);
+    int r = (int) Math.floor(y / blockPx);
     // Rows and columns that fill no block belong to the last one.
     if (x < 0 || y < 0 || x >= photo.width() || y >= photo.height()) {
       return false;
@@ -98,17 +109,17 @@ final class MissingFields {
 
   /** Notes the blocks of a row of blocks that have one tone; false if there are none. */
   private boolean flatBlocks(int row) {
-    int w = columns * BLOCK_PX;
+    int w = columns * blockPx;
     float[] line = new float[w];
-    photo.readGray(new PixelRect(0, row * BLOCK_PX + BLOCK_PX / 2, w, 1), line);
+    photo.readGray(new PixelRect(0, row * blockPx + blockPx / 2, w, 1), line);
     if (!hasRun(line)) {
       return false;
     }
-    float[] band = new float[w * BLOCK_PX];
-    photo.readGray(new PixelRect(0, row * BLOCK_PX, w, BLOCK_PX), band);
+    float[] band = new float[w * blockPx];
+    photo.readGray(new PixelRect(0, row * blockPx, w, blockPx), band);
     boolean seen = false;
     for (int c = 0; c < columns; c++) {
-      float first = band[c * BLOCK_PX];
+      float first = band[c * blockPx];
       if (share(band, w, c, first, EQUAL) == 1) {
         tone[row * columns + c] = first;
         seen = true;
@@ -117,25 +128,25 @@ final class MissingFields {
     return seen;
   }
 
-  private static boolean hasRun(float[] line) {
+  private boolean hasRun(float[] line) {
     int run = 0;
     for (int i = 1; i < line.length; i++) {
       run = Math.abs(line[i] - line[i - 1]) <= EQUAL ? run + 1 : 0;
-      if (run >= (LEAST_SIDE - 1) * BLOCK_PX) {
+      if (run >= (LEAST_SIDE - 1) * blockPx) {
         return true;
       }
     }
     return false;
   }
 
-  private static double share(float[] band, int w, int column, float of, float within) {
+  private double share(float[] band, int w, int column, float of, float within) {
     int n = 0;
-    for (int y = 0; y < BLOCK_PX; y++) {
-      for (int x = column * BLOCK_PX; x < (column + 1) * BLOCK_PX; x++) {
+    for (int y = 0; y < blockPx; y++) {
+      for (int x = column * blockPx; x < (column + 1) * blockPx; x++) {
         n += Math.abs(band[y * w + x] - of) <= within ? 1 : 0;
       }
     }
-    return n / (double) (BLOCK_PX * BLOCK_PX);
+    return n / (double) (blockPx * blockPx);
   }
 
   private void keepFields() {
@@ -211,10 +222,10 @@ final class MissingFields {
   /** Marks the blocks of a field and those beside it that are half of its tone. */
   private void mark(int[] ids, Components.Component c, float of) {
     PixelRect b = c.bounds();
-    int w = columns * BLOCK_PX;
-    float[] band = new float[w * BLOCK_PX];
+    int w = columns * blockPx;
+    float[] band = new float[w * blockPx];
     for (int y = Math.max(0, b.y() - 1); y < Math.min(rows, b.y() + b.height() + 1); y++) {
-      photo.readGray(new PixelRect(0, y * BLOCK_PX, w, BLOCK_PX), band);
+      photo.readGray(new PixelRect(0, y * blockPx, w, blockPx), band);
       for (int x = Math.max(0, b.x() - 1); x < Math.min(columns, b.x() + b.width() + 1); x++) {
         if (ids[y * columns + x] == c.id()
             || beside(ids, c.id(), x, y) && share(band, w, x, of, NEAR) >= 0.5) {

@@ -24,6 +24,8 @@ import org.diesurvey.vision.PerspectiveWarp;
 public final class PreparedDie {
   private final PixelSource source;
   private final DieLocation frame;
+  private final PixelSource photo;
+  private final Optional<GreyProjection> hue;
   private final int bin;
   private final int width;
   private final int height;
@@ -36,18 +38,23 @@ public final class PreparedDie {
   private final float filling;
   private final List<PreparationStep> steps;
 
-  private PreparedDie(PixelSource source, DieLocation frame, int bin, Optional<FlatField> flat) {
-    // A flat field was measured in brightness, so brightness is what it evens.
-    Optional<GreyProjection> hue =
-        flat.isPresent() ? Optional.empty() : GreyProjection.of(source, frame);
-    PixelSource grey = hue.map(h -> h.applied(source)).orElse(source);
+  private PreparedDie(
+      PixelSource photo,
+      Optional<GreyProjection> hue,
+      MissingFields missing,
+      DieLocation frame,
+      int bin,
+      Optional<FlatField> flat) {
+    PixelSource grey = hue.map(h -> h.applied(photo)).orElse(photo);
+    this.photo = photo;
+    this.hue = hue;
+    this.missing = missing;
     this.frame = frame;
     this.bin = bin;
     this.flat = flat;
     this.width = Math.max(1, (int) Math.floor(frame.widthPx() / bin));
     this.height = Math.max(1, (int) Math.floor(frame.heightPx() / bin));
     this.uprightToPhoto = uprightToPhoto(frame, bin);
-    this.missing = MissingFields.of(source);
     LightSample levels = LightSample.of(grey, this);
     this.tone =
         ToneCurve.of(
@@ -136,7 +143,7 @@ public final class PreparedDie {
    * @param bin photo pixels per side that are averaged into one working pixel, at least 1
    */
   public static PreparedDie of(PixelSource source, DieLocation frame, int bin) {
-    return new PreparedDie(source, frame, bin, Optional.empty());
+    return of(source, frame, bin, Optional.empty());
   }
 
   /**
@@ -149,7 +156,20 @@ public final class PreparedDie {
    */
   public static PreparedDie of(
       PixelSource source, DieLocation frame, int bin, Optional<FlatField> flat) {
-    return new PreparedDie(source, frame, bin, flat);
+    // A flat field was measured in brightness, so brightness is what it evens.
+    Optional<GreyProjection> hue =
+        flat.isPresent() ? Optional.empty() : GreyProjection.of(source, frame);
+    return new PreparedDie(source, hue, MissingFields.of(source), frame, bin, flat);
+  }
+
+  /**
+   * The same die averaged over other squares; what the whole photograph tells is not looked for
+   * again.
+   *
+   * @param other photo pixels per side that are averaged into one working pixel, at least 1
+   */
+  public PreparedDie withBin(int other) {
+    return other == bin ? this : new PreparedDie(photo, hue, missing, frame, other, flat);
   }
 
   /**
@@ -231,7 +251,7 @@ public final class PreparedDie {
       double y = top + i / upright.width() + 0.5;
       double px = uprightToPhoto.x(x, y);
       double py = uprightToPhoto.y(x, y);
-      int near = MissingFields.BLOCK_PX / 2;
+      int near = missing.blockPx() / 2;
       if (missing.at(px - near, py - near)
           || missing.at(px + near, py - near)
           || missing.at(px - near, py + near)

@@ -135,7 +135,23 @@ class TiffPixelsTest {
     }
     BufferedImage reference = ImageIO.read(file.toFile());
     try (DiePhoto photo = DiePhoto.open(file)) {
-      assertSame(reference.getRaster(), 8, photo.pixels(), new PixelRect(0, 0, WIDTH, HEIGHT));
+      if (coding.equals("JPEG")) {
+        assertWithinALevel(reference.getRaster(), photo.pixels());
+      } else {
+        assertSame(reference.getRaster(), 8, photo.pixels(), new PixelRect(0, 0, WIDTH, HEIGHT));
+      }
+    }
+  }
+
+  /** Decoders of JPEG may round differently (ITU-T T.83 allows for it, from memory). */
+  private static void assertWithinALevel(Raster reference, PixelSource pixels) {
+    int[] rgb = new int[WIDTH * HEIGHT];
+    pixels.readRgb(new PixelRect(0, 0, WIDTH, HEIGHT), rgb);
+    for (int i = 0; i < rgb.length; i++) {
+      for (int b = 0; b < 3; b++) {
+        int is = rgb[i] >> 8 * (2 - b) & 0xFF;
+        assertEquals(reference.getSample(i % WIDTH, i / WIDTH, b), is, 1, "pixel " + i);
+      }
     }
   }
 

@@ -109,4 +109,44 @@ class MissingFieldsTest {
   void photograph_isWhole() {
     assertFalse(find((x, y) -> -1).any());
   }
+
+  /** 441 MP are looked at in blocks of 16 px. */
+  @Test
+  void fieldOfALargeMosaic_isFoundInLargerBlocks() {
+    int side = 21_000;
+    PixelSource photo =
+        new PixelSource() {
+          @Override
+          public int width() {
+            return side;
+          }
+
+          @Override
+          public int height() {
+            return side;
+          }
+
+          @Override
+          public void readGray(PixelRect w, float[] target) {
+            for (int i = 0; i < w.width() * w.height(); i++) {
+              int x = w.x() + i % w.width();
+              int y = w.y() + i / w.width();
+              boolean field = x >= 4000 && x < 6000 && y >= 9000 && y < 10_500;
+              target[i] = field ? 0 : (80 + (x * 31 + y * 17) % 23) / 255f;
+            }
+          }
+
+          @Override
+          public void readRgb(PixelRect w, int[] target) {
+            throw new UnsupportedOperationException();
+          }
+
+          @Override
+          public void close() {}
+        };
+    MissingFields m = MissingFields.of(photo);
+    assertEquals(16, m.blockPx());
+    assertTrue(m.at(4020, 9020) && m.at(5980, 10_480) && m.at(5000, 9700));
+    assertFalse(m.at(3980, 9700) || m.at(6020, 9700) || m.at(5000, 8980) || m.at(5000, 10_520));
+  }
 }

@@ -58,9 +58,7 @@ final class FlatPlates {
   /** Cells that show nothing of their own, whatever the windows of the tiles reach. */
   private final boolean[] calm;
 
-  /** Median step of tone between cells of bare ground. */
-  private final double step;
-
+  /** Least step of tone at the side of a plate. */
   private final double least;
 
   private FlatPlates(FineMap fine, boolean[] bare, MacroTuning tuning) {
@@ -68,8 +66,7 @@ final class FlatPlates {
     this.columns = fine.columns();
     this.rows = fine.rows();
     this.bare = bare;
-    this.step = medianOfBare(this::step);
-    this.least = tuning.plateStep() * step;
+    this.least = tuning.plateStep() * medianOfBare(this::step);
     double smooth = medianOfBare(this::activity);
     this.calm = new boolean[bare.length];
     for (int i = 0; i < calm.length; i++) {

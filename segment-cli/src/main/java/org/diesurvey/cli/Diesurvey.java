@@ -143,6 +143,7 @@ public final class Diesurvey implements Callable<Integer> {
     line.addSubcommand(new TrainChangesCommand(root));
     line.addSubcommand(new BenchmarkCommand(root));
     line.addSubcommand(new CheckEstimatesCommand(root));
+    line.addSubcommand(new CheckTuningCommand(root));
     line.addSubcommand(new CompareCommand(root));
     line.addSubcommand(new BatchCommand(root));
     line.addSubcommand(new BatchWorkerCommand());

@@ -5,6 +5,7 @@ import org.diesurvey.features.FeatureSchema.Direction;
 import org.diesurvey.features.FeatureSchema.OwnPeriod;
 import org.diesurvey.features.FeatureSchema.Window;
 import org.diesurvey.features.damage.DamageMap;
+import org.diesurvey.features.damage.DamageTuning;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
@@ -78,7 +79,16 @@ public final class FeatureTable implements AutoCloseable {
    * the table is closed.
    */
   public static FeatureTable extract(PreparedDie die, TileGrid grid) {
-    return FeatureExtraction.of(TileStatistics.of(die, grid));
+    return extract(die, grid, DamageTuning.DEFAULT);
+  }
+
+  /**
+   * The same with other limits of damage.
+   *
+   * @param damage what counts as hidden
+   */
+  public static FeatureTable extract(PreparedDie die, TileGrid grid, DamageTuning damage) {
+    return FeatureExtraction.of(TileStatistics.of(die, grid, damage));
   }
 
   /** Gives scratch files back; neither vectors nor periods can be asked for after that. */

@@ -3,6 +3,7 @@ package org.diesurvey.features;
 import java.util.stream.IntStream;
 import org.diesurvey.features.damage.DamageMap;
 import org.diesurvey.features.damage.DamageMask;
+import org.diesurvey.features.damage.DamageTuning;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.tiles.FineMap;
@@ -51,16 +52,21 @@ final class TileStatistics implements AutoCloseable {
   }
 
   /** Reads the upright die once. */
-  static TileStatistics of(PreparedDie die, TileGrid grid) {
-    return of(die, grid, BAND_TILE_ROWS, false);
+  static TileStatistics of(PreparedDie die, TileGrid grid, DamageTuning tuning) {
+    return of(die, grid, BAND_TILE_ROWS, false, tuning);
   }
 
   /** The same with bands of another height, or in files whatever the size: that changes nothing. */
   static TileStatistics of(PreparedDie die, TileGrid grid, int mostBandRows, boolean inFiles) {
+    return of(die, grid, mostBandRows, inFiles, DamageTuning.DEFAULT);
+  }
+
+  private static TileStatistics of(
+      PreparedDie die, TileGrid grid, int mostBandRows, boolean inFiles, DamageTuning tuning) {
     TileStatistics s = new TileStatistics(grid, die.bin(), inFiles);
     s.levels(die, mostBandRows);
-    s.damage = DamageMask.find(s.fine, DamageMask.missing(die, grid));
-    s.damaged = DamageMask.tiles(s.damage, grid);
+    s.damage = DamageMask.find(s.fine, DamageMask.missing(die, grid), tuning);
+    s.damaged = DamageMask.tiles(s.damage, grid, tuning);
     s.forgetDamaged();
     return s;
   }

@@ -1,12 +1,12 @@
 package org.diesurvey.pipeline;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.concurrent.Callable;
 import java.util.function.Consumer;
 import org.diesurvey.Cancellation;
 import org.diesurvey.Supported;
@@ -18,7 +18,6 @@ import org.diesurvey.estimates.DensityTable;
 import org.diesurvey.estimates.DieEstimator;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.photo.DiePhoto;
-import org.diesurvey.photo.PixelSource;
 import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.regions.DamagedPlaces;
@@ -39,17 +38,20 @@ public final class DieSegmenter {
   private final SegmentSettings settings;
   private final DieEstimator estimator;
   private final Cancellation cancellation;
+  private final Tuning tuning;
 
   private DieSegmenter(
       TileClassifier classifier,
       SegmentSettings settings,
       DieEstimator estimator,
-      Cancellation cancellation) {
+      Cancellation cancellation,
+      Tuning tuning) {
     this.classifier = classifier;
     this.cancellation = cancellation;
     this.estimator = estimator;
     NativeLibrary.loadAhead();
     this.settings = settings;
+    this.tuning = tuning;
   }
 
   /** The shipped model and default settings. */
@@ -64,27 +66,36 @@ public final class DieSegmenter {
         classifier,
         SegmentSettings.defaults(),
         DieEstimator.of(DensityTable.shipped()),
-        new Cancellation());
+        new Cancellation(),
+        Tuning.DEFAULT);
   }
 
   /** The same model with other settings. */
   public DieSegmenter with(SegmentSettings other) {
-    return new DieSegmenter(classifier, other, estimator, cancellation);
+    return new DieSegmenter(classifier, other, estimator, cancellation, tuning);
   }
 
   /** The same settings with another model. */
   public DieSegmenter with(TileClassifier other) {
-    return new DieSegmenter(other, settings, estimator, cancellation);
+    return new DieSegmenter(other, settings, estimator, cancellation, tuning);
   }
 
   /** The same with other estimates, for example of a table with the user's own rows. */
   public DieSegmenter with(DieEstimator other) {
-    return new DieSegmenter(classifier, settings, other, cancellation);
+    return new DieSegmenter(classifier, settings, other, cancellation, tuning);
   }
 
   /** The same, whose surveys end when this is cancelled. */
   public DieSegmenter with(Cancellation other) {
-    return new DieSegmenter(classifier, settings, estimator, other);
+    return new DieSegmenter(classifier, settings, estimator, other, tuning);
+  }
+
+  /**
+   * The same with other values than the ordinary ones, for measuring what hangs on them. Surveys
+   * say so in the notice "other-tuning".
+   */
+  public DieSegmenter with(Tuning other) {
+    return new DieSegmenter(classifier, settings, estimator, cancellation, other);
   }
 
   /** What judges the tiles. */
@@ -95,6 +106,11 @@ public final class DieSegmenter {
   /** The settings. */
   public SegmentSettings settings() {
     return settings;
+  }
+
+  /** The values that decide most. */
+  public Tuning tuning() {
+    return tuning;
   }
 
   /**
@@ -109,6 +125,9 @@ public final class DieSegmenter {
     parts.put("node_nm", settings.nodeNm().isPresent() ? settings.nodeNm().toString() : "");
     DensityTable table = estimator.table();
     parts.put("densities", table.name() + " " + table.version() + " " + table.rows());
+    if (!tuning.equals(Tuning.DEFAULT)) {
+      parts.put("tuning", tuning.differences());
+    }
     return parts;
   }
 
@@ -153,112 +172,66 @@ public final class DieSegmenter {
    */
   public SurveyResult survey(
       DiePhoto photo, ScaleInput scale, PhotoOptions options, Consumer<String> onStageDone) {
-    return Workers.run(
-        settings.threads(),
-        "surveying " + photo.info().fileName(),
-        cancellation,
-        () -> run(photo, scale, options, onStageDone));
-  }
-
-  private SurveyResult run(
-      DiePhoto photo, ScaleInput input, PhotoOptions options, Consumer<String> onStageDone) {
     Laps laps = new Laps(onStageDone);
-    settings.nodeNm().ifPresent(estimator.table()::requireNode);
-    options.flatField().ifPresent(f -> f.requireFits(photo.info()));
-    photo.requireContent();
-    laps.done("read");
-    ChosenDie chosen = ChosenDie.of(photo, options);
-    DieLocation frame = chosen.frame();
-    laps.done("locate");
-    Optional<Calibration> calibration = Scales.resolve(input, frame, photo.info().fileName());
-    laps.done("scale");
-    // A flat field divides levels that are proportional to the light.
-    PixelSource pixels = options.flatField().isPresent() ? photo.proportional() : photo.pixels();
-    PitchHypotheses views =
-        calibration.isPresent()
-            ? known(pixels, frame, calibration.get(), options, laps)
-            : unknown(pixels, frame, options, laps);
-    laps.done("classification");
-    try (FeatureTable features = views.features()) {
-      return regions(photo, options, chosen, calibration, views, features, laps);
-    }
+    return onThreads(
+        photo,
+        () -> {
+          settings.nodeNm().ifPresent(estimator.table()::requireNode);
+          try (DieReading reading = read(photo, scale, options, laps)) {
+            return formed(reading, laps);
+          }
+        });
   }
 
-  private PitchHypotheses known(
-      PixelSource pixels, DieLocation frame, Calibration scale, PhotoOptions options, Laps laps) {
-    double pitch = scale.umPerPx().value();
-    TiledDie tiled = TiledDie.of(pixels, frame, pitch, settings.tileUm(), options.flatField());
-    FeatureTable features = FeatureTable.extract(tiled.die(), tiled.grid());
-    laps.done("features");
-    return PitchHypotheses.withKnownPitch(
-        classifier, pitch, tiled, features, classifier.classify(features, frame.realEdges()));
+  <T> T onThreads(DiePhoto photo, Callable<T> work) {
+    return Workers.run(
+        settings.threads(), "surveying " + photo.info().fileName(), cancellation, work);
   }
 
-  private PitchHypotheses unknown(
-      PixelSource pixels, DieLocation frame, PhotoOptions options, Laps laps) {
-    PitchHypotheses views =
-        PitchHypotheses.of(pixels, frame, classifier, settings.tileUm(), options.flatField());
-    laps.done("features");
-    return views;
+  DieReading read(DiePhoto photo, ScaleInput input, PhotoOptions options, Laps laps) {
+    return DieReading.of(
+        photo, input, options, classifier, settings.tileUm(), tuning.damage(), laps);
   }
 
-  private SurveyResult regions(
-      DiePhoto photo,
-      PhotoOptions options,
-      ChosenDie chosen,
-      Optional<Calibration> calibration,
-      PitchHypotheses views,
-      FeatureTable features,
-      Laps laps) {
-    DieLocation frame = chosen.frame();
-    PreparedDie die = views.tiled().die();
-    TileGrid grid = views.tiled().grid();
-    TileProbabilities tiles = views.tiles();
-    boolean[] onDie = OnDie.tiles(die, grid);
+  /** Regions, measures and estimates of what was read. */
+  SurveyResult formed(DieReading reading, Laps laps) {
+    DieLocation frame = reading.chosen().frame();
+    FeatureTable features = reading.views().features();
+    Optional<Calibration> calibration = reading.calibration();
+    PreparedDie die = reading.views().tiled().die();
+    TileGrid grid = reading.views().tiled().grid();
+    TileProbabilities tiles = reading.views().tiles(tuning.lattice());
     List<DieRegion> regions =
-        RegionBuilder.of(tiles, features, classifier.regionConfidence(), onDie, frame.realEdges());
+        RegionBuilder.of(
+            tiles,
+            features,
+            classifier.regionConfidence(),
+            OnDie.tiles(die, grid),
+            frame.realEdges(),
+            tuning.regions());
     regions = RegionTiles.withoutMosaics(regions, features, grid);
     regions = DamagedPlaces.cut(regions, features.damage(), grid);
     UnfamiliarityCheck doubt =
-        UnfamiliarityCheck.of(classifier, features, frame.edgeFound(), die.toneExponent());
+        UnfamiliarityCheck.of(
+            classifier, features, frame.edgeFound(), die.toneExponent(), tuning.familiarity());
     regions = doubt.applied(VisibleRegions.of(regions, die), calibration.isPresent());
     laps.done("regions");
     Survey survey =
-        new SurveyAssembler(photo, chosen, die, grid, features, calibration, views.range())
-            .assemble(regions, classifier, settings, options);
-    survey = survey.withNotices(joined(survey.notices(), doubt.notices()));
-    survey = SurveyEstimates.add(survey, estimator, false, Map.of());
+        new SurveyAssembler(
+                reading.photo(),
+                reading.chosen(),
+                die,
+                grid,
+                features,
+                calibration,
+                reading.views().range())
+            .assemble(regions, classifier, settings, reading.options());
+    List<Notice> notices = new ArrayList<>(survey.notices());
+    notices.addAll(doubt.notices());
+    notices.addAll(tuning.notices());
+    survey = SurveyEstimates.add(survey.withNotices(notices), estimator, false, Map.of());
     laps.done("measures");
     return new SurveyResult(survey, die, tiles, laps.times());
-  }
-
-  private static List<Notice> joined(List<Notice> a, List<Notice> b) {
-    List<Notice> all = new ArrayList<>(a);
-    all.addAll(b);
-    return all;
-  }
-
-  /** Notes the time of every stage as it ends. */
-  private static final class Laps {
-    private final Map<String, Double> seconds = new LinkedHashMap<>();
-    private final Consumer<String> onStageDone;
-    private long since = System.nanoTime();
-
-    Laps(Consumer<String> onStageDone) {
-      this.onStageDone = onStageDone;
-    }
-
-    void done(String stage) {
-      Cancellation.check();
-      long now = System.nanoTime();
-      seconds.put(stage, (now - since) / 1e9);
-      since = now;
-      onStageDone.accept(stage);
-    }
-
-    StageTimes times() {
-      return new StageTimes(seconds);
-    }
   }
 
   /** Whether a scale came from the photo's own metadata and so needs a warning. */

@@ -7,6 +7,7 @@ import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
 import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.features.FeatureTable;
+import org.diesurvey.features.damage.DamageTuning;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.FlatField;
@@ -22,11 +23,16 @@ import org.diesurvey.tiles.TileGrid;
  *
  * @param tiled the die under the surest view
  * @param features of that view; to be closed by whoever asked
- * @param tiles averaged over the views, on the tiles of that view
+ * @param evidence averaged over the views, on the tiles of that view, before lattices
+ * @param lattices of all views that may show one; none at a usual pitch that is known
  * @param range of pitches about that of the surest view; empty if the pitch is known
  */
 record PitchHypotheses(
-    TiledDie tiled, FeatureTable features, TileProbabilities tiles, Optional<InferredRange> range) {
+    TiledDie tiled,
+    FeatureTable features,
+    TileProbabilities evidence,
+    List<LatticeStrength> lattices,
+    Optional<InferredRange> range) {
   private static final double[] PITCHES_UM = {0.06, 0.11, 0.2, 0.36, 0.65, 1.2, 2.2};
 
   /** Scatter of the pitch about a guess from the texture, as a factor: 0.8 octaves. */
@@ -48,9 +54,6 @@ record PitchHypotheses(
   /** Weight of the view at the true pitch, over that of all others together (own choice). */
   private static final double TRUE_VIEW = 0.7;
 
-  /** How far a plain lattice moves the probabilities towards bit cells (own choice). */
-  private static final float LATTICE = 0.8f;
-
   /** With fewer tiles there are no surroundings to judge by. */
   private static final int LEAST_TILES = 400;
 
@@ -61,15 +64,17 @@ record PitchHypotheses(
   private record Seen(double pitchUm, TiledDie tiled) {}
 
   /** One view, without its features. */
-  private record View(TileProbabilities tiles, double sureness, PlainLattice lattice) {}
+  private record View(TileProbabilities tiles, double sureness) {}
 
   static PitchHypotheses of(
       PixelSource source,
       DieLocation frame,
       TileClassifier classifier,
       double tileUm,
-      Optional<FlatField> flat) {
+      Optional<FlatField> flat,
+      DamageTuning damage) {
     List<View> views = new ArrayList<>();
+    List<LatticeStrength> lattices = new ArrayList<>();
     TiledDie surest = null;
     FeatureTable features = null;
     View top = null;
@@ -77,10 +82,11 @@ record PitchHypotheses(
     TiledDie first = TiledDie.of(source, frame, PITCHES_UM[0], tileUm, flat);
     for (Seen seen : seen(first, tileUm)) {
       TiledDie tiled = seen.tiled();
-      FeatureTable table = FeatureTable.extract(tiled.die(), tiled.grid());
+      FeatureTable table = FeatureTable.extract(tiled.die(), tiled.grid(), damage);
       TileProbabilities tiles = classifier.classify(table, frame.realEdges());
-      View view = new View(tiles, sureness(tiles), PlainLattice.of(table));
+      View view = new View(tiles, sureness(tiles));
       views.add(view);
+      lattices.add(LatticeStrength.of(table));
       if (top == null || view.sureness() > top.sureness()) {
         if (features != null) {
           features.close();
@@ -96,7 +102,8 @@ record PitchHypotheses(
     return new PitchHypotheses(
         surest,
         features,
-        withLattices(averaged(views, top), views),
+        averaged(views, top),
+        lattices,
         Optional.of(
             new InferredRange(
                 at / SCATTER,
@@ -117,24 +124,24 @@ record PitchHypotheses(
       double pitchUm,
       TiledDie known,
       FeatureTable features,
-      TileProbabilities tiles) {
+      TileProbabilities tiles,
+      DamageTuning damage) {
     if (pitchUm >= MAGNIFIED_UM) {
-      return new PitchHypotheses(known, features, tiles, Optional.empty());
+      return new PitchHypotheses(known, features, tiles, List.of(), Optional.empty());
     }
     List<View> views = new ArrayList<>();
+    List<LatticeStrength> lattices = new ArrayList<>();
     for (Seen seen : seen(known, known.grid().tileUm())) {
       TiledDie tiled = seen.tiled();
-      try (FeatureTable table = FeatureTable.extract(tiled.die(), tiled.grid())) {
+      try (FeatureTable table = FeatureTable.extract(tiled.die(), tiled.grid(), damage)) {
         TileProbabilities there = classifier.classify(table, known.die().frame().realEdges());
-        views.add(new View(there, 1, PlainLattice.of(table)));
+        views.add(new View(there, 1));
+        lattices.add(LatticeStrength.of(table));
       }
     }
-    View here = new View(tiles, 1, PlainLattice.NONE);
+    View here = new View(tiles, 1);
     return new PitchHypotheses(
-        known,
-        features,
-        withLattices(mixed(tiles, averaged(views, here)), views),
-        Optional.empty());
+        known, features, mixed(tiles, averaged(views, here)), lattices, Optional.empty());
   }
 
   private static TileProbabilities mixed(TileProbabilities known, TileProbabilities others) {
@@ -200,22 +207,27 @@ record PitchHypotheses(
     return new TileProbabilities(grid, values, strangeness);
   }
 
-  /** The same where bit cells are likely wherever one of the views shows a plain lattice. */
-  private static TileProbabilities withLattices(TileProbabilities tiles, List<View> views) {
-    TileGrid grid = tiles.grid();
+  /** What the tiles are: bit cells are likely wherever one of the views shows a plain lattice. */
+  TileProbabilities tiles(LatticeTuning tuning) {
+    if (lattices.isEmpty()) {
+      return evidence;
+    }
+    List<PlainLattice> shown = lattices.stream().map(s -> PlainLattice.of(s, tuning)).toList();
+    TileGrid grid = evidence.grid();
+    float pull = (float) tuning.pull();
     float[] values = new float[grid.count() * SurfaceClass.COUNT];
     float[] strangeness = new float[grid.count()];
     for (int t = 0; t < grid.count(); t++) {
       boolean plain = false;
-      for (View v : views) {
-        plain |= v.lattice().holds(same(grid, t, v.tiles().grid()));
+      for (int v = 0; v < shown.size(); v++) {
+        plain |= shown.get(v).holds(same(grid, t, lattices.get(v).grid()));
       }
       for (SurfaceClass c : SurfaceClass.values()) {
-        float p = tiles.get(t, c);
+        float p = evidence.get(t, c);
         float certain = c == SurfaceClass.BIT_CELLS ? 1 : 0;
-        values[t * SurfaceClass.COUNT + c.ordinal()] = plain ? p + LATTICE * (certain - p) : p;
+        values[t * SurfaceClass.COUNT + c.ordinal()] = plain ? p + pull * (certain - p) : p;
       }
-      strangeness[t] = tiles.strangeness(t);
+      strangeness[t] = evidence.strangeness(t);
     }
     return new TileProbabilities(grid, values, strangeness);
   }

@@ -1,7 +1,6 @@
 package org.diesurvey.pipeline;
 
 import java.util.Arrays;
-import org.diesurvey.features.FeatureTable;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.TileGrid;
 import org.diesurvey.vision.Components;
@@ -14,21 +13,12 @@ import org.diesurvey.vision.Morphology;
  */
 final class PlainLattice {
   /**
-   * Strength from which a tile lies in a lattice, see {@link FeatureTable.Vectors#lattice} (own
-   * choice).
-   */
-  private static final float PLAIN = 0.3f;
-
-  /**
    * A bank of capacitors or of transistors seldom has more periods (common practice, no source).
    */
   private static final double FEWEST_CELLS = 200;
 
   /** Periods along the shorter side. */
   private static final double FEWEST_ALONG = 8;
-
-  /** No lattice anywhere. */
-  static final PlainLattice NONE = new PlainLattice(new boolean[0]);
 
   private final boolean[] inside;
 
@@ -42,12 +32,12 @@ final class PlainLattice {
   }
 
   /** Looks for lattices of many cells. */
-  static PlainLattice of(FeatureTable features) {
-    TileGrid grid = features.grid();
-    FeatureTable.Vectors vectors = features.vectors();
+  static PlainLattice of(LatticeStrength strength, LatticeTuning tuning) {
+    TileGrid grid = strength.grid();
+    float plain = (float) tuning.plain();
     byte[] strong = new byte[grid.count()];
     for (int t = 0; t < strong.length; t++) {
-      strong[t] = (byte) (vectors.lattice(t) >= PLAIN && !features.damaged(t) ? 1 : 0);
+      strong[t] = (byte) (strength.of(t) >= plain ? 1 : 0);
     }
     Components.Labelling parts =
         Components.label(
@@ -58,7 +48,7 @@ final class PlainLattice {
       double[] cells =
           java.util.stream.IntStream.range(0, strong.length)
               .filter(t -> parts.ids()[t] == part.id() && strong[t] != 0)
-              .mapToDouble(vectors::latticeCellUm2)
+              .mapToDouble(strength::cellUm2)
               .filter(Double::isFinite)
               .toArray();
       if (cells.length == 0) {

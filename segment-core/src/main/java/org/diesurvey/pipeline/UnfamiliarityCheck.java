@@ -38,23 +38,17 @@ record UnfamiliarityCheck(List<Notice> notices) {
   private static final double METAL_HALF = 0.085;
 
   /**
-   * Distance from the training dies, 1 for the farthest hundredth of them, that is still ordinary
-   * where no die edge was found: of 80 other drawn dies 5 lie beyond it, and of 17 photographs of
-   * other things 14.
-   */
-  private static final double UNLIKE = 0.53;
-
-  /** The same where a die edge was found, which itself speaks for a die. */
-  private static final double UNLIKE_WITH_EDGE = 1;
-
-  /**
    * Looks at a whole picture.
    *
    * @param edgeFound whether the die's edge was found
    * @param toneExponent power that the greys were raised to; contrast over brightness grows with it
    */
   static UnfamiliarityCheck of(
-      TileClassifier classifier, FeatureTable features, boolean edgeFound, double toneExponent) {
+      TileClassifier classifier,
+      FeatureTable features,
+      boolean edgeFound,
+      double toneExponent,
+      FamiliarityTuning tuning) {
     List<Notice> out = new ArrayList<>();
     RelativeContrast contrast = RelativeContrast.of(features);
     double half = contrast.quantile(0.5) / toneExponent;
@@ -74,7 +68,7 @@ record UnfamiliarityCheck(List<Notice> notices) {
                   + " % or less."));
     }
     double distance = classifier.unfamiliarity(features);
-    double ordinary = edgeFound ? UNLIKE_WITH_EDGE : UNLIKE;
+    double ordinary = edgeFound ? tuning.withEdge() : tuning.withoutEdge();
     if (distance > ordinary) {
       out.add(
           new Notice(

@@ -14,8 +14,8 @@ final class CoreLabelling {
   /** Label of tiles that are not core. */
   static final int OUTSIDE = CoreTiles.OUTSIDE;
 
-  /** Patches of rows smaller than this are no logic of their own, um2. */
-  private static final double LEAST_ROWS_UM2 = 3 * MemoryBlocks.LEAST_ARRAY_UM2;
+  /** Patches of rows smaller than so many least arrays are no logic of their own. */
+  private static final int LEAST_ROWS = 3;
 
   private final int[] label;
   private final boolean[] plate;
@@ -32,7 +32,11 @@ final class CoreLabelling {
    * @param ioAllowed whether I/O cells may stand in the core (a photograph without a die edge)
    */
   static CoreLabelling of(
-      TileProbabilities probabilities, FeatureTable features, boolean[] inside, boolean ioAllowed) {
+      TileProbabilities probabilities,
+      FeatureTable features,
+      boolean[] inside,
+      boolean ioAllowed,
+      RegionTuning tuning) {
     TileGrid grid = probabilities.grid();
     SmoothedEvidence evidence = SmoothedEvidence.of(probabilities, features, inside, ioAllowed);
     int[] label = new int[grid.count()];
@@ -41,12 +45,13 @@ final class CoreLabelling {
     }
     CoreTiles tiles = new CoreTiles(grid, label);
     coverDamage(tiles, inside, features);
-    ObliqueStrips.clear(label, grid);
-    WeakPatches.settle(label, probabilities);
-    boolean[] plate = plates(tiles, FlatPlates.tiles(label, features.fine(), grid));
-    MemoryBlocks.settle(tiles, probabilities, evidence, inside);
-    MacroBlocks.settle(tiles);
-    coverSpecksOfRows(tiles);
+    ObliqueStrips.clear(label, grid, tuning.patches());
+    WeakPatches.settle(label, probabilities, tuning.patches());
+    boolean[] plate =
+        plates(tiles, FlatPlates.tiles(label, features.fine(), grid, tuning.macros()));
+    MemoryBlocks.settle(tiles, probabilities, evidence, inside, tuning.memories());
+    MacroBlocks.settle(tiles, tuning.macros());
+    coverSpecksOfRows(tiles, tuning.memories());
     return new CoreLabelling(label, plate);
   }
 
@@ -70,12 +75,13 @@ final class CoreLabelling {
   }
 
   /** Specks of rows inside other blocks take the label of what surrounds them. */
-  static void coverSpecksOfRows(CoreTiles tiles) {
+  static void coverSpecksOfRows(CoreTiles tiles, MemoryTuning tuning) {
+    int least = tiles.tiles(LEAST_ROWS * tuning.leastArrayUm2());
     Components.Labelling parts = Components.label(tiles.mask(SurfaceClass.CELL_ROWS));
     boolean[] speck = new boolean[tiles.count()];
     for (int t = 0; t < speck.length; t++) {
       int id = parts.ids()[t];
-      speck[t] = id > 0 && parts.components().get(id - 1).cells() < tiles.tiles(LEAST_ROWS_UM2);
+      speck[t] = id > 0 && parts.components().get(id - 1).cells() < least;
     }
     tiles.spreadInto(speck);
   }

@@ -15,28 +15,24 @@ import org.locationtech.jts.geom.Polygon;
  * activity.
  */
 final class EdgeSnapper {
-  /** How far an edge may move, um: a tile and a half. */
-  private static final double REACH_UM = 13;
-
   /** How far into the block its own activity is sampled, um. */
-  private static final double INNER_UM = 44;
+  static final double INNER_UM = 44;
 
   /** Edges shorter than this are corners of a staircase and stay, um. */
   private static final double LEAST_EDGE_UM = 20;
-
-  /** Activity of a channel as a share of the block's. */
-  private static final double CHANNEL_SHARE = 0.6;
 
   private final FineMap fine;
   private final double cellPx;
   private final double width;
   private final double height;
+  private final OutlineTuning tuning;
 
-  EdgeSnapper(FineMap fine, TileGrid grid) {
+  EdgeSnapper(FineMap fine, TileGrid grid, OutlineTuning tuning) {
     this.fine = fine;
     this.cellPx = grid.tilePx() / FineMap.PER_TILE;
     this.width = grid.width();
     this.height = grid.height();
+    this.tuning = tuning;
   }
 
   /** The polygon with its long edges moved; the input itself if moving them made it invalid. */
@@ -111,7 +107,7 @@ final class EdgeSnapper {
 
   /** Outward shift of one edge, px; negative is inward. */
   private double shift(Axis along, double place, double from, double to, int outward) {
-    int reach = (int) Math.round(REACH_UM / fine.cellUm());
+    int reach = (int) Math.round(tuning.reachUm() / fine.cellUm());
     int inner = (int) Math.round(INNER_UM / fine.cellUm());
     double trim = Math.min(0.1 * (to - from), 8 * cellPx);
     int first = (int) Math.ceil((from + trim) / cellPx);
@@ -133,7 +129,7 @@ final class EdgeSnapper {
         valley = i;
       }
     }
-    if (activity[valley] < CHANNEL_SHARE * within) {
+    if (activity[valley] < tuning.quiet() * within) {
       double level = (activity[valley] + within) / 2;
       int i = valley;
       while (i > inner - 2 * reach && i > 0 && activity[i - 1] < level) {

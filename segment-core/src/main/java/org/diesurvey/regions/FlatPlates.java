@@ -17,9 +17,6 @@ import org.diesurvey.vision.Components;
  * four straight sides tells them apart.
  */
 final class FlatPlates {
-  /** Step of tone at a side over the median step between cells of bare ground (own choice). */
-  private static final double STEP = 5;
-
   /** Least side, um, and least area, um2 (own choice). */
   private static final double LEAST_SIDE_UM = 24;
 
@@ -61,18 +58,19 @@ final class FlatPlates {
   /** Cells that show nothing of their own, whatever the windows of the tiles reach. */
   private final boolean[] calm;
 
-  private final double step;
+  /** Least step of tone at the side of a plate. */
+  private final double least;
 
-  private FlatPlates(FineMap fine, boolean[] bare) {
+  private FlatPlates(FineMap fine, boolean[] bare, MacroTuning tuning) {
     this.fine = fine;
     this.columns = fine.columns();
     this.rows = fine.rows();
     this.bare = bare;
-    this.step = medianOfBare(this::step);
+    this.least = tuning.plateStep() * medianOfBare(this::step);
     double smooth = medianOfBare(this::activity);
     this.calm = new boolean[bare.length];
     for (int i = 0; i < calm.length; i++) {
-      calm[i] = step(i) <= STEP * step && activity(i) <= CALM * smooth;
+      calm[i] = step(i) <= least && activity(i) <= CALM * smooth;
     }
   }
 
@@ -82,7 +80,7 @@ final class FlatPlates {
    * @param label one a tile: ordinal of a {@link SurfaceClass}, or another number for tiles that
    *     are no core
    */
-  static boolean[] tiles(int[] label, FineMap fine, TileGrid grid) {
+  static boolean[] tiles(int[] label, FineMap fine, TileGrid grid, MacroTuning tuning) {
     boolean[] bare = new boolean[fine.columns() * fine.rows()];
     int q = FineMap.PER_TILE;
     int n = 0;
@@ -95,7 +93,7 @@ final class FlatPlates {
     if (n == 0) {
       return out;
     }
-    for (PixelRect plate : new FlatPlates(fine, bare).find()) {
+    for (PixelRect plate : new FlatPlates(fine, bare, tuning).find()) {
       for (int y = plate.y() / q; y <= (plate.y() + plate.height() - 1) / q; y++) {
         for (int x = plate.x() / q; x <= (plate.x() + plate.width() - 1) / q; x++) {
           int t = y * grid.columns() + x;
@@ -173,7 +171,7 @@ final class FlatPlates {
     return calmAround > 0
         && bareInside >= ON_BARE * in
         && calmAround >= ON_BARE * around
-        && Math.abs(inGrey / in - outGrey / calmAround) >= STEP * step
+        && Math.abs(inGrey / in - outGrey / calmAround) >= least
         && inActivity / in <= ROUGHER * outActivity / calmAround;
   }
 

@@ -11,14 +11,8 @@ import org.diesurvey.vision.Morphology;
  * compact. What is left takes the label of what surrounds it.
  */
 final class MacroBlocks {
-  /** Least area of a hard macro, um2: a device group of 20 um. */
-  private static final double LEAST_MACRO_UM2 = 380;
-
   /** Least area of a bare surface that is reported, um2. */
   private static final double LEAST_BARE_UM2 = 6000;
-
-  /** Channels between blocks are narrower than this, um (common practice, no source). */
-  private static final double BROAD_UM = 36;
 
   /** Bare gaps between the devices of one macro are narrower than twice this, um (own choice). */
   private static final double NEAR_UM = 16;
@@ -32,10 +26,10 @@ final class MacroBlocks {
   private MacroBlocks() {}
 
   /** Applies the rule. */
-  static void settle(CoreTiles tiles) {
+  static void settle(CoreTiles tiles, MacroTuning tuning) {
     wideBare(tiles);
-    settle(tiles, inTiles(BROAD_UM / 2, tiles), false);
-    settle(tiles, 1, true);
+    settle(tiles, inTiles(tuning.channelUm() / 2, tiles), false, tuning);
+    settle(tiles, 1, true, tuning);
     boolean[] left = new boolean[tiles.count()];
     for (int t = 0; t < left.length; t++) {
       left[t] = tiles.open(t, SurfaceClass.MACRO, SurfaceClass.BARE);
@@ -73,7 +67,7 @@ final class MacroBlocks {
   /**
    * @param reach half the width of what joins blocks, tiles
    */
-  private static void settle(CoreTiles tiles, int reach, boolean compactOnly) {
+  private static void settle(CoreTiles tiles, int reach, boolean compactOnly, MacroTuning tuning) {
     Components.Labelling parts =
         Components.label(Morphology.open(tiles.mask(SurfaceClass.MACRO, SurfaceClass.BARE), reach));
     int[] devices = new int[parts.components().size() + 1];
@@ -85,7 +79,7 @@ final class MacroBlocks {
         continue;
       }
       boolean isMacro =
-          devices[part.id()] * 4 >= part.cells() && part.cells() >= tiles.tiles(LEAST_MACRO_UM2);
+          devices[part.id()] * 4 >= part.cells() && part.cells() >= tiles.tiles(tuning.leastUm2());
       if (!isMacro && part.cells() < tiles.tiles(LEAST_BARE_UM2)) {
         continue;
       }

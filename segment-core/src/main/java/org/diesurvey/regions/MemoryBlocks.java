@@ -12,20 +12,11 @@ import org.diesurvey.vision.Morphology;
  * holes in them. Bit cells and periphery elsewhere are something else.
  */
 final class MemoryBlocks {
-  /** Least area of a memory's bit cells, um2. */
-  static final double LEAST_ARRAY_UM2 = 900;
-
-  /** Mean probability of bit cells and periphery that makes a block a memory (on drawn dies). */
-  private static final double SURELY_MEMORY = 0.6;
-
   /** Least area of such a block, um2. */
   private static final double LEAST_MEMORY_UM2 = 2500;
 
   /** Bit cells are at least this share of a block of which less is sure. */
   private static final double LEAST_CELLS = 1.0 / 30;
-
-  /** Holes of a memory up to this share of it belong to it (on drawn dies). */
-  private static final double HOLES = 0.15;
 
   /** Holes of a bit-cell array up to this share of it belong to it. */
   private static final double ARRAY_HOLES = 0.6;
@@ -45,16 +36,17 @@ final class MemoryBlocks {
       CoreTiles tiles,
       TileProbabilities probabilities,
       SmoothedEvidence evidence,
-      boolean[] inside) {
+      boolean[] inside,
+      MemoryTuning tuning) {
     LabelRaster cells = tiles.mask(SurfaceClass.BIT_CELLS);
     LabelRaster seeds =
-        TileMasks.largeParts(Morphology.open(cells, 1), tiles.tiles(LEAST_ARRAY_UM2));
+        TileMasks.largeParts(Morphology.open(cells, 1), tiles.tiles(tuning.leastArrayUm2()));
     LabelRaster both = tiles.mask(SurfaceClass.BIT_CELLS, SurfaceClass.PERIPHERY);
-    LabelRaster whole = TileMasks.fillHoles(Morphology.close(both, 1), HOLES);
+    LabelRaster whole = TileMasks.fillHoles(Morphology.close(both, 1), tuning.holes());
     LabelRaster block = withoutStreets(Morphology.open(whole, 1), tiles);
     LabelRaster arrays = TileMasks.fillHoles(Morphology.close(cells, 1), ARRAY_HOLES);
     Components.Labelling parts = Components.label(block);
-    for (Components.Component part : memories(parts, seeds, tiles, probabilities)) {
+    for (Components.Component part : memories(parts, seeds, tiles, probabilities, tuning)) {
       LabelRaster shape =
           TileMasks.regular(parts, part, tiles.grid().columns(), tiles.grid().rows());
       for (int t = 0; t < tiles.count(); t++) {
@@ -77,7 +69,8 @@ final class MemoryBlocks {
       Components.Labelling parts,
       LabelRaster seeds,
       CoreTiles tiles,
-      TileProbabilities probabilities) {
+      TileProbabilities probabilities,
+      MemoryTuning tuning) {
     int[] seed = new int[parts.components().size() + 1];
     double[] evidence = new double[seed.length];
     for (int t = 0; t < tiles.count(); t++) {
@@ -92,9 +85,10 @@ final class MemoryBlocks {
             part -> {
               int n = seed[part.id()];
               boolean sure =
-                  evidence[part.id()] >= SURELY_MEMORY * part.cells()
+                  evidence[part.id()] >= tuning.surelyMemory() * part.cells()
                       && part.cells() >= tiles.tiles(LEAST_MEMORY_UM2);
-              boolean seeded = n >= LEAST_CELLS * part.cells() && n >= tiles.tiles(LEAST_ARRAY_UM2);
+              boolean seeded =
+                  n >= LEAST_CELLS * part.cells() && n >= tiles.tiles(tuning.leastArrayUm2());
               return sure || seeded;
             })
         .toList();

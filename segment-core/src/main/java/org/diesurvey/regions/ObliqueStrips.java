@@ -15,11 +15,6 @@ import org.diesurvey.vision.StripShape;
  * the axes of the die; what is long, narrow and oblique on bare ground does not belong to it.
  */
 final class ObliqueStrips {
-  /**
-   * A strip is no wider than about the largest window of the features: twice this and one, tiles.
-   */
-  private static final int HALF_WIDTH = 7;
-
   /** The direction is taken from so many tiles to each side (own choice). */
   private static final int REACH = 11;
 
@@ -52,14 +47,15 @@ final class ObliqueStrips {
    * @param label one a tile: ordinal of a {@link SurfaceClass}, or another number for tiles that
    *     are no core; changed
    */
-  static void clear(int[] label, TileGrid grid) {
+  static void clear(int[] label, TileGrid grid, PatchTuning tuning) {
     byte[] shown = new byte[label.length];
     for (int t = 0; t < label.length; t++) {
       boolean core = label[t] < SurfaceClass.COUNT;
       shown[t] = (byte) (core && label[t] != SurfaceClass.BARE.ordinal() ? 1 : 0);
     }
     byte[] broad =
-        Morphology.open(LabelRaster.over(grid.columns(), grid.rows(), shown), HALF_WIDTH).array();
+        Morphology.open(LabelRaster.over(grid.columns(), grid.rows(), shown), tuning.stripTiles())
+            .array();
     byte[] narrow = new byte[label.length];
     for (int t = 0; t < narrow.length; t++) {
       narrow[t] = broad[t] != 0 ? 0 : shown[t];

@@ -33,14 +33,8 @@ import org.locationtech.jts.operation.union.UnaryUnionOp;
  * From tile evidence to the die's regions: the pad ring by structure, then the blocks inside it.
  */
 public final class RegionBuilder {
-  /** Regions less likely right than a guess among four classes are left unclear. */
-  private static final double LEAST_CONFIDENCE = 0.25;
-
   /** Probability that a flat plate in bare ground is a macro: 8 of 11 on 200 drawn dies. */
   private static final double PLATE = 0.7;
-
-  /** Share of its bounding rectangle that a block must fill to be drawn as one. */
-  private static final double RECTANGLE_FILL = 0.86;
 
   private final TileProbabilities probabilities;
   private final TileGrid grid;
@@ -50,21 +44,24 @@ public final class RegionBuilder {
   private final Polygon outer;
   private final RegionConfidence confidence;
   private final CoreLabelling labels;
+  private final RegionTuning tuning;
 
   private RegionBuilder(
       TileProbabilities probabilities,
       FeatureTable features,
       RegionConfidence confidence,
       PadRing ring,
-      CoreLabelling labels) {
+      CoreLabelling labels,
+      RegionTuning tuning) {
     this.probabilities = probabilities;
     this.grid = probabilities.grid();
     this.features = features;
-    this.snapper = new EdgeSnapper(features.fine(), grid);
+    this.snapper = new EdgeSnapper(features.fine(), grid, tuning.outlines());
     this.ring = ring;
     this.outer = outer(ring, grid);
     this.confidence = confidence;
     this.labels = labels;
+    this.tuning = tuning;
   }
 
   /**
@@ -75,6 +72,7 @@ public final class RegionBuilder {
    *     show nothing)
    * @param realEdges sides where the grid's border is the die's edge, so that a pad ring can be
    *     looked for along them
+   * @param tuning what decides classes and outlines
    * @return regions without overlaps, in the order memory, macro, logic, pad ring, unclear, each
    *     largest first
    */
@@ -83,12 +81,13 @@ public final class RegionBuilder {
       FeatureTable features,
       RegionConfidence confidence,
       boolean[] onDie,
-      List<DieSide> realEdges) {
+      List<DieSide> realEdges,
+      RegionTuning tuning) {
     TileGrid grid = probabilities.grid();
     PadRing ring =
         realEdges.isEmpty()
             ? PadRing.NONE
-            : new PadRingFinder(probabilities, features, realEdges).find();
+            : new PadRingFinder(probabilities, features, realEdges, tuning.ring()).find();
     boolean[] inside = onDie.clone();
     for (int t = 0; t < inside.length; t++) {
       double x = (t % grid.columns() + 0.5) * grid.tilePx();
@@ -99,8 +98,9 @@ public final class RegionBuilder {
               && x < grid.width() - ring.right()
               && y < grid.height() - ring.lower();
     }
-    CoreLabelling labels = CoreLabelling.of(probabilities, features, inside, !ring.present());
-    return new RegionBuilder(probabilities, features, confidence, ring, labels).regions();
+    CoreLabelling labels =
+        CoreLabelling.of(probabilities, features, inside, !ring.present(), tuning);
+    return new RegionBuilder(probabilities, features, confidence, ring, labels, tuning).regions();
   }
 
   private List<DieRegion> regions() {
@@ -271,7 +271,8 @@ public final class RegionBuilder {
   private List<Polygon> polygons(
       Components.Labelling parts, Components.Component c, boolean block) {
     PixelRect b = c.bounds();
-    boolean asRectangle = block && c.cells() >= RECTANGLE_FILL * b.width() * b.height();
+    boolean asRectangle =
+        block && c.cells() >= tuning.outlines().rectangleFill() * b.width() * b.height();
     return TileShapes.polygons(
         grid,
         b.y(),
@@ -310,7 +311,7 @@ public final class RegionBuilder {
             ? sum.getOrDefault(DieClass.UNCLEAR, 0.0) / Math.max(1, tiles)
             : mean.getOrDefault(dieClass, 0.0);
     double sure = confidence.of(dieClass, meanProbability, tiles);
-    boolean undecided = dieClass != DieClass.UNCLEAR && sure < LEAST_CONFIDENCE;
+    boolean undecided = dieClass != DieClass.UNCLEAR && sure < tuning.patches().undecidedBelow();
     Optional<UnclearReason> reason =
         undecided
             ? Optional.of(UnclearReason.UNDECIDED)

@@ -22,26 +22,19 @@ final class WeakPatches {
   /** The same for memories: a square of 90 um (own choice). */
   private static final double SMALL_MEMORY_UM2 = 8000;
 
-  /** Mean probability that makes a patch sure of itself (own choice). */
-  private static final double SURE = 0.75;
-
-  /**
-   * Rows on bare ground that vanish when they are opened by half of this, rounded to whole tiles,
-   * are taken for a scratch, um (on drawn dies): at 8 um a tile those below 40 um.
-   */
-  private static final double THIN_UM = 24;
-
   /** Share of the surroundings that must be bare. */
   private static final double ON_BARE = 0.5;
 
   private final int[] label;
   private final TileProbabilities probabilities;
   private final TileGrid grid;
+  private final PatchTuning tuning;
 
-  private WeakPatches(int[] label, TileProbabilities probabilities) {
+  private WeakPatches(int[] label, TileProbabilities probabilities, PatchTuning tuning) {
     this.label = label;
     this.probabilities = probabilities;
     this.grid = probabilities.grid();
+    this.tuning = tuning;
   }
 
   /**
@@ -50,11 +43,11 @@ final class WeakPatches {
    * @param label one a tile: ordinal of a {@link SurfaceClass}, or another number for tiles that
    *     are no core; changed
    */
-  static void settle(int[] label, TileProbabilities probabilities) {
-    WeakPatches w = new WeakPatches(label, probabilities);
+  static void settle(int[] label, TileProbabilities probabilities, PatchTuning tuning) {
+    WeakPatches w = new WeakPatches(label, probabilities, tuning);
     w.memories();
     w.onBareGround(SurfaceClass.MACRO, SMALL_MACRO_UM2, 0);
-    w.onBareGround(SurfaceClass.CELL_ROWS, SMALL_ROWS_UM2, THIN_UM);
+    w.onBareGround(SurfaceClass.CELL_ROWS, SMALL_ROWS_UM2, tuning.thinUm());
   }
 
   /** Weak small memories become whatever is likeliest for them as a whole. */
@@ -63,7 +56,7 @@ final class WeakPatches {
     Components.Labelling parts = Components.label(mask(memory));
     for (Components.Component c : parts.components()) {
       Patch patch = new Patch(parts, c, grid);
-      if (patch.areaUm2() >= SMALL_MEMORY_UM2 || mean(patch, memory) >= SURE) {
+      if (patch.areaUm2() >= SMALL_MEMORY_UM2 || mean(patch, memory) >= tuning.sure()) {
         continue;
       }
       SurfaceClass best = SurfaceClass.BARE;
@@ -88,7 +81,7 @@ final class WeakPatches {
     for (Components.Component c : parts.components()) {
       boolean thin = !hasBroad[c.id()];
       Patch patch = new Patch(parts, c, grid);
-      boolean weak = patch.areaUm2() < smallUm2 && mean(patch, of) < SURE;
+      boolean weak = patch.areaUm2() < smallUm2 && mean(patch, of) < tuning.sure();
       if ((thin || weak) && patch.around(this::isBare) >= ON_BARE) {
         patch.relabel(label, SurfaceClass.BARE);
       }

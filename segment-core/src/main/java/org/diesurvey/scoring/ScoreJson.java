@@ -27,12 +27,17 @@ public final class ScoreJson {
 
   /** The document as text, indented, ending with a line feed. */
   public static String text(ScoreSummary summary) {
+    return written(tree(summary));
+  }
+
+  /** A tree as text, indented, ending with a line feed. */
+  static String written(ObjectNode tree) {
     JsonMapper mapper = JsonMapper.builder().build();
     try {
       return mapper
               .writer()
               .with(SerializationFeature.INDENT_OUTPUT)
-              .writeValueAsString(tree(summary))
+              .writeValueAsString(tree)
               .replace("\r\n", "\n")
           + "\n";
     } catch (JsonProcessingException e) {
@@ -184,7 +189,7 @@ public final class ScoreJson {
     return bin.weight() == 0 ? OptionalDouble.empty() : OptionalDouble.of(value);
   }
 
-  private static void put(ObjectNode node, String name, OptionalDouble value) {
+  static void put(ObjectNode node, String name, OptionalDouble value) {
     if (value.isPresent()) {
       node.put(name, Math.rint(value.getAsDouble() * 1e6) / 1e6 + 0.0);
     } else {

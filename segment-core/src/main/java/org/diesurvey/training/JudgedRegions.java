@@ -10,6 +10,7 @@ import org.diesurvey.classification.model.RegionConfidence;
 import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.regions.RegionBuilder;
+import org.diesurvey.regions.RegionTuning;
 import org.diesurvey.tiles.TileGrid;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Envelope;
@@ -33,7 +34,8 @@ final class JudgedRegions {
             die.features(),
             classifier.regionConfidence(),
             die.onDie(),
-            die.sides());
+            die.sides(),
+            RegionTuning.DEFAULT);
     int[] classes = die.classes(MOSTLY);
     List<RegionConfidence.Outcome> out = new ArrayList<>();
     for (DieRegion r : regions) {

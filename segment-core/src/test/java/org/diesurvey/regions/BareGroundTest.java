@@ -13,6 +13,7 @@ import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.regions.ring.PadRing;
 import org.diesurvey.regions.ring.PadRingFinder;
+import org.diesurvey.regions.ring.RingTuning;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
 
@@ -55,7 +56,7 @@ class BareGroundTest {
                     : SurfaceClass.BARE);
     boolean[] all = new boolean[GRID.count()];
     Arrays.fill(all, true);
-    CoreLabelling labels = CoreLabelling.of(p, FEATURES, all, false);
+    CoreLabelling labels = CoreLabelling.of(p, FEATURES, all, false, RegionTuning.DEFAULT);
     int wrong = 0;
     for (int t = 0; t < GRID.count(); t++) {
       double x = (t % GRID.columns() + 0.5) * 8;
@@ -76,7 +77,8 @@ class BareGroundTest {
                 inside(x, y, 120, 120, WIDTH - 120, HEIGHT - 120)
                     ? SurfaceClass.BARE
                     : SurfaceClass.IO_CELLS);
-    PadRing ring = new PadRingFinder(p, FEATURES, List.of(DieSide.values())).find();
+    PadRing ring =
+        new PadRingFinder(p, FEATURES, List.of(DieSide.values()), RingTuning.DEFAULT).find();
     assertEquals(120, ring.left(), 20);
     assertEquals(120, ring.lower(), 20);
   }

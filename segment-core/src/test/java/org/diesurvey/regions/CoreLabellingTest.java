@@ -31,6 +31,7 @@ class CoreLabellingTest {
   private final double[] sure = new double[GRID.count()];
   private final boolean[] damaged = new boolean[GRID.count()];
   private final boolean[] inside = new boolean[GRID.count()];
+  private RegionTuning tuning = RegionTuning.DEFAULT;
 
   CoreLabellingTest() {
     Arrays.fill(evidence, SurfaceClass.CELL_ROWS);
@@ -68,7 +69,8 @@ class CoreLabellingTest {
         new TileProbabilities(GRID, p, new float[GRID.count()]),
         DrawnTable.of(BLANK, GRID, damaged),
         inside,
-        ioAllowed);
+        ioAllowed,
+        tuning);
   }
 
   /** How many tiles have which label. */
@@ -225,5 +227,32 @@ class CoreLabellingTest {
     box(SurfaceClass.MACRO, 23, 20, w, h);
     assertEquals(macro, count(SurfaceClass.MACRO));
     assertEquals(144 - macro, count(SurfaceClass.BARE));
+  }
+
+  private void tune(String name, double factor) {
+    tuning =
+        RegionTuning.DEFAULT.values().stream()
+            .filter(v -> v.name().equals(name))
+            .findFirst()
+            .orElseThrow()
+            .times(factor);
+  }
+
+  /** Other limits: macros of 760 um2, memories of half sure periphery, courts that are filled. */
+  @Test
+  void limitsOfMacrosAndMemories_areThoseOfTheTuning() {
+    box(SurfaceClass.MACRO, 20, 20, 3, 3);
+    tune("macros.leastUm2", 2);
+    assertEquals(0, count(SurfaceClass.MACRO));
+    box(SurfaceClass.PERIPHERY, 40, 32, 12, 12, 0.45);
+    assertEquals(0, count(SurfaceClass.PERIPHERY));
+    tune("memories.surelyMemory", 0.8);
+    assertEquals(144, count(SurfaceClass.PERIPHERY), 4, "but for the corners");
+    box(SurfaceClass.BIT_CELLS, 10, 10, 20, 20);
+    box(SurfaceClass.CELL_ROWS, 14, 14, 12, 12);
+    box(SurfaceClass.CELL_ROWS, 40, 32, 12, 12);
+    assertEquals(COLUMNS * ROWS - 400 + 144, count(SurfaceClass.CELL_ROWS));
+    tune("memories.holes", 4);
+    assertEquals(COLUMNS * ROWS - 400, count(SurfaceClass.CELL_ROWS));
   }
 }

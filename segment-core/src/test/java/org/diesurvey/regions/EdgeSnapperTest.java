@@ -47,7 +47,7 @@ class EdgeSnapperTest {
     FineMap fine =
         DrawnTable.kept(
             name, () -> DrawnTable.fine(DrawnSource.noisy(SIDE, SIDE, 0.01, 41, grey), grid));
-    return new EdgeSnapper(fine, grid);
+    return new EdgeSnapper(fine, grid, OutlineTuning.DEFAULT);
   }
 
   private static Polygon tiles(int column0, int row0, int column1, int row1) {
@@ -177,7 +177,7 @@ class EdgeSnapperTest {
   /** By how many cells of 4 px the left, upper, right, lower edge of a block moves outward. */
   private static int[] moved(FineMap fine, Polygon p) {
     Envelope a = p.getEnvelopeInternal();
-    Envelope b = new EdgeSnapper(fine, GRID).snap(p).getEnvelopeInternal();
+    Envelope b = new EdgeSnapper(fine, GRID, OutlineTuning.DEFAULT).snap(p).getEnvelopeInternal();
     return new int[] {
       (int) Math.round((a.getMinX() - b.getMinX()) / 4),
       (int) Math.round((a.getMinY() - b.getMinY()) / 4),

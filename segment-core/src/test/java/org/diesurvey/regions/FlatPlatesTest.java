@@ -26,7 +26,7 @@ class FlatPlatesTest {
             name, () -> DrawnTable.fine(DrawnSource.noisy(SIDE, SIDE, 0.01, 41, grey), GRID));
     int[] label = new int[GRID.count()];
     Arrays.fill(label, SurfaceClass.BARE.ordinal());
-    return FlatPlates.tiles(label, fine, GRID);
+    return FlatPlates.tiles(label, fine, GRID, MacroTuning.DEFAULT);
   }
 
   private static boolean within(double x, double y, double x0, double y0, double w, double h) {
@@ -137,7 +137,9 @@ class FlatPlatesTest {
   })
   void plate_isKnownBySizePlaceAndTone(
       int width, int height, int x, int y, double step, boolean found) {
-    boolean[] tiles = FlatPlates.tiles(bare(), cells(step, x, y, x + width, y + height), GRID);
+    boolean[] tiles =
+        FlatPlates.tiles(
+            bare(), cells(step, x, y, x + width, y + height), GRID, MacroTuning.DEFAULT);
     if (!found) {
       assertEquals(0, count(tiles));
       return;
@@ -156,11 +158,16 @@ class FlatPlatesTest {
   @Test
   void upToThreeOfOneSize_arePlates() {
     int[] boxes = {40, 40, 70, 70, 140, 40, 170, 70, 40, 140, 70, 170, 140, 140, 170, 170};
-    assertTrue(count(FlatPlates.tiles(bare(), cells(0.05, Arrays.copyOf(boxes, 12)), GRID)) > 100);
-    assertEquals(0, count(FlatPlates.tiles(bare(), cells(0.05, boxes), GRID)));
+    assertTrue(
+        count(
+                FlatPlates.tiles(
+                    bare(), cells(0.05, Arrays.copyOf(boxes, 12)), GRID, MacroTuning.DEFAULT))
+            > 100);
+    assertEquals(0, count(FlatPlates.tiles(bare(), cells(0.05, boxes), GRID, MacroTuning.DEFAULT)));
     // One of them a fifth wider is of another size.
     boxes[14] = 178;
-    assertTrue(count(FlatPlates.tiles(bare(), cells(0.05, boxes), GRID)) > 150);
+    assertTrue(
+        count(FlatPlates.tiles(bare(), cells(0.05, boxes), GRID, MacroTuning.DEFAULT)) > 150);
   }
 
   /** What the tiles call something else than bare is no plate, nor is what lies in it. */
@@ -173,12 +180,24 @@ class FlatPlatesTest {
       int y = t / GRID.columns();
       label[t] = x >= 25 && x < 31 && y >= 25 && y < 35 ? SurfaceClass.MACRO.ordinal() : label[t];
     }
-    assertEquals(0, count(FlatPlates.tiles(label, fine, GRID)));
+    assertEquals(0, count(FlatPlates.tiles(label, fine, GRID, MacroTuning.DEFAULT)));
     int[] cut = bare();
     cut[30 * GRID.columns() + 30] = CoreLabelling.OUTSIDE;
-    boolean[] tiles = FlatPlates.tiles(cut, fine, GRID);
+    boolean[] tiles = FlatPlates.tiles(cut, fine, GRID, MacroTuning.DEFAULT);
     assertTrue(count(tiles) >= 64);
     assertFalse(tiles[30 * GRID.columns() + 30]);
-    assertEquals(0, count(FlatPlates.tiles(new int[GRID.count()], fine, GRID)), "nothing is bare");
+    assertEquals(
+        0,
+        count(FlatPlates.tiles(new int[GRID.count()], fine, GRID, MacroTuning.DEFAULT)),
+        "nothing is bare");
+  }
+
+  /** The step of 0.05 is 25 steps of the ground. */
+  @Test
+  void leastStepOfTone_isThatOfTheTuning() {
+    FineMap plate = cells(0.05, 80, 80, 140, 140);
+    assertTrue(count(FlatPlates.tiles(bare(), plate, GRID, MacroTuning.DEFAULT)) > 100);
+    MacroTuning steep = new MacroTuning(380, 36, 100);
+    assertEquals(0, count(FlatPlates.tiles(bare(), plate, GRID, steep)));
   }
 }

@@ -50,7 +50,7 @@ class ObliqueStripsTest {
   void aScratchOnBareGround_isBare() {
     ground(SurfaceClass.BARE);
     strip(72, 60, 8);
-    ObliqueStrips.clear(label, GRID);
+    ObliqueStrips.clear(label, GRID, PatchTuning.DEFAULT);
     assertEquals(0, count(ROWS));
   }
 
@@ -59,7 +59,7 @@ class ObliqueStripsTest {
     ground(SurfaceClass.BARE);
     strip(90, 60, 8);
     int[] before = label.clone();
-    ObliqueStrips.clear(label, GRID);
+    ObliqueStrips.clear(label, GRID, PatchTuning.DEFAULT);
     assertTrue(Arrays.equals(before, label));
   }
 
@@ -69,7 +69,7 @@ class ObliqueStripsTest {
     strip(72, 90, 8);
     block(40, 0, 90, 22);
     long before = count(MACRO);
-    ObliqueStrips.clear(label, GRID);
+    ObliqueStrips.clear(label, GRID, PatchTuning.DEFAULT);
     assertEquals(before, count(MACRO));
     long left = IntStream.range(35 * 100, label.length).filter(t -> label[t] == ROWS).count();
     assertEquals(0, left, "rows left well away from the block");
@@ -81,7 +81,7 @@ class ObliqueStripsTest {
     Arrays.fill(label, CoreLabelling.OUTSIDE);
     strip(72, 60, 8);
     long before = count(ROWS);
-    ObliqueStrips.clear(label, GRID);
+    ObliqueStrips.clear(label, GRID, PatchTuning.DEFAULT);
     assertEquals(before, count(ROWS));
   }
 
@@ -92,7 +92,7 @@ class ObliqueStripsTest {
       block(i, i, i + 9, i + 9);
     }
     long before = count(MACRO);
-    ObliqueStrips.clear(label, GRID);
+    ObliqueStrips.clear(label, GRID, PatchTuning.DEFAULT);
     assertEquals(before, count(MACRO));
   }
 
@@ -113,7 +113,7 @@ class ObliqueStripsTest {
     ground(SurfaceClass.BARE);
     strip(angleDeg, length, width);
     long before = count(ROWS);
-    ObliqueStrips.clear(label, GRID);
+    ObliqueStrips.clear(label, GRID, PatchTuning.DEFAULT);
     assertEquals(cleared ? 0 : before, count(ROWS));
   }
 
@@ -124,7 +124,7 @@ class ObliqueStripsTest {
     strip(30, 90, 6);
     strip(120, 90, 6);
     int[] before = label.clone();
-    ObliqueStrips.clear(label, GRID);
+    ObliqueStrips.clear(label, GRID, PatchTuning.DEFAULT);
     for (int t = 0; t < label.length; t++) {
       double away = Math.hypot(t % GRID.columns() - 50, t / GRID.columns() - 50);
       assertTrue(away < 15 || label[t] == SurfaceClass.BARE.ordinal(), "tile " + t);
@@ -142,7 +142,17 @@ class ObliqueStripsTest {
       label[t] = beyond && label[t] != ROWS ? MACRO : label[t];
     }
     long before = count(ROWS);
-    ObliqueStrips.clear(label, GRID);
+    ObliqueStrips.clear(label, GRID, PatchTuning.DEFAULT);
     assertEquals(before, count(ROWS));
+  }
+
+  /** A strip of 8 tiles is too wide for one where strips have 7 at most. */
+  @Test
+  void widestStrip_isThatOfTheTuning() {
+    ground(SurfaceClass.BARE);
+    strip(72, 60, 8);
+    long before = count(ROWS);
+    ObliqueStrips.clear(label, GRID, new PatchTuning(0.75, 24, 3, 0.25));
+    assertTrue(count(ROWS) > before / 2, count(ROWS) + " of " + before + " left");
   }
 }

@@ -61,7 +61,8 @@ class RegionBuilderTest {
   }
 
   private static List<DieRegion> regions(double best, Layout layout) {
-    return RegionBuilder.of(tiles(best, layout), BLANK, PLAIN, everywhere(), List.of());
+    return RegionBuilder.of(
+        tiles(best, layout), BLANK, PLAIN, everywhere(), List.of(), RegionTuning.DEFAULT);
   }
 
   private static boolean in(double x, double y, double x0, double y0, double x1, double y1) {
@@ -148,7 +149,12 @@ class RegionBuilderTest {
     RegionConfidence low = new RegionConfidence(1, 0, -9, 0, 0, 0);
     List<DieRegion> r =
         RegionBuilder.of(
-            tiles(0.9, RegionBuilderTest::blocks), BLANK, low, everywhere(), List.of());
+            tiles(0.9, RegionBuilderTest::blocks),
+            BLANK,
+            low,
+            everywhere(),
+            List.of(),
+            RegionTuning.DEFAULT);
     DieRegion memory =
         r.stream()
             .filter(u -> u.reason().equals(Optional.of(UnclearReason.UNDECIDED)))
@@ -180,7 +186,8 @@ class RegionBuilderTest {
     }
     TileProbabilities mixed = new TileProbabilities(GRID, values, new float[GRID.count()]);
     DieRegion block =
-        RegionBuilder.of(mixed, BLANK, PLAIN, everywhere(), List.of()).stream()
+        RegionBuilder.of(mixed, BLANK, PLAIN, everywhere(), List.of(), RegionTuning.DEFAULT)
+            .stream()
             .filter(r -> r.dieClass() == DieClass.HARD_MACRO)
             .findFirst()
             .orElseThrow();
@@ -227,7 +234,13 @@ class RegionBuilderTest {
       onDie[t] = t % GRID.columns() + t / GRID.columns() >= 12;
     }
     List<DieRegion> r =
-        RegionBuilder.of(tiles(0.9, RegionBuilderTest::blocks), BLANK, PLAIN, onDie, List.of());
+        RegionBuilder.of(
+            tiles(0.9, RegionBuilderTest::blocks),
+            BLANK,
+            PLAIN,
+            onDie,
+            List.of(),
+            RegionTuning.DEFAULT);
     // 12 + 11 + ... + 1 tiles are gone.
     assertPartition(r, WIDTH * HEIGHT - 78 * 64);
   }
@@ -262,7 +275,8 @@ class RegionBuilderTest {
                   ? SurfaceClass.BARE
                   : d < RING + margin ? SurfaceClass.IO_CELLS : SurfaceClass.CELL_ROWS;
             });
-    return RegionBuilder.of(p, picture, PLAIN, everywhere(), List.of(DieSide.values()));
+    return RegionBuilder.of(
+        p, picture, PLAIN, everywhere(), List.of(DieSide.values()), RegionTuning.DEFAULT);
   }
 
   private static FineMap ringed(double margin) {
@@ -350,7 +364,12 @@ class RegionBuilderTest {
         tiles(0.9, (x, y) -> depth(x, y) < RING ? SurfaceClass.IO_CELLS : SurfaceClass.CELL_ROWS);
     List<DieRegion> r =
         RegionBuilder.of(
-            p, DrawnTable.of(fine, GRID), PLAIN, everywhere(), List.of(DieSide.values()));
+            p,
+            DrawnTable.of(fine, GRID),
+            PLAIN,
+            everywhere(),
+            List.of(DieSide.values()),
+            RegionTuning.DEFAULT);
     DieRegion ring = r.get(1);
     // Five along each of the long sides, three along the others.
     BondPads pads = ring.bondPads().orElseThrow();
@@ -402,7 +421,8 @@ class RegionBuilderTest {
             DrawnTable.of(fine, GRID),
             PLAIN,
             everywhere(),
-            List.of(DieSide.UPPER, DieSide.LOWER));
+            List.of(DieSide.UPPER, DieSide.LOWER),
+            RegionTuning.DEFAULT);
     assertEquals(List.of(DieClass.LOGIC, DieClass.PAD_RING, DieClass.PAD_RING), classes(r));
     assertEquals(0, r.get(0).outline().intersection(r.get(1).outline()).getArea(), 1e-6);
     assertEquals(WIDTH * 112, r.get(1).outline().getArea(), WIDTH * 4);

@@ -14,6 +14,7 @@ class WeakPatchesTest {
 
   private final int[] label = new int[GRID.count()];
   private final float[] p = new float[GRID.count() * SurfaceClass.COUNT];
+  private PatchTuning tuning = PatchTuning.DEFAULT;
 
   /** Label of the middle of a patch after settling. */
   private SurfaceClass settled(SurfaceClass of, int columns, int rows, double probability) {
@@ -36,7 +37,8 @@ class WeakPatchesTest {
         p[t * SurfaceClass.COUNT + ground.ordinal()] = (float) (1 - probability);
       }
     }
-    WeakPatches.settle(label, new TileProbabilities(GRID, p.clone(), new float[GRID.count()]));
+    WeakPatches.settle(
+        label, new TileProbabilities(GRID, p.clone(), new float[GRID.count()]), tuning);
     return SurfaceClass.values()[label[(10 + rows / 2) * GRID.columns() + 10 + columns / 2]];
   }
 
@@ -92,5 +94,15 @@ class WeakPatchesTest {
     assertEquals(SurfaceClass.BARE, settled(SurfaceClass.BIT_CELLS, 24, 5, 0.45));
     assertEquals(SurfaceClass.BIT_CELLS, settled(SurfaceClass.BIT_CELLS, 6, 6, 0.75));
     assertEquals(SurfaceClass.MACRO, settled(SurfaceClass.MACRO, 3, 3, 0.75));
+  }
+
+  /** What is a scratch, and what is sure, is the tuning's. */
+  @Test
+  void widthOfAScratch_andSureness_areThoseOfTheTuning() {
+    tuning = new PatchTuning(0.75, 48, 7, 0.25);
+    assertEquals(SurfaceClass.BARE, settled(SurfaceClass.CELL_ROWS, 25, 5, 0.95));
+    assertEquals(SurfaceClass.BARE, settled(SurfaceClass.MACRO, 3, 3, 0.6));
+    tuning = new PatchTuning(0.55, 24, 7, 0.25);
+    assertEquals(SurfaceClass.MACRO, settled(SurfaceClass.MACRO, 3, 3, 0.6));
   }
 }

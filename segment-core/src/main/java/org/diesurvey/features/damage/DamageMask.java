@@ -18,22 +18,11 @@ public final class DamageMask {
 
   private static final double BRIGHT_END = 0.98;
 
-  /**
-   * How far beyond its own end the layer's range may go, as a share of the range from the median.
-   */
-  private static final double BEYOND = 0.7;
-
-  /** Least departure in grey: a low-contrast die must not be damaged by its own noise. */
-  private static final double LEAST_GREY = 0.06;
-
   /** Least size of a spot, um2. */
   private static final double LEAST_UM2 = 40;
 
   /** Halo around a spot that is given up with it, um. */
   private static final double HALO_UM = 4;
-
-  /** Share of a tile that must be hidden. */
-  private static final double HIDDEN_SHARE = 0.2;
 
   private static final int GREY_BINS = 4096;
 
@@ -43,8 +32,8 @@ public final class DamageMask {
   private DamageMask() {}
 
   /** Finds the places that are hidden, each at least {@link #LEAST_UM2}. */
-  public static DamageMap find(FineMap fine) {
-    return find(fine, new boolean[fine.columns() * fine.rows()]);
+  public static DamageMap find(FineMap fine, DamageTuning tuning) {
+    return find(fine, new boolean[fine.columns() * fine.rows()], tuning);
   }
 
   /**
@@ -52,7 +41,7 @@ public final class DamageMask {
    *
    * @param missing one flag a cell, row-major
    */
-  public static DamageMap find(FineMap fine, boolean[] missing) {
+  public static DamageMap find(FineMap fine, boolean[] missing, DamageTuning tuning) {
     int w = fine.columns();
     int h = fine.rows();
     float[] grey = new float[w * h];
@@ -66,13 +55,13 @@ public final class DamageMask {
     double middle = quantile(histogram, 0.5, seen);
     double dark = quantile(histogram, DARK_END, seen);
     double bright = quantile(histogram, BRIGHT_END, seen);
-    double high = bright + Math.max(LEAST_GREY, BEYOND * (bright - middle));
-    double low = dark - Math.max(LEAST_GREY, BEYOND * (middle - dark));
+    double high = bright + Math.max(tuning.leastGrey(), tuning.beyond() * (bright - middle));
+    double low = dark - Math.max(tuning.leastGrey(), tuning.beyond() * (middle - dark));
     byte[] spots = new byte[w * h];
     for (int i = 0; i < spots.length; i++) {
       spots[i] = (byte) (grey[i] > high ? 1 : grey[i] < low ? 2 : 0);
     }
-    new IrregularSpots(grey, w, h, fine.cellUm()).mark(spots);
+    new IrregularSpots(grey, w, h, fine.cellUm(), tuning.offAxis()).mark(spots);
     GlareSkirt.free(spots, fine);
     int least = (int) (LEAST_UM2 / (fine.cellUm() * fine.cellUm()));
     LabelRaster hidden = large(LabelRaster.over(w, h, spots), least);
@@ -85,7 +74,7 @@ public final class DamageMask {
   }
 
   /** One flag a tile: whether so much of it is hidden that its texture cannot be read. */
-  public static boolean[] tiles(DamageMap damage, TileGrid grid) {
+  public static boolean[] tiles(DamageMap damage, TileGrid grid, DamageTuning tuning) {
     int halo = (int) Math.max(1, Math.round(HALO_UM / damage.cellUm()));
     LabelRaster mask = Morphology.dilate(damage.mask(), halo);
     boolean[] tiles = new boolean[grid.count()];
@@ -97,7 +86,7 @@ public final class DamageMask {
           hidden += mask.get(t % grid.columns() * q + j, t / grid.columns() * q + i) == 0 ? 0 : 1;
         }
       }
-      tiles[t] = hidden >= HIDDEN_SHARE * q * q;
+      tiles[t] = hidden >= tuning.hiddenShare() * q * q;
     }
     return tiles;
   }

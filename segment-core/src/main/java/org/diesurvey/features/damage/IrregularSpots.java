@@ -17,9 +17,6 @@ final class IrregularSpots {
   /** Least size, um2. */
   private static final double LEAST_UM2 = 60;
 
-  /** Least share of the outline that runs more than 15 degrees off the axes; a circle has 0.67. */
-  private static final double OFF_AXIS = 0.6;
-
   /** Largest deviation inside a spot, over its contrast to the ring around it. */
   private static final double EVEN = 0.35;
 
@@ -47,12 +44,17 @@ final class IrregularSpots {
   private final int width;
   private final int height;
   private final double cellUm2;
+  private final double leastOffAxis;
 
-  IrregularSpots(float[] grey, int width, int height, double cellUm) {
+  /**
+   * @param offAxis least share of the outline that runs more than 15 degrees off the axes
+   */
+  IrregularSpots(float[] grey, int width, int height, double cellUm, double offAxis) {
     this.grey = grey;
     this.width = width;
     this.height = height;
     this.cellUm2 = cellUm * cellUm;
+    this.leastOffAxis = offAxis;
   }
 
   /** Marks brighter spots with 1 and darker ones with 2. */
@@ -148,7 +150,7 @@ final class IrregularSpots {
         }
       }
     }
-    if (ring < 6 || outline < 6 || offAxis < OFF_AXIS * outline) {
+    if (ring < 6 || outline < 6 || offAxis < leastOffAxis * outline) {
       return false;
     }
     double n = c.cells();

@@ -36,17 +36,8 @@ public final class PadRingFinder {
   /** Mean evidence against I/O cells, log odds, that keeps a side shallower than the others. */
   private static final double LEAST_AGAINST = -0.7;
 
-  /** Part of the evidence for macros and periphery that counts for the ring (on drawn dies). */
-  private static final double FOR_RING = 0.44;
-
-  /** What bare surface speaks against the ring, log odds, so that a ring ends at its last cell. */
-  private static final double BARE_COST = 0.9;
-
   /** Most of the evidence for rows and arrays in a band of drivers. */
   private static final double MOST_CORE = 0.25;
-
-  /** Least evidence for bare surface that makes a channel along a whole side. */
-  private static final double CHANNEL = 0.45;
 
   /** Least evidence for devices in a band of drivers, mean along the side (on drawn dies). */
   private static final double LEAST_DRIVERS = 0.5;
@@ -56,23 +47,26 @@ public final class PadRingFinder {
 
   private static final SurfaceClass[] CORE = {SurfaceClass.BIT_CELLS, SurfaceClass.CELL_ROWS};
 
-  /** Bit cells or rows over less than this along a side may be part of I/O cells, um. */
-  private static final double RUN_UM = 130;
-
   private final TileProbabilities probabilities;
   private final RingChannel channel;
   private final TileGrid grid;
   private final List<DieSide> real;
+  private final RingTuning tuning;
   private final Map<DieSide, SideView> tiles = new EnumMap<>(DieSide.class);
 
   /**
    * @param real sides where the die ends; the others have no ring
    */
-  public PadRingFinder(TileProbabilities probabilities, FeatureTable features, List<DieSide> real) {
+  public PadRingFinder(
+      TileProbabilities probabilities,
+      FeatureTable features,
+      List<DieSide> real,
+      RingTuning tuning) {
     this.real = real;
+    this.tuning = tuning;
     this.probabilities = probabilities;
     this.grid = probabilities.grid();
-    this.channel = new RingChannel(features.fine(), grid);
+    this.channel = new RingChannel(features.fine(), grid, tuning.snapUm());
     for (DieSide side : DieSide.values()) {
       tiles.put(side, new SideView(side, grid.columns(), grid.rows()));
     }
@@ -165,10 +159,10 @@ public final class PadRingFinder {
         double io = probabilities.get(t, SurfaceClass.IO_CELLS);
         double bare = probabilities.get(t, SurfaceClass.BARE);
         double either = 1 - io - core - bare;
-        io += FOR_RING * either;
-        core += (1 - FOR_RING) * either;
+        io += tuning.forRing() * either;
+        core += (1 - tuning.forRing()) * either;
         double odds = Math.max(-2, Math.min(2, Math.log((io + FLOOR) / (core + FLOOR))));
-        sum += odds * (1 - bare) - BARE_COST * bare;
+        sum += odds * (1 - bare) - tuning.bareCost() * bare;
       }
       evidence[d] = sum / Math.max(1, to - from);
     }
@@ -211,7 +205,7 @@ public final class PadRingFinder {
         core += core(v, d, p) / (to - from);
       }
       cores += core;
-      if (bare >= CHANNEL) {
+      if (bare >= tuning.channel()) {
         return Math.max(depth, d);
       }
       boolean loose = d >= depth && 1 - bare - core < LEAST_DRIVERS;
@@ -227,7 +221,7 @@ public final class PadRingFinder {
    * wide, 0 to 1: a memory or rows, and not a device or a few rows that each I/O cell repeats.
    */
   private double inLongRun(SurfaceClass c, SideView v, int depth, int place) {
-    int reach = (int) Math.round(RUN_UM / 2 / grid.tileUm());
+    int reach = (int) Math.round(tuning.runUm() / 2 / grid.tileUm());
     int from = Math.max(0, place - reach);
     int to = Math.min(v.length() - 1, place + reach);
     double sum = 0;

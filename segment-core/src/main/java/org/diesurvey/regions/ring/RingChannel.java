@@ -10,9 +10,6 @@ import org.diesurvey.tiles.TileGrid;
  * there is one near the depth that the tiles give.
  */
 final class RingChannel {
-  /** How far from the change of evidence the channel is looked for, um. */
-  private static final double SNAP_UM = 56;
-
   /**
    * Quiet frame of an I/O cell beyond its last device, um: well edge and guard ring (common
    * practice, no source); at most half of the channel to the core is taken for it.
@@ -24,10 +21,15 @@ final class RingChannel {
 
   private final FineMap fine;
   private final TileGrid grid;
+  private final double snapUm;
 
-  RingChannel(FineMap fine, TileGrid grid) {
+  /**
+   * @param snapUm how far from the change of evidence the channel is looked for, um
+   */
+  RingChannel(FineMap fine, TileGrid grid, double snapUm) {
     this.fine = fine;
     this.grid = grid;
+    this.snapUm = snapUm;
   }
 
   /**
@@ -47,7 +49,7 @@ final class RingChannel {
     if (to - from < 12 * q) {
       return fromEdge(cells, depth * q);
     }
-    int reach = (int) Math.round(SNAP_UM / fine.cellUm());
+    int reach = (int) Math.round(snapUm / fine.cellUm());
     int low = Math.max(q, depth * q - 2 * reach);
     int high = Math.min(cells.depth() - q, depth * q + 2 * reach);
     double[] profile = new double[high - low];

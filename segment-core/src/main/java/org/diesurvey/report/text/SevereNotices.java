@@ -12,7 +12,7 @@ import org.diesurvey.survey.SurveyRegion;
 /** What may make every figure of a survey worthless: said in full wherever the survey is shown. */
 public final class SevereNotices {
   private static final Set<String> IDS =
-      Set.of("metal-left", "unlike-training-data", "no-scale", "die-cut");
+      Set.of("metal-left", "unlike-training-data", "no-scale", "die-cut", "other-tuning");
 
   /** Confidence under which a class is more likely wrong than right. */
   private static final double DOUBTFUL = 0.5;

@@ -43,7 +43,7 @@ class DamageMaskTest {
     TileGrid grid = new TileGrid(8, 0.5, SIDE, SIDE);
     FineMap fine = new FineMap(grid);
     fine.fill(g, 0, 0, new PixelRect(0, 0, grid.columns(), grid.rows()));
-    return DamageMask.find(fine);
+    return DamageMask.find(fine, DamageTuning.DEFAULT);
   }
 
   private static double share(DamageMap m) {

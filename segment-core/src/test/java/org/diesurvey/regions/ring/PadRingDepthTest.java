@@ -46,7 +46,8 @@ class PadRingDepthTest {
       }
     }
     TileProbabilities probabilities = new TileProbabilities(grid, p, new float[grid.count()]);
-    return new PadRingFinder(probabilities, DrawnTable.of(fine, grid), real).find();
+    return new PadRingFinder(probabilities, DrawnTable.of(fine, grid), real, RingTuning.DEFAULT)
+        .find();
   }
 
   private static PadRing find(Surface surface) {

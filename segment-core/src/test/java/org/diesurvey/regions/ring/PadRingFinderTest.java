@@ -89,7 +89,10 @@ class PadRingFinderTest {
   private static PadRing found(PadRing truth, double channelUm) {
     FeatureTable features = die(truth, channelUm);
     return new PadRingFinder(
-            probabilities(features.grid(), truth), features, List.of(DieSide.values()))
+            probabilities(features.grid(), truth),
+            features,
+            List.of(DieSide.values()),
+            RingTuning.DEFAULT)
         .find();
   }
 

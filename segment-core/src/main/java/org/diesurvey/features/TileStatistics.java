@@ -26,7 +26,7 @@ final class TileStatistics implements AutoCloseable {
    * them would fill the memory. It is one number for all, because a turned picture is read to 1/32
    * px from the left end of a part.
    */
-  static final int MOST_WIDTH_PX = 8192;
+  private static final int MOST_WIDTH_PX = 8192;
 
   /** Pixels of a part without its margins: 20 MB as numbers, of which a worker needs about six. */
   private static final double PART_PX = 5e6;
@@ -34,13 +34,15 @@ final class TileStatistics implements AutoCloseable {
   private final TileGrid grid;
   private final int bin;
   private final boolean inFiles;
+  private final int mostWidth;
   private final FineMap fine;
   private final RowStore sums;
   private DamageMap damage;
   private boolean[] damaged;
 
-  private TileStatistics(TileGrid grid, int bin, boolean inFiles) {
+  private TileStatistics(TileGrid grid, int bin, boolean inFiles, int mostWidth) {
     this.grid = grid;
+    this.mostWidth = mostWidth;
     this.bin = bin;
     this.inFiles = inFiles;
     this.fine = new FineMap(grid);
@@ -53,17 +55,27 @@ final class TileStatistics implements AutoCloseable {
 
   /** Reads the upright die once. */
   static TileStatistics of(PreparedDie die, TileGrid grid, DamageTuning tuning) {
-    return of(die, grid, BAND_TILE_ROWS, false, tuning);
+    return of(die, grid, BAND_TILE_ROWS, MOST_WIDTH_PX, false, tuning);
   }
 
   /** The same with bands of another height, or in files whatever the size: that changes nothing. */
   static TileStatistics of(PreparedDie die, TileGrid grid, int mostBandRows, boolean inFiles) {
-    return of(die, grid, mostBandRows, inFiles, DamageTuning.DEFAULT);
+    return of(die, grid, mostBandRows, MOST_WIDTH_PX, inFiles, DamageTuning.DEFAULT);
+  }
+
+  /** The same in parts of another width: that changes nothing but how a turned picture is read. */
+  static TileStatistics inParts(PreparedDie die, TileGrid grid, int mostWidthPx) {
+    return of(die, grid, BAND_TILE_ROWS, mostWidthPx, false, DamageTuning.DEFAULT);
   }
 
   private static TileStatistics of(
-      PreparedDie die, TileGrid grid, int mostBandRows, boolean inFiles, DamageTuning tuning) {
-    TileStatistics s = new TileStatistics(grid, die.bin(), inFiles);
+      PreparedDie die,
+      TileGrid grid,
+      int mostBandRows,
+      int mostWidthPx,
+      boolean inFiles,
+      DamageTuning tuning) {
+    TileStatistics s = new TileStatistics(grid, die.bin(), inFiles, mostWidthPx);
     s.levels(die, mostBandRows);
     s.damage = DamageMask.find(s.fine, DamageMask.missing(die, grid), tuning);
     s.damaged = DamageMask.tiles(s.damage, grid, tuning);
@@ -132,7 +144,7 @@ final class TileStatistics implements AutoCloseable {
 
   /** Widest part of a level, px of the level. */
   private int mostWidth(int reduction) {
-    return Math.max(1, reduction == 1 ? MOST_WIDTH_PX / bin : MOST_WIDTH_PX);
+    return Math.max(1, reduction == 1 ? mostWidth / bin : mostWidth);
   }
 
   /** Tile rows that make a part of the usual size, so that a filter of it takes little memory. */

@@ -9,6 +9,7 @@ import org.diesurvey.preparation.DrawnSource;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.tiles.TileGrid;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -59,5 +60,46 @@ class TileStatisticsTest {
         }
       }
     }
+  }
+
+  /** A die that lies straight is read alike in parts of any width. */
+  @ParameterizedTest(name = "{0} px averaged, {1} um/px")
+  @CsvSource({"1, 0.5", "2, 0.31", "1, 2"})
+  void widthOfParts_changesNoBit(int bin, double pitchUm) {
+    DrawnSource photo =
+        DrawnSource.noisy(700 * bin, 300 * bin, 0.02, 37, TileStatisticsTest::layout);
+    PreparedDie die = turned(photo, 0, bin);
+    TileGrid grid = new TileGrid(Math.max(8, 3 * pitchUm), pitchUm, die.width(), die.height());
+    TileStatistics whole = TileStatistics.inParts(die, grid, 10_000);
+    for (int width : new int[] {350 * bin, 128 * bin}) {
+      TileStatistics parts = TileStatistics.inParts(die, grid, width);
+      for (int r = 0; r < grid.rows(); r++) {
+        assertArrayEquals(sums(whole, r), sums(parts, r), width + " px, row of tiles " + r);
+      }
+      assertEquals(whole.fine().activity(40, 77), parts.fine().activity(40, 77));
+    }
+  }
+
+  /** A turned one is read to 1/32 px from the left end of each part: its greys differ by little. */
+  @Test
+  void widthOfParts_changesLittleOfATurnedDie() {
+    DrawnSource photo = DrawnSource.noisy(700, 300, 0.02, 37, TileStatisticsTest::layout);
+    PreparedDie die = turned(photo, 1.3, 1);
+    TileGrid grid = new TileGrid(8, 0.5, die.width(), die.height());
+    TileStatistics whole = TileStatistics.inParts(die, grid, 10_000);
+    TileStatistics parts = TileStatistics.inParts(die, grid, 200);
+    double before = 0;
+    double after = 0;
+    for (int r = 0; r < grid.rows(); r++) {
+      float[] a = sums(whole, r);
+      float[] b = sums(parts, r);
+      for (int c = 0; c < grid.columns(); c++) {
+        int grey = grid.columns() + c;
+        assertEquals(a[grey], b[grey], 1e-3 * a[grey], "grey of tile " + r + ", " + c);
+        before += a[TextureSums.bandPlane(2, 0) * grid.columns() + c];
+        after += b[TextureSums.bandPlane(2, 0) * grid.columns() + c];
+      }
+    }
+    assertEquals(before, after, 0.002 * before, "energy of the die");
   }
 }

@@ -33,6 +33,9 @@ import org.junit.jupiter.api.io.TempDir;
 class WorkerFaultsTest {
   private static final int SMALL_HEAP_MIB = 150;
 
+  /** Parts of it and what the filters make of them take more than that. */
+  private static final int HUGE_PX = 6000;
+
   @TempDir private Path folder;
   private final Map<String, String> causes = new ConcurrentHashMap<>();
 
@@ -123,9 +126,9 @@ class WorkerFaultsTest {
 
   /** A photograph that passes every check, and needs more memory than the worker has. */
   private static Path huge(Path file) throws IOException {
-    BufferedImage image = new BufferedImage(3000, 3000, BufferedImage.TYPE_BYTE_GRAY);
-    for (int y = 0; y < 3000; y++) {
-      for (int x = 0; x < 3000; x++) {
+    BufferedImage image = new BufferedImage(HUGE_PX, HUGE_PX, BufferedImage.TYPE_BYTE_GRAY);
+    for (int y = 0; y < HUGE_PX; y++) {
+      for (int x = 0; x < HUGE_PX; x++) {
         image.getRaster().setSample(x, y, 0, (x * 7919 ^ y * 104729) >> 3 & 0xff);
       }
     }

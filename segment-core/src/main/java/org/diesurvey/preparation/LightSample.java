@@ -12,6 +12,9 @@ import org.diesurvey.raster.PixelRect;
 final class LightSample {
   private static final int PER_SIDE = 40;
 
+  /** Most pixels of a window's side: the mean of more is no surer, but costs time to read. */
+  private static final int MOST_SIDE_PX = 100;
+
   private final double[] u;
   private final double[] v;
   private final double[] grey;
@@ -32,7 +35,7 @@ final class LightSample {
    */
   static LightSample of(PixelSource source, PreparedDie die) {
     int n = PER_SIDE;
-    int side = Math.max(4, Math.min(die.width(), die.height()) / 80);
+    int side = Math.max(4, Math.min(MOST_SIDE_PX, Math.min(die.width(), die.height()) / 80));
     double[] u = new double[n * n];
     double[] v = new double[n * n];
     double[] grey = new double[n * n];

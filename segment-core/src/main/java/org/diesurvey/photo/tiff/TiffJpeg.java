@@ -36,18 +36,15 @@ final class TiffJpeg {
       if (raster.getWidth() != width || raster.getNumBands() != samples) {
         return -1;
       }
-      int[] row = new int[width * samples];
-      int at = 0;
+      byte[] row = new byte[width * samples];
       for (int y = 0; y < rows; y++) {
-        raster.getPixels(raster.getMinX(), raster.getMinY() + y, width, 1, row);
+        raster.getDataElements(raster.getMinX(), raster.getMinY() + y, width, 1, row);
         if (lumaChroma) {
           toRgb(row, samples);
         }
-        for (int v : row) {
-          out[at++] = (byte) v;
-        }
+        System.arraycopy(row, 0, out, y * row.length, row.length);
       }
-      return at;
+      return rows * row.length;
     } catch (IOException | RuntimeException e) {
       return -1;
     } finally {
@@ -66,19 +63,26 @@ final class TiffJpeg {
     return whole;
   }
 
-  /** ITU-T T.871, 7: from YCbCr of full range to RGB. */
-  private static void toRgb(int[] row, int samples) {
+  /** ITU-T T.871, 7: from YCbCr of full range to RGB, in 65,536ths of a level. */
+  private static void toRgb(byte[] row, int samples) {
     for (int i = 0; i + 2 < row.length; i += samples) {
-      double y = row[i];
-      double cb = row[i + 1] - 128;
-      double cr = row[i + 2] - 128;
-      row[i] = level(y + 1.402 * cr);
-      row[i + 1] = level(y - 0.344136 * cb - 0.714136 * cr);
-      row[i + 2] = level(y + 1.772 * cb);
+      int y = ((row[i] & 0xFF) << 16) + HALF;
+      int cb = (row[i + 1] & 0xFF) - 128;
+      int cr = (row[i + 2] & 0xFF) - 128;
+      row[i] = level(y + RED_OF_CR * cr);
+      row[i + 1] = level(y - GREEN_OF_CB * cb - GREEN_OF_CR * cr);
+      row[i + 2] = level(y + BLUE_OF_CB * cb);
     }
   }
 
-  private static int level(double v) {
-    return (int) Math.max(0, Math.min(255, Math.rint(v)));
+  private static final int HALF = 1 << 15;
+  private static final int RED_OF_CR = 91_881; // 1.402
+  private static final int GREEN_OF_CB = 22_553; // 0.344136
+  private static final int GREEN_OF_CR = 46_802; // 0.714136
+  private static final int BLUE_OF_CB = 116_130; // 1.772
+
+  private static byte level(int v) {
+    int whole = v >> 16;
+    return (byte) (whole < 0 ? 0 : Math.min(255, whole));
   }
 }

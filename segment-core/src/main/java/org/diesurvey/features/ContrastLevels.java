@@ -27,7 +27,7 @@ record ContrastLevels(double middle, double high) {
     float[][] out = new float[1 + BANDS][grid.count()];
     float[] row = new float[TextureSums.planes() * grid.columns()];
     for (int r = 0; r < grid.rows(); r++) {
-      s.row(r, 0, TextureSums.planes(), row);
+      s.row(r, TextureSums.planes(), row);
       for (int p = 0; p < out.length; p++) {
         int plane = p == 0 ? 0 : TextureSums.bandPlane(FIRST_BAND + p - 1, 0);
         System.arraycopy(row, plane * grid.columns(), out[p], r * grid.columns(), grid.columns());

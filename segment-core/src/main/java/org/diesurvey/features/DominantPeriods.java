@@ -60,7 +60,7 @@ public final class DominantPeriods {
     for (int t : tiles) {
       if (t / columns != held) {
         held = t / columns;
-        s.row(held, 0, SumsBand.PLANES, row);
+        s.row(held, SumsBand.PLANES, row);
       }
       for (int p = 0; p < sums.length; p++) {
         sums[p] += row[p * columns + t % columns];

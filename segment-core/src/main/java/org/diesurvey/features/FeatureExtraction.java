@@ -58,7 +58,7 @@ final class FeatureExtraction {
     int planes = SumsBand.PLANES + Evenness.PLANES;
     float[][] sums = new float[Math.min(grid.rows(), end + FURTHEST) - low][planes * columns];
     for (int r = 0; r < sums.length; r++) {
-      statistics.row(low + r, 0, SumsBand.PLANES, sums[r]);
+      statistics.row(low + r, SumsBand.PLANES, sums[r]);
       Evenness.write(sums[r], columns, SumsBand.PLANES * columns);
     }
     int size = FeatureSchema.CURRENT.size();

@@ -48,7 +48,7 @@ record LevelPart(GrayRaster raster, int left, int top, int reduction) {
   }
 
   /** Column of this part at which a column of tiles begins. */
-  int tileLeft(TileGrid grid, int column) {
+  private int tileLeft(TileGrid grid, int column) {
     return grid.start(column, reduction, width(grid, reduction)) - left;
   }
 

@@ -1,16 +1,8 @@
 package org.diesurvey.features;
 
-import java.io.EOFException;
-import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
-import java.nio.channels.ClosedChannelException;
-import java.nio.channels.FileChannel;
-import org.diesurvey.CancelledException;
-import org.diesurvey.DieInputException;
-import org.diesurvey.DieInputException.Reason;
-import org.diesurvey.files.Disk;
+import org.diesurvey.files.ScratchFile;
 
 /**
  * Rows of numbers, all of one length, zero until they are set: in memory or, if there are too many
@@ -26,9 +18,9 @@ final class RowStore implements AutoCloseable {
   private final int rows;
   private final int length;
   private final float[][] held;
-  private final FileChannel file;
+  private final ScratchFile file;
 
-  private RowStore(int rows, int length, float[][] held, FileChannel file) {
+  private RowStore(int rows, int length, float[][] held, ScratchFile file) {
     this.rows = rows;
     this.length = length;
     this.held = held;
@@ -51,7 +43,7 @@ final class RowStore implements AutoCloseable {
   }
 
   static RowStore inFile(int rows, int length) {
-    return new RowStore(rows, length, null, Disk.scratch(4L * rows * length));
+    return new RowStore(rows, length, null, ScratchFile.of(4L * rows * length));
   }
 
   /** Sets some numbers of a row. */
@@ -62,14 +54,7 @@ final class RowStore implements AutoCloseable {
     }
     ByteBuffer bytes = ByteBuffer.allocate(4 * count).order(ByteOrder.nativeOrder());
     bytes.asFloatBuffer().put(from, first, count);
-    long position = position(row, at);
-    try {
-      while (bytes.hasRemaining()) {
-        position += file.write(bytes, position);
-      }
-    } catch (IOException e) {
-      throw fault(e);
-    }
+    file.write(position(row, at), bytes);
   }
 
   /** Copies some numbers of a row. */
@@ -79,32 +64,9 @@ final class RowStore implements AutoCloseable {
       return;
     }
     ByteBuffer bytes = ByteBuffer.allocate(4 * count).order(ByteOrder.nativeOrder());
-    long position = position(row, at);
-    try {
-      while (bytes.hasRemaining()) {
-        int n = file.read(bytes, position);
-        if (n < 0) {
-          throw new EOFException("a scratch file ended early");
-        }
-        position += n;
-      }
-    } catch (IOException e) {
-      throw fault(e);
-    }
+    file.read(position(row, at), bytes);
     bytes.flip();
     bytes.asFloatBuffer().get(to, first, count);
-  }
-
-  /** An interrupt of one thread closes the file for all. */
-  private static RuntimeException fault(IOException e) {
-    return e instanceof ClosedChannelException
-        ? new CancelledException("working out features")
-        : new DieInputException(
-            Reason.OUTPUT_NOT_WRITABLE,
-            "A scratch file in the folder for temporary files ("
-                + System.getProperty("java.io.tmpdir")
-                + ") cannot be written or read: make room there, or give Java more memory (-Xmx).",
-            e);
   }
 
   private long position(int row, int at) {
@@ -130,11 +92,7 @@ final class RowStore implements AutoCloseable {
   @Override
   public void close() {
     if (file != null) {
-      try {
-        file.close();
-      } catch (IOException e) {
-        throw new UncheckedIOException(e);
-      }
+      file.close();
     }
   }
 }

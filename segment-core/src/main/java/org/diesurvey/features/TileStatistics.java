@@ -251,13 +251,12 @@ final class TileStatistics implements AutoCloseable {
   }
 
   /**
-   * Copies some planes of a row of tiles.
+   * Copies the first planes of a row of tiles.
    *
    * @param to plane after plane, a value for each column
    */
-  void row(int tileRow, int firstPlane, int planes, float[] to) {
-    int columns = grid.columns();
-    sums.get(tileRow, firstPlane * columns, to, 0, planes * columns);
+  void row(int tileRow, int planes, float[] to) {
+    sums.get(tileRow, 0, to, 0, planes * grid.columns());
   }
 
   DamageMap damage() {

@@ -15,10 +15,7 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.stream.Stream;
-import org.diesurvey.DieInputException;
-import org.diesurvey.DieInputException.Reason;
 
 /**
  * The single steps by which the library changes a disk; it has no others (ArchitectureTest). None
@@ -203,44 +200,21 @@ public final class Disk {
   }
 
   /**
-   * A file for this run's own numbers in the folder of temporary files. It is gone when the channel
-   * is closed, on most systems already before, so that nothing stays when the process is ended.
+   * A file for this run's own numbers, see {@link ScratchFile}: gone when the channel is closed, on
+   * most systems already before, so that nothing stays when the process is ended.
    *
-   * @param bytes how many it is going to hold; all are zero at first
-   * @throws DieInputException OUTPUT_NOT_WRITABLE if there is no room, or the folder is not
-   *     writable
+   * @param bytes how many it holds; all are zero
    */
-  public static FileChannel scratch(long bytes) {
-    Path folder = Path.of(System.getProperty("java.io.tmpdir"));
-    try {
-      if (Files.getFileStore(folder).getUsableSpace() < bytes) {
-        throw noRoom(folder, bytes, null);
-      }
-      FileChannel file =
-          FileChannel.open(
-              Files.createTempFile(folder, "diesurvey-", ".scratch"),
-              StandardOpenOption.READ,
-              StandardOpenOption.WRITE,
-              StandardOpenOption.DELETE_ON_CLOSE);
-      // What lies before the last byte reads as zeros, and takes no room yet on most disks.
-      file.write(ByteBuffer.allocate(1), bytes - 1);
-      return file;
-    } catch (IOException e) {
-      throw noRoom(folder, bytes, e);
-    }
-  }
-
-  private static DieInputException noRoom(Path folder, long bytes, IOException cause) {
-    return new DieInputException(
-        Reason.OUTPUT_NOT_WRITABLE,
-        String.format(
-            Locale.ROOT,
-            "%s has no room for a scratch file of %.1f GB, which so large a photograph needs: make"
-                + " room there, give Java more memory (-Xmx) or another folder for temporary files"
-                + " (-Djava.io.tmpdir).",
-            folder,
-            bytes / 1e9),
-        cause);
+  static FileChannel scratch(Path folder, long bytes) throws IOException {
+    FileChannel file =
+        FileChannel.open(
+            Files.createTempFile(folder, "diesurvey-", ".scratch"),
+            StandardOpenOption.READ,
+            StandardOpenOption.WRITE,
+            StandardOpenOption.DELETE_ON_CLOSE);
+    // What lies before the last byte reads as zeros, and takes no room yet on most disks.
+    file.write(ByteBuffer.allocate(1), bytes - 1);
+    return file;
   }
 
   /** Removes a folder of temporary files that this run of the program has made, with all in it. */

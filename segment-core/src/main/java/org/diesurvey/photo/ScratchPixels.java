@@ -1,24 +1,20 @@
 package org.diesurvey.photo;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
-import java.nio.channels.ClosedChannelException;
-import java.nio.channels.FileChannel;
-import org.diesurvey.CancelledException;
+import org.diesurvey.files.ScratchFile;
 import org.diesurvey.photo.file.SampleBlock;
 import org.diesurvey.raster.PixelRect;
 
 /** A photograph held decoded in a scratch file, in the samples that its own file stored. */
 final class ScratchPixels implements StoredPixels {
-  private final FileChannel file;
+  private final ScratchFile file;
   private final int width;
   private final int height;
   private final int samples;
   private final int bits;
 
-  ScratchPixels(FileChannel file, int width, int height, int samples, int bits) {
+  ScratchPixels(ScratchFile file, int width, int height, int samples, int bits) {
     this.file = file;
     this.width = width;
     this.height = height;
@@ -66,16 +62,7 @@ final class ScratchPixels implements StoredPixels {
     ByteBuffer bytes =
         ByteBuffer.allocate(window.width() * pixelBytes).order(ByteOrder.nativeOrder());
     long at = ((long) (window.y() + y) * width + window.x()) * pixelBytes;
-    try {
-      while (bytes.hasRemaining()) {
-        at += Math.max(0, file.read(bytes, at));
-      }
-    } catch (ClosedChannelException e) {
-      // An interrupt of one thread closes the file for all.
-      throw new CancelledException("reading a photograph");
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    file.read(at, bytes);
     SampleBlock.Order order = SampleBlock.Order.interleaved(window.width(), samples);
     if (bits == 8) {
       return SampleBlock.of8Bit(bytes.array(), order);
@@ -88,10 +75,6 @@ final class ScratchPixels implements StoredPixels {
 
   @Override
   public void close() {
-    try {
-      file.close();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    file.close();
   }
 }

@@ -9,13 +9,10 @@ import java.awt.image.DataBufferByte;
 import java.awt.image.DataBufferUShort;
 import java.awt.image.Raster;
 import java.awt.image.WritableRaster;
-import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
-import java.nio.channels.FileChannel;
 import javax.imageio.ImageTypeSpecifier;
-import org.diesurvey.files.Disk;
+import org.diesurvey.files.ScratchFile;
 
 /**
  * The picture that a decoder of the platform fills row by row, kept in a scratch file instead of
@@ -23,12 +20,12 @@ import org.diesurvey.files.Disk;
  * written, and only in whole rows.
  */
 final class ScratchRaster extends WritableRaster {
-  private final FileChannel file;
+  private final ScratchFile file;
   private final int sampleBytes;
   private final ByteBuffer row;
   private int held = -1;
 
-  private ScratchRaster(ComponentSampleModel model, DataBuffer none, FileChannel file) {
+  private ScratchRaster(ComponentSampleModel model, DataBuffer none, ScratchFile file) {
     super(model, none, new Point(0, 0));
     this.file = file;
     this.sampleBytes = none.getDataType() == DataBuffer.TYPE_BYTE ? 1 : 2;
@@ -61,7 +58,7 @@ final class ScratchRaster extends WritableRaster {
         new ComponentSampleModel(
             bytes ? DataBuffer.TYPE_BYTE : DataBuffer.TYPE_USHORT, width, height, bands, 0, order);
     DataBuffer none = bytes ? new DataBufferByte(1) : new DataBufferUShort(1);
-    FileChannel file = Disk.scratch((long) width * height * bands * (bytes ? 1 : 2));
+    ScratchFile file = ScratchFile.of((long) width * height * bands * (bytes ? 1 : 2));
     ColorModel colours = type.getColorModel();
     return new BufferedImage(
         colours, new ScratchRaster(model, none, file), colours.isAlphaPremultiplied(), null);
@@ -75,11 +72,7 @@ final class ScratchRaster extends WritableRaster {
 
   /** Gives the file back. */
   void discard() {
-    try {
-      file.close();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    file.close();
   }
 
   @Override
@@ -123,15 +116,8 @@ final class ScratchRaster extends WritableRaster {
     if (held < 0) {
       return;
     }
-    long at = (long) held * row.capacity();
     row.clear();
-    try {
-      while (row.hasRemaining()) {
-        at += file.write(row, at);
-      }
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    file.write((long) held * row.capacity(), row);
     row.clear();
     held = -1;
   }

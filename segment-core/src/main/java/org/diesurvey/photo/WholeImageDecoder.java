@@ -80,6 +80,10 @@ final class WholeImageDecoder {
     } catch (DieInputException | CancelledException e) {
       throw e;
     } catch (IOException | RuntimeException e) {
+      // A reader of the platform may wrap what the scratch file has to say.
+      if (e.getCause() instanceof DieInputException || e.getCause() instanceof CancelledException) {
+        throw (RuntimeException) e.getCause();
+      }
       throw file.refusals().damaged("its " + name + " data cannot be decoded", e);
     } finally {
       reader.dispose();

@@ -35,7 +35,7 @@ class TileStatisticsTest {
 
   private static float[] sums(TileStatistics s, int tileRow) {
     float[] out = new float[SumsBand.PLANES * s.grid().columns()];
-    s.row(tileRow, 0, SumsBand.PLANES, out);
+    s.row(tileRow, SumsBand.PLANES, out);
     return out;
   }
 

@@ -10,11 +10,13 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.Optional;
 import javax.imageio.IIOImage;
 import javax.imageio.ImageIO;
 import javax.imageio.ImageWriteParam;
 import javax.imageio.ImageWriter;
 import javax.imageio.stream.FileImageOutputStream;
+import org.diesurvey.CancelledException;
 import org.diesurvey.DieInputException;
 import org.diesurvey.photo.file.PhotoFile;
 import org.diesurvey.photo.file.Refusals;
@@ -23,6 +25,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** A picture that goes to a scratch file is the one that memory would hold. */
 class ScratchPixelsTest {
@@ -126,5 +129,27 @@ class ScratchPixelsTest {
     String held = assertThrows(DieInputException.class, () -> decode(file, false)).getMessage();
     assertEquals(
         held, assertThrows(DieInputException.class, () -> decode(file, true)).getMessage());
+  }
+
+  /** An interrupt is no damage of the photograph, whatever the reader makes of it. */
+  @ParameterizedTest(name = "{0}")
+  @ValueSource(strings = {"png", "jpg"})
+  void interruptedDecoding_isCancelled(String ending) throws IOException {
+    BufferedImage image = TestPictures.picture(WIDTH, HEIGHT, 3, 8, 9);
+    Path file =
+        ending.equals("png")
+            ? TestPictures.write(image, "png", folder.resolve("a.png"))
+            : jpegFile(image, false);
+    try (PhotoFile open = PhotoFile.open(file, new Refusals(file.toString()))) {
+      FileFormat format = ending.equals("png") ? FileFormat.PNG : FileFormat.JPEG;
+      PhotoHeader header = new PhotoHeader(WIDTH, HEIGHT, 8, 3, Optional.empty());
+      boolean interlaced = format == FileFormat.PNG && PngHeader.isInterlaced(open);
+      Thread.currentThread().interrupt();
+      assertThrows(
+          CancelledException.class,
+          () -> WholeImageDecoder.decode(open, format, 0, header, sizes(open), !interlaced));
+    } finally {
+      assertTrue(Thread.interrupted());
+    }
   }
 }

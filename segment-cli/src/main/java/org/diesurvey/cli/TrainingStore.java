@@ -27,6 +27,9 @@ import org.diesurvey.training.LabelledTiles;
 final class TrainingStore {
   private static final String MADE = "made.txt";
 
+  /** What a file holds, and how; raised when that changes. */
+  private static final int FORM = 2;
+
   private static final int BUFFER = 1 << 16;
 
   private final Path folder;
@@ -44,7 +47,8 @@ final class TrainingStore {
     String made =
         String.format(
             Locale.ROOT,
-            "megapixels %s%ntile %s um%nfeatures %d, %08x%nlayouts %s%n",
+            "form %d%nmegapixels %s%ntile %s um%nfeatures %d, %08x%nlayouts %s%n",
+            FORM,
             megapixels,
             SegmentSettings.DEFAULT_TILE_UM,
             FeatureSchema.CURRENT.size(),

@@ -39,7 +39,9 @@ class TrainingStoreTest {
     assertEquals(drawn.technology(), back.technology());
     assertEquals(drawn.sides(), back.sides());
     assertArrayEquals(drawn.classes(0.8), back.classes(0.8));
-    assertArrayEquals(drawn.onDie(), back.onDie());
+    assertArrayEquals(drawn.shown().tiles(), back.shown().tiles());
+    assertEquals(drawn.shown().outline(), back.shown().outline());
+    assertEquals(drawn.features().damage().places(), back.features().damage().places());
     assertEquals(drawn.features().grid(), back.features().grid());
   }
 

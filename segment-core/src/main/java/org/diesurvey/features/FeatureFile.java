@@ -3,13 +3,15 @@ package org.diesurvey.features;
 import java.io.DataInputStream;
 import java.io.DataOutputStream;
 import java.io.IOException;
+import org.diesurvey.features.damage.DamageMap;
+import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 
 /**
  * A feature table on disk, so that a training run need not work it out again. Numbers are kept with
- * the upper 16 of their 32 bits, which is finer than the noise of any feature. What a survey needs
- * besides (periods, the map of damage) is not kept.
+ * the upper 16 of their 32 bits, which is finer than the noise of any feature. Periods are not
+ * kept.
  */
 public final class FeatureFile {
   private FeatureFile() {}
@@ -36,6 +38,11 @@ public final class FeatureFile {
         writeRounded(fine.activity(r, c), out);
       }
     }
+    LabelRaster hidden = table.damage().mask();
+    out.writeInt(hidden.width());
+    out.writeInt(hidden.height());
+    out.writeDouble(table.damage().cellUm());
+    out.write(hidden.array());
   }
 
   /** Reads what {@link #write} wrote with the same schema. */
@@ -60,7 +67,13 @@ public final class FeatureFile {
         fine.set(r, c, readRounded(in), readRounded(in));
       }
     }
-    return FeatureTable.restored(grid, vectors, contrast, damaged, fine);
+    int columns = in.readInt();
+    int rows = in.readInt();
+    double cellUm = in.readDouble();
+    LabelRaster hidden =
+        LabelRaster.over(columns, rows, in.readNBytes(Math.multiplyExact(columns, rows)));
+    return FeatureTable.restored(
+        grid, vectors, contrast, damaged, fine, DamageMap.of(hidden, cellUm));
   }
 
   private static void writeRounded(float v, DataOutputStream out) throws IOException {

@@ -25,6 +25,8 @@ public final class FeatureTable implements AutoCloseable {
   private final boolean[] damaged;
   private final FineMap fine;
 
+  private final DamageMap damage;
+
   /** What only a picture has that was read just now. */
   private final Optional<TileStatistics> statistics;
 
@@ -35,6 +37,7 @@ public final class FeatureTable implements AutoCloseable {
       float[] contrast,
       boolean[] damaged,
       FineMap fine,
+      DamageMap damage,
       Optional<TileStatistics> statistics) {
     this.grid = grid;
     this.vectors = vectors;
@@ -42,18 +45,24 @@ public final class FeatureTable implements AutoCloseable {
     this.contrast = contrast;
     this.damaged = damaged;
     this.fine = fine;
+    this.damage = damage;
     this.statistics = statistics;
   }
 
   /**
-   * A table that was kept: without periods and without the map of damage.
+   * A table that was kept: without periods.
    *
    * @param vectors those of a row of tiles one after the other
    */
   static FeatureTable restored(
-      TileGrid grid, RowStore vectors, float[] contrast, boolean[] damaged, FineMap fine) {
+      TileGrid grid,
+      RowStore vectors,
+      float[] contrast,
+      boolean[] damaged,
+      FineMap fine,
+      DamageMap damage) {
     return new FeatureTable(
-        grid, vectors, Optional.empty(), contrast, damaged, fine, Optional.empty());
+        grid, vectors, Optional.empty(), contrast, damaged, fine, damage, Optional.empty());
   }
 
   /** A table of a picture. */
@@ -70,6 +79,7 @@ public final class FeatureTable implements AutoCloseable {
         contrast,
         damaged,
         statistics.fine(),
+        statistics.damage(),
         Optional.of(statistics));
   }
 
@@ -197,11 +207,14 @@ public final class FeatureTable implements AutoCloseable {
 
   /**
    * Whether the strongest period of a set of tiles is that of the mosaic that the photograph was
-   * stitched from, and so says nothing of the layout.
+   * stitched from, and so says nothing of the layout; false in a table that was kept.
    *
    * @param tiles numbers of the tiles
    */
   public boolean periodOfTheMosaic(int[] tiles) {
+    if (statistics.isEmpty()) {
+      return false;
+    }
     java.util.List<DominantPeriods.Found> found = periods(tiles);
     return !found.isEmpty() && MosaicSteps.own(fine(), grid, tiles, found.get(0));
   }
@@ -213,7 +226,7 @@ public final class FeatureTable implements AutoCloseable {
 
   /** Where residue, dust, glare or scratches hide the surface. */
   public DamageMap damage() {
-    return statistics.orElseThrow().damage();
+    return damage;
   }
 
   /** Local contrast of a tile alone, root mean square of grey in the bands of 1 to 8 um. */

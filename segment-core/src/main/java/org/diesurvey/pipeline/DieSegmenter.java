@@ -20,9 +20,7 @@ import org.diesurvey.features.FeatureTable;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.PreparedDie;
-import org.diesurvey.regions.DamagedPlaces;
 import org.diesurvey.regions.DieRegion;
-import org.diesurvey.regions.RegionBuilder;
 import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.tiles.TileGrid;
@@ -202,19 +200,16 @@ public final class DieSegmenter {
     TileGrid grid = reading.views().tiled().grid();
     TileProbabilities tiles = reading.views().tiles(tuning.lattice());
     List<DieRegion> regions =
-        RegionBuilder.of(
+        RegionChain.of(
             tiles,
             features,
             classifier.regionConfidence(),
-            OnDie.tiles(die, grid),
-            frame.realEdges(),
+            ShownPart.of(die, grid),
             tuning.regions());
-    regions = RegionTiles.withoutMosaics(regions, features, grid);
-    regions = DamagedPlaces.cut(regions, features.damage(), grid);
     UnfamiliarityCheck doubt =
         UnfamiliarityCheck.of(
             classifier, features, frame.edgeFound(), die.toneExponent(), tuning.familiarity());
-    regions = doubt.applied(VisibleRegions.of(regions, die), calibration.isPresent());
+    regions = doubt.applied(regions, calibration.isPresent());
     laps.done("regions");
     Survey survey =
         new SurveyAssembler(

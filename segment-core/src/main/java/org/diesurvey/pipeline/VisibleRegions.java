@@ -2,10 +2,7 @@ package org.diesurvey.pipeline;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.diesurvey.preparation.PreparedDie;
-import org.diesurvey.preparation.VisiblePart;
 import org.diesurvey.raster.PixelPoint;
-import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.regions.DieRegion;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.Geometry;
@@ -22,17 +19,17 @@ final class VisibleRegions {
 
   private VisibleRegions() {}
 
-  static List<DieRegion> of(List<DieRegion> regions, PreparedDie die) {
-    if (die.edgeFound() || !(die.uprightToPhoto() instanceof PlaneTransform toPhoto)) {
+  /**
+   * @param shown corners of what the photograph shows, px of the upright raster; none for all of it
+   */
+  static List<DieRegion> of(List<DieRegion> regions, List<PixelPoint> shown) {
+    if (shown.isEmpty()) {
       return regions;
     }
-    PlaneTransform back = toPhoto.inverse();
-    List<PixelPoint> corners =
-        VisiblePart.polygon(die.corners(), die.source().width(), die.source().height());
-    Coordinate[] ring = new Coordinate[corners.size() + 1];
+    Coordinate[] ring = new Coordinate[shown.size() + 1];
     for (int i = 0; i < ring.length; i++) {
-      PixelPoint p = corners.get(i % corners.size());
-      ring[i] = new Coordinate(back.x(p.x(), p.y()), back.y(p.x(), p.y()));
+      PixelPoint p = shown.get(i % shown.size());
+      ring[i] = new Coordinate(p.x(), p.y());
     }
     Geometry visible = new GeometryFactory().createPolygon(ring);
     List<DieRegion> out = new ArrayList<>();

@@ -8,8 +8,8 @@ import org.diesurvey.classification.DieClass;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.model.RegionConfidence;
 import org.diesurvey.classification.model.TileClassifier;
+import org.diesurvey.pipeline.RegionChain;
 import org.diesurvey.regions.DieRegion;
-import org.diesurvey.regions.RegionBuilder;
 import org.diesurvey.regions.RegionTuning;
 import org.diesurvey.tiles.TileGrid;
 import org.locationtech.jts.geom.Coordinate;
@@ -29,12 +29,11 @@ final class JudgedRegions {
   /** Forms the regions and compares; runs on the calling thread's fork-join pool. */
   static List<RegionConfidence.Outcome> of(LabelledTiles die, TileClassifier classifier) {
     List<DieRegion> regions =
-        RegionBuilder.of(
+        RegionChain.of(
             classifier.classify(die.features(), die.sides()),
             die.features(),
             classifier.regionConfidence(),
-            die.onDie(),
-            die.sides(),
+            die.shown(),
             RegionTuning.DEFAULT);
     int[] classes = die.classes(MOSTLY);
     List<RegionConfidence.Outcome> out = new ArrayList<>();

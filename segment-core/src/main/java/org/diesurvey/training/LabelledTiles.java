@@ -10,10 +10,11 @@ import java.util.stream.IntStream;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.features.FeatureFile;
 import org.diesurvey.features.FeatureTable;
-import org.diesurvey.pipeline.OnDie;
+import org.diesurvey.pipeline.ShownPart;
 import org.diesurvey.pipeline.TiledDie;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.preparation.edges.DieSide;
+import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.tiles.TileGrid;
 
 /** All tiles of one die whose truth is known, and the class of those that are clear samples. */
@@ -44,8 +45,7 @@ public final class LabelledTiles {
 
   private final String technology;
   private final FeatureTable features;
-  private final boolean[] onDie;
-  private final List<DieSide> sides;
+  private final ShownPart shown;
   private final int[] classes;
   private final double[] purity;
 
@@ -60,22 +60,15 @@ public final class LabelledTiles {
 
   /**
    * @param technology of the die
-   * @param onDie tiles that lie on it
-   * @param sides of the picture that are the die's own edges
+   * @param shown of it in the photograph
    * @param classes ordinal of the surface class that most of each tile shows
    * @param purity share of the tile that it covers, 0 to 1
    */
   LabelledTiles(
-      String technology,
-      FeatureTable features,
-      boolean[] onDie,
-      List<DieSide> sides,
-      int[] classes,
-      double[] purity) {
+      String technology, FeatureTable features, ShownPart shown, int[] classes, double[] purity) {
     this.technology = technology;
     this.features = features;
-    this.onDie = onDie;
-    this.sides = List.copyOf(sides);
+    this.shown = shown;
     this.classes = classes;
     this.purity = purity;
   }
@@ -103,8 +96,7 @@ public final class LabelledTiles {
     return new LabelledTiles(
         technology,
         FeatureTable.extract(die.die(), die.grid()),
-        OnDie.tiles(die.die(), die.grid()),
-        die.die().frame().realEdges(),
+        ShownPart.of(die.die(), die.grid()),
         classes,
         purity);
   }
@@ -145,14 +137,14 @@ public final class LabelledTiles {
     return features;
   }
 
-  /** Which tiles lie on the die; not to be changed. */
-  public boolean[] onDie() {
-    return onDie;
+  /** What the photograph shows of the die. */
+  public ShownPart shown() {
+    return shown;
   }
 
   /** Sides of the picture that are the die's own edges. */
   public List<DieSide> sides() {
-    return sides;
+    return shown.edges();
   }
 
   /**
@@ -226,13 +218,18 @@ public final class LabelledTiles {
   /** Writes all of it; the stream stays open. */
   public void write(DataOutputStream out) throws IOException {
     out.writeUTF(technology);
-    out.writeByte(sides.size());
-    for (DieSide side : sides) {
+    out.writeByte(shown.edges().size());
+    for (DieSide side : shown.edges()) {
       out.writeByte(side.ordinal());
+    }
+    out.writeByte(shown.outline().size());
+    for (PixelPoint corner : shown.outline()) {
+      out.writeDouble(corner.x());
+      out.writeDouble(corner.y());
     }
     FeatureFile.write(features, out);
     for (int t = 0; t < classes.length; t++) {
-      out.writeBoolean(onDie[t]);
+      out.writeBoolean(shown.tiles()[t]);
       out.writeByte(classes[t]);
       out.writeByte((int) Math.round(purity[t] * SHARE_STEPS));
     }
@@ -245,6 +242,10 @@ public final class LabelledTiles {
     for (int n = in.readByte(); n > 0; n--) {
       sides.add(DieSide.values()[in.readByte()]);
     }
+    List<PixelPoint> outline = new ArrayList<>();
+    for (int n = in.readByte(); n > 0; n--) {
+      outline.add(new PixelPoint(in.readDouble(), in.readDouble()));
+    }
     FeatureTable features = FeatureFile.read(in);
     int n = features.grid().count();
     boolean[] onDie = new boolean[n];
@@ -255,6 +256,7 @@ public final class LabelledTiles {
       classes[t] = in.readByte();
       purity[t] = in.readByte() / (double) SHARE_STEPS;
     }
-    return new LabelledTiles(technology, features, onDie, sides, classes, purity);
+    return new LabelledTiles(
+        technology, features, new ShownPart(onDie, sides, outline), classes, purity);
   }
 }

@@ -3,8 +3,10 @@ package org.diesurvey.features;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Supplier;
+import org.diesurvey.features.damage.DamageMap;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.raster.GrayRaster;
+import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
 import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
@@ -48,7 +50,12 @@ public final class DrawnTable {
   /** A table of tiles without features, damaged as said. */
   public static FeatureTable of(FineMap fine, TileGrid grid, boolean[] damaged) {
     return FeatureTable.restored(
-        grid, RowStore.inMemory(grid.rows(), 0), new float[grid.count()], damaged, fine);
+        grid,
+        RowStore.inMemory(grid.rows(), 0),
+        new float[grid.count()],
+        damaged,
+        fine,
+        DamageMap.of(new LabelRaster(grid.columns(), grid.rows()), grid.tileUm()));
   }
 
   /** Grey and activity on quarter tiles of a picture that is the upright die. */

@@ -2,6 +2,7 @@ package org.diesurvey.features;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayInputStream;
@@ -10,6 +11,9 @@ import java.io.DataInputStream;
 import java.io.DataOutputStream;
 import java.io.IOException;
 import java.util.SplittableRandom;
+import org.diesurvey.features.damage.DamageKind;
+import org.diesurvey.features.damage.DamageMap;
+import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.tiles.FineMap;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
@@ -41,7 +45,19 @@ class FeatureFileTest {
       int at = t % GRID.columns() * rows[t].length;
       vectors.put(t / GRID.columns(), at, rows[t], 0, rows[t].length);
     }
-    return FeatureTable.restored(GRID, vectors, contrast, damaged, fine);
+    return FeatureTable.restored(GRID, vectors, contrast, damaged, fine, damage());
+  }
+
+  /** A dark place and a missing field. */
+  private static DamageMap damage() {
+    byte[] codes = new byte[20 * 12];
+    for (int i = 0; i < 4; i++) {
+      codes[20 * (3 + i) + 5] = 2;
+      codes[20 * (3 + i) + 6] = 2;
+      codes[20 * (2 + i) + 15] = 3;
+      codes[20 * (2 + i) + 16] = 3;
+    }
+    return DamageMap.of(LabelRaster.over(20, 12, codes), 2);
   }
 
   private static byte[] bytes(FeatureTable table) throws IOException {
@@ -70,6 +86,10 @@ class FeatureFileTest {
     }
     assertEquals(table.fine().grey(3, 4), back.fine().grey(3, 4), 0.004);
     assertEquals(table.fine().activity(5, 2), back.fine().activity(5, 2), 0.004);
+    assertEquals(2, back.damage().places().size());
+    assertEquals(table.damage().places(), back.damage().places());
+    assertEquals(DamageKind.MISSING, back.damage().at(3, 15).orElseThrow());
+    assertFalse(back.periodOfTheMosaic(new int[] {0, 1}));
   }
 
   @Test

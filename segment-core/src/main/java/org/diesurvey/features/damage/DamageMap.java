@@ -126,8 +126,8 @@ public final class DamageMap {
     return id == 0 ? Optional.empty() : Optional.of(places.get(id - 1).kind());
   }
 
-  /** The set cells as a mask. */
-  LabelRaster mask() {
+  /** What {@link #of} was given; not to be changed. */
+  public LabelRaster mask() {
     return codes;
   }
 }

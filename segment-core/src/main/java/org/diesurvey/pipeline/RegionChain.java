@@ -1,0 +1,38 @@
+package org.diesurvey.pipeline;
+
+import java.util.List;
+import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.classification.model.RegionConfidence;
+import org.diesurvey.features.FeatureTable;
+import org.diesurvey.regions.DamagedPlaces;
+import org.diesurvey.regions.DieRegion;
+import org.diesurvey.regions.RegionBuilder;
+import org.diesurvey.regions.RegionTuning;
+
+/** All steps from the evidence of tiles to regions, the same in a survey and in a training. */
+public final class RegionChain {
+  private RegionChain() {}
+
+  /**
+   * Forms the regions: blocks and ring, without lattices of the mosaic, hidden places and what the
+   * photograph does not show.
+   *
+   * @param features of the same tiles; a table that was kept knows no periods, so that none of them
+   *     is taken for the mosaic's
+   * @param confidence of the model that gave the evidence
+   * @param shown of the die in the photograph
+   * @return regions without overlaps, in the order of {@link RegionBuilder}
+   */
+  public static List<DieRegion> of(
+      TileProbabilities evidence,
+      FeatureTable features,
+      RegionConfidence confidence,
+      ShownPart shown,
+      RegionTuning tuning) {
+    List<DieRegion> built =
+        RegionBuilder.of(evidence, features, confidence, shown.tiles(), shown.edges(), tuning);
+    List<DieRegion> own = RegionTiles.withoutMosaics(built, features, features.grid());
+    return VisibleRegions.of(
+        DamagedPlaces.cut(own, features.damage(), features.grid()), shown.outline());
+  }
+}

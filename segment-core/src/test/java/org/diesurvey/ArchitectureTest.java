@@ -54,8 +54,8 @@ class ArchitectureTest {
           "features.damage: raster vision preparation tiles | math",
           "features: files raster vision preparation tiles features.damage",
           "classification: tiles",
-          "classification.model: vision preparation.edges tiles features classification | json"
-              + " math smile",
+          "classification.model: raster vision preparation.edges tiles features classification |"
+              + " json math smile",
           "classification.training: preparation.edges tiles features classification"
               + " classification.model | smile",
           "regions.ring: raster preparation.edges tiles features classification",

@@ -200,12 +200,7 @@ public final class DieSegmenter {
     TileGrid grid = reading.views().tiled().grid();
     TileProbabilities tiles = reading.views().tiles(tuning.lattice());
     List<DieRegion> regions =
-        RegionChain.of(
-            tiles,
-            features,
-            classifier.regionConfidence(),
-            ShownPart.of(die, grid),
-            tuning.regions());
+        RegionChain.of(tiles, features, classifier, ShownPart.of(die, grid), tuning.regions());
     UnfamiliarityCheck doubt =
         UnfamiliarityCheck.of(
             classifier, features, frame.edgeFound(), die.toneExponent(), tuning.familiarity());

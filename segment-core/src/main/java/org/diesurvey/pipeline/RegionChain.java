@@ -2,7 +2,7 @@ package org.diesurvey.pipeline;
 
 import java.util.List;
 import org.diesurvey.classification.TileProbabilities;
-import org.diesurvey.classification.model.RegionConfidence;
+import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.regions.DamagedPlaces;
 import org.diesurvey.regions.DieRegion;
@@ -17,20 +17,28 @@ public final class RegionChain {
    * Forms the regions: blocks and ring, without lattices of the mosaic, hidden places and what the
    * photograph does not show.
    *
+   * @param tiles evidence of the tiles
    * @param features of the same tiles; a table that was kept knows no periods, so that none of them
    *     is taken for the mosaic's
-   * @param confidence of the model that gave the evidence
+   * @param classifier that gave it; it judges the blocks that the tiles form, too
    * @param shown of the die in the photograph
    * @return regions without overlaps, in the order of {@link RegionBuilder}
    */
   public static List<DieRegion> of(
-      TileProbabilities evidence,
+      TileProbabilities tiles,
       FeatureTable features,
-      RegionConfidence confidence,
+      TileClassifier classifier,
       ShownPart shown,
       RegionTuning tuning) {
     List<DieRegion> built =
-        RegionBuilder.of(evidence, features, confidence, shown.tiles(), shown.edges(), tuning);
+        RegionBuilder.of(
+            tiles,
+            classifier.joinedWithBlocks(tiles, features, shown.tiles()),
+            features,
+            classifier.regionConfidence(),
+            shown.tiles(),
+            shown.edges(),
+            tuning);
     List<DieRegion> own = RegionTiles.withoutMosaics(built, features, features.grid());
     return VisibleRegions.of(
         DamagedPlaces.cut(own, features.damage(), features.grid()), shown.outline());

@@ -67,6 +67,8 @@ public final class RegionBuilder {
   /**
    * Forms the regions.
    *
+   * @param forRing evidence of single tiles, by which the pad ring is found
+   * @param probabilities evidence by which the blocks inside it are formed and judged
    * @param confidence of the model that gave the probabilities
    * @param onDie tiles that show the die (a turned photograph without a die edge has corners that
    *     show nothing)
@@ -77,6 +79,7 @@ public final class RegionBuilder {
    *     largest first
    */
   public static List<DieRegion> of(
+      TileProbabilities forRing,
       TileProbabilities probabilities,
       FeatureTable features,
       RegionConfidence confidence,
@@ -87,7 +90,7 @@ public final class RegionBuilder {
     PadRing ring =
         realEdges.isEmpty()
             ? PadRing.NONE
-            : new PadRingFinder(probabilities, features, realEdges, tuning.ring()).find();
+            : new PadRingFinder(forRing, features, realEdges, tuning.ring()).find();
     boolean[] inside = onDie.clone();
     for (int t = 0; t < inside.length; t++) {
       double x = (t % grid.columns() + 0.5) * grid.tilePx();

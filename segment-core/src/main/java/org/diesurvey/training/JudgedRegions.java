@@ -32,7 +32,7 @@ final class JudgedRegions {
         RegionChain.of(
             classifier.classify(die.features(), die.sides()),
             die.features(),
-            classifier.regionConfidence(),
+            classifier,
             die.shown(),
             RegionTuning.DEFAULT);
     int[] classes = die.classes(MOSTLY);

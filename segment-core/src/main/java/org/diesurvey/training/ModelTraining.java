@@ -1,22 +1,28 @@
 package org.diesurvey.training;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.function.IntFunction;
 import java.util.function.IntPredicate;
 import java.util.function.ObjIntConsumer;
+import java.util.stream.Stream;
 import org.diesurvey.classification.model.RegionConfidence;
 import org.diesurvey.classification.model.TileClassifier;
+import org.diesurvey.classification.training.BlockSet;
+import org.diesurvey.classification.training.BlockTrainer;
 import org.diesurvey.classification.training.ModelTrainer;
 import org.diesurvey.classification.training.TrainingSet;
 
 /**
  * The order of a training: an early look at tiles from one half of the dies, what it makes of the
- * surroundings in the other half, the final look from both, and the confidence of regions from dies
- * that neither has seen. The same dies and plan give the same classifier.
+ * surroundings in the other half, the final look from both, the look at whole blocks, and the
+ * confidence of regions from dies that none of these has seen. The same dies and plan give the same
+ * classifier.
  */
 public final class ModelTraining {
   private final IntFunction<LabelledTiles> dies;
@@ -73,13 +79,17 @@ public final class ModelTraining {
    * @param firstTiles tiles that it learnt from
    * @param second look by the surroundings
    * @param secondTiles tiles that it learnt from
+   * @param blocksRight share of blocks left out whose class was named rightly, 0 to 1
+   * @param blocks that the look at blocks learnt from
    */
   public record Result(
       TileClassifier classifier,
       ModelTrainer.Trained first,
       int firstTiles,
       ModelTrainer.Trained second,
-      int secondTiles) {}
+      int secondTiles,
+      double blocksRight,
+      int blocks) {}
 
   /**
    * Trains; runs on the calling thread's fork-join pool.
@@ -100,6 +110,8 @@ public final class ModelTraining {
     ModelTrainer.Trained half = ModelTrainer.train(seen, plan.name(), plan.facts());
     TrainingSet fresh = new TrainingSet(plan.tiles());
     TrainingSet around = new TrainingSet(plan.tiles());
+    TrainingSet[] halves = {new TrainingSet(plan.tiles()), new TrainingSet(plan.tiles())};
+    Map<Integer, Integer> halfOf = new HashMap<>();
     List<Integer> judged = new ArrayList<>();
     each(
         plan.late(),
@@ -109,24 +121,60 @@ public final class ModelTraining {
           if (out) {
             judged.add(number);
           }
+          halfOf.put(number, halfOf.size() % halves.length);
           IntPredicate busy = die.busy(LabelledTiles.PURE);
           addOwn(fresh, die, number, busy, out);
           // Judged by a classifier that has not seen the die, as that of a user has not.
           TileClassifier eye = out ? half.partial() : half.classifier();
-          around.add(
-              eye.surroundings(die.features(), die.sides()),
-              die.shownClasses(LabelledTiles.MOSTLY, 3),
-              busy,
-              number,
-              out);
+          IntFunction<float[]> rows = eye.surroundings(die.features(), die.sides());
+          int[] classes = die.shownClasses(LabelledTiles.MOSTLY, 3);
+          around.add(rows, classes, busy, number, out);
+          halves[halfOf.get(number)].add(rows, classes, busy, number, out);
         });
     ModelTrainer.Trained first =
         ModelTrainer.trainFurther(half, seen, fresh, plan.name(), plan.facts());
     ModelTrainer.Trained second =
         ModelTrainer.trainSecond(first.classifier(), half.partial(), around);
+    BlockSet blocks = blocks(half, halves, halfOf);
+    BlockTrainer.Trained third = BlockTrainer.train(second.classifier(), second.partial(), blocks);
     TileClassifier classifier =
-        second.classifier().withRegionsKnown(regions(judged, second.partial()));
-    return new Result(classifier, first, seen.size() + fresh.size(), second, around.size());
+        third.classifier().withRegionsKnown(regions(judged, third.partial()));
+    return new Result(
+        classifier,
+        first,
+        seen.size() + fresh.size(),
+        second,
+        around.size(),
+        third.accuracyLeftOut(),
+        blocks.size());
+  }
+
+  /** Blocks of the late dies, as looks find them that were trained on the other half of those. */
+  private BlockSet blocks(
+      ModelTrainer.Trained half, TrainingSet[] halves, Map<Integer, Integer> halfOf) {
+    List<ModelTrainer.Trained> looks =
+        Stream.of(halves)
+            .map(set -> ModelTrainer.trainSecond(half.classifier(), half.partial(), set))
+            .toList();
+    BlockSet out = new BlockSet();
+    each(
+        plan.late(),
+        "blocks",
+        (die, number) -> {
+          boolean left = judged(die, number);
+          ModelTrainer.Trained other = looks.get(1 - halfOf.get(number));
+          TileClassifier eye = left ? other.partial() : other.classifier();
+          int[] classes = die.classes(LabelledTiles.MOSTLY);
+          for (int t = 0; t < classes.length; t++) {
+            classes[t] = die.features().damaged(t) ? LabelledTiles.NO_SAMPLE : classes[t];
+          }
+          out.add(
+              eye.blocks(
+                  eye.classify(die.features(), die.sides()), die.features(), die.shown().tiles()),
+              classes,
+              left);
+        });
+    return out;
   }
 
   /** Hands the dies over in their order. */

@@ -62,7 +62,13 @@ class RegionBuilderTest {
 
   private static List<DieRegion> regions(double best, Layout layout) {
     return RegionBuilder.of(
-        tiles(best, layout), BLANK, PLAIN, everywhere(), List.of(), RegionTuning.DEFAULT);
+        tiles(best, layout),
+        tiles(best, layout),
+        BLANK,
+        PLAIN,
+        everywhere(),
+        List.of(),
+        RegionTuning.DEFAULT);
   }
 
   private static boolean in(double x, double y, double x0, double y0, double x1, double y1) {
@@ -150,6 +156,7 @@ class RegionBuilderTest {
     List<DieRegion> r =
         RegionBuilder.of(
             tiles(0.9, RegionBuilderTest::blocks),
+            tiles(0.9, RegionBuilderTest::blocks),
             BLANK,
             low,
             everywhere(),
@@ -186,7 +193,7 @@ class RegionBuilderTest {
     }
     TileProbabilities mixed = new TileProbabilities(GRID, values, new float[GRID.count()]);
     DieRegion block =
-        RegionBuilder.of(mixed, BLANK, PLAIN, everywhere(), List.of(), RegionTuning.DEFAULT)
+        RegionBuilder.of(mixed, mixed, BLANK, PLAIN, everywhere(), List.of(), RegionTuning.DEFAULT)
             .stream()
             .filter(r -> r.dieClass() == DieClass.HARD_MACRO)
             .findFirst()
@@ -236,6 +243,7 @@ class RegionBuilderTest {
     List<DieRegion> r =
         RegionBuilder.of(
             tiles(0.9, RegionBuilderTest::blocks),
+            tiles(0.9, RegionBuilderTest::blocks),
             BLANK,
             PLAIN,
             onDie,
@@ -276,7 +284,7 @@ class RegionBuilderTest {
                   : d < RING + margin ? SurfaceClass.IO_CELLS : SurfaceClass.CELL_ROWS;
             });
     return RegionBuilder.of(
-        p, picture, PLAIN, everywhere(), List.of(DieSide.values()), RegionTuning.DEFAULT);
+        p, p, picture, PLAIN, everywhere(), List.of(DieSide.values()), RegionTuning.DEFAULT);
   }
 
   private static FineMap ringed(double margin) {
@@ -365,6 +373,7 @@ class RegionBuilderTest {
     List<DieRegion> r =
         RegionBuilder.of(
             p,
+            p,
             DrawnTable.of(fine, GRID),
             PLAIN,
             everywhere(),
@@ -417,6 +426,7 @@ class RegionBuilderTest {
                 y < RING || y > HEIGHT - RING ? SurfaceClass.IO_CELLS : SurfaceClass.CELL_ROWS);
     List<DieRegion> r =
         RegionBuilder.of(
+            p,
             p,
             DrawnTable.of(fine, GRID),
             PLAIN,

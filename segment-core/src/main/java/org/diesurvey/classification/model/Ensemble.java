@@ -78,6 +78,29 @@ public record Ensemble(Standardiser standardiser, List<Stage> stages, float temp
     }
   }
 
+  /** Probabilities from features that are not standardised. */
+  public float[] probabilities(float[] row) {
+    float[] z = new float[features()];
+    standardiser.apply(row, z);
+    float[] out = new float[SurfaceClass.COUNT];
+    addProbabilities(z, out, 0);
+    return out;
+  }
+
+  /** Probabilities of blocks, {@link SurfaceClass#COUNT} each, one after the other. */
+  float[] probabilities(BlockFeatures blocks) {
+    int size = features();
+    float[] z = new float[size];
+    float[] all = new float[blocks.count() * size];
+    for (int b = 0; b < blocks.count(); b++) {
+      standardiser.apply(blocks.row(b), z);
+      System.arraycopy(z, 0, all, b * size, size);
+    }
+    float[] out = new float[blocks.count() * SurfaceClass.COUNT];
+    addProbabilities(all, blocks.count(), out, 0);
+    return out;
+  }
+
   private void addShare(float[] score, float[] out, int at) {
     float share = 1f / stages.size();
     Stage.softmax(score, temperature);

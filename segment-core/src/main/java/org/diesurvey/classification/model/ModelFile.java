@@ -25,16 +25,16 @@ import org.diesurvey.features.FeatureSchema;
 
 /**
  * The written form of a model: gzip-compressed JSON, numbers only, safe to open whoever made it.
- * Members: format, format_version, name, classes, features, first and second (each with centre,
- * scale, stages, temperature), strange_at, familiar (centre, inverse, border), region_confidence,
- * training.
+ * Members: format, format_version, name, classes, features, first, second and blocks (each with
+ * centre, scale, stages, temperature), taught, strange_at, familiar (centre, inverse, border),
+ * region_confidence, training.
  */
 final class ModelFile {
   private static final String FORMAT = "diesurvey-tile-model";
-  private static final int VERSION = 2;
+  private static final int VERSION = 4;
 
-  /** Version of models with a taught part. */
-  private static final int TAUGHT_VERSION = 3;
+  /** Models from this version on lack no more than the classifier of blocks. */
+  private static final int OLDEST_VERSION = 2;
 
   /** Largest uncompressed model that is read, bytes. */
   private static final int LARGEST = 64 << 20;
@@ -56,7 +56,7 @@ final class ModelFile {
     ObjectMapper mapper = new ObjectMapper();
     ObjectNode root = mapper.createObjectNode();
     root.put("format", FORMAT);
-    root.put("format_version", m.taught().isPresent() ? TAUGHT_VERSION : VERSION);
+    root.put("format_version", VERSION);
     root.put("name", m.name());
     ArrayNode classes = root.putArray("classes");
     for (SurfaceClass c : SurfaceClass.values()) {
@@ -65,6 +65,7 @@ final class ModelFile {
     m.featureNames().forEach(root.putArray("features")::add);
     ensemble(root.putObject("first"), m.first());
     m.second().ifPresent(e -> ensemble(root.putObject("second"), e));
+    m.blocks().ifPresent(e -> ensemble(root.putObject("blocks"), e));
     m.taught().ifPresent(t -> taught(root.putObject("taught"), t));
     root.put("strange_at", m.strangeAt());
     ObjectNode familiar = root.putObject("familiar");
@@ -151,7 +152,7 @@ final class ModelFile {
       throw invalid(file, "does not say that it is a tile model");
     }
     int version = root.path("format_version").asInt();
-    if (version != (root.has("taught") ? TAUGHT_VERSION : VERSION)) {
+    if (version < OLDEST_VERSION || version > VERSION) {
       throw invalid(file, "has format version " + root.path("format_version").asText());
     }
     List<String> classes = new ArrayList<>();
@@ -180,9 +181,13 @@ final class ModelFile {
             root.has("second")
                 ? Optional.of(ensemble(root.path("second"), ContextFeatures.SIZE, file))
                 : Optional.empty(),
+            root.has("blocks")
+                ? Optional.of(ensemble(root.path("blocks"), BlockFeatures.size(names.size()), file))
+                : Optional.empty(),
             strangeAt,
             familiar(root.path("familiar"), names.size(), file),
             regionConfidence(root.path("region_confidence"), file),
+            Optional.empty(),
             training);
     return root.has("taught") ? plain.withTaught(taught(root.get("taught"), plain, file)) : plain;
   }

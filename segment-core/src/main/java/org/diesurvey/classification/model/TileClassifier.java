@@ -20,6 +20,12 @@ import org.diesurvey.tiles.TileGrid;
 public final class TileClassifier {
   private static final String SHIPPED = "/org/diesurvey/classification/tile-model.json.gz";
 
+  /** Power of the evidence of blocks beside that of tiles (chosen on drawn dies). */
+  private static final double BLOCKS = 0.5;
+
+  /** Evidence below this counts as this, so that none is zero. */
+  private static final double LEAST = 1e-6;
+
   private final TileModel model;
   private final String sha256;
 
@@ -211,6 +217,50 @@ public final class TileClassifier {
       s.write(tile, row);
       return row;
     };
+  }
+
+  /**
+   * The evidence of tiles joined with that of the blocks that they form: the roots of both
+   * multiplied. A taught model counts blocks the less the more a picture is like what it was taught
+   * on, because blocks were not. The same evidence where the model judges no blocks. Runs on the
+   * calling thread's fork-join pool.
+   *
+   * @param tiles evidence of the tiles
+   * @param onDie tiles that show the die
+   */
+  public TileProbabilities joinedWithBlocks(
+      TileProbabilities tiles, FeatureTable features, boolean[] onDie) {
+    double taught = model.taught().map(t -> t.share(model.familiar(), mean(features))).orElse(0.0);
+    double weight = BLOCKS * (1 - taught);
+    if (model.blocks().isEmpty() || weight <= 0) {
+      return tiles;
+    }
+    BlockFeatures blocks = blocks(tiles, features, onDie);
+    float[] ofBlocks = model.blocks().get().probabilities(blocks);
+    TileGrid grid = tiles.grid();
+    float[] values = new float[grid.count() * SurfaceClass.COUNT];
+    float[] strangeness = new float[grid.count()];
+    double[] joined = new double[SurfaceClass.COUNT];
+    for (int t = 0; t < strangeness.length; t++) {
+      double sum = 0;
+      for (SurfaceClass c : SurfaceClass.values()) {
+        int k = c.ordinal();
+        double block = Math.max(LEAST, ofBlocks[blocks.of(t) * SurfaceClass.COUNT + k]);
+        double tile = Math.max(LEAST, tiles.get(t, c));
+        joined[k] = Math.pow(tile, 1 - weight) * Math.pow(block, weight);
+        sum += joined[k];
+      }
+      for (int k = 0; k < joined.length; k++) {
+        values[t * SurfaceClass.COUNT + k] = (float) (joined[k] / sum);
+      }
+      strangeness[t] = tiles.strangeness(t);
+    }
+    return new TileProbabilities(grid, values, strangeness);
+  }
+
+  /** What is judged, or trained on, of the blocks that tiles form. */
+  public BlockFeatures blocks(TileProbabilities tiles, FeatureTable features, boolean[] onDie) {
+    return BlockFeatures.of(features, tiles, model.first().standardiser(), onDie);
   }
 
   /** Writes the standardised features of a tile and tells how strange the tile is. */

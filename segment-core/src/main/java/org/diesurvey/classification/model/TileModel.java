@@ -12,6 +12,7 @@ import java.util.TreeMap;
  * @param featureNames must equal those of the current schema
  * @param first judges a tile by its own features
  * @param second judges it again by what the first made of its surroundings; a model may lack it
+ * @param blocks judges blocks of tiles as a whole; a model may lack it
  * @param strangeAt mean square of standardised features at the border of the training data
  * @param familiar tells whether a whole picture is like the training dies
  * @param regionConfidence from tile probabilities to the confidence of a region
@@ -23,6 +24,7 @@ public record TileModel(
     List<String> featureNames,
     Ensemble first,
     Optional<Ensemble> second,
+    Optional<Ensemble> blocks,
     float strangeAt,
     PictureFamiliarity familiar,
     RegionConfidence regionConfidence,
@@ -33,7 +35,7 @@ public record TileModel(
     training = java.util.Collections.unmodifiableSortedMap(new TreeMap<>(training));
   }
 
-  /** A model that nobody taught. */
+  /** A model that judges no blocks and that nobody taught. */
   public TileModel(
       String name,
       List<String> featureNames,
@@ -48,6 +50,7 @@ public record TileModel(
         featureNames,
         first,
         second,
+        Optional.empty(),
         strangeAt,
         familiar,
         regionConfidence,
@@ -61,6 +64,7 @@ public record TileModel(
         featureNames,
         first,
         second,
+        blocks,
         strangeAt,
         familiar,
         regionConfidence,
@@ -85,25 +89,57 @@ public record TileModel(
             Ensemble.between(second.get(), taught.get().second().orElseThrow(), share), training);
   }
 
+  /** With another first classifier and nothing taught. */
   public TileModel withFirst(Ensemble e) {
-    return new TileModel(
-        name, featureNames, e, second, strangeAt, familiar, regionConfidence, training);
+    return untaught(e, second, blocks, training);
   }
 
+  /** With another second classifier and nothing taught. */
   public TileModel withSecond(Ensemble e, SortedMap<String, String> facts) {
+    return untaught(first, Optional.of(e), blocks, facts);
+  }
+
+  /** With another classifier of blocks and nothing taught. */
+  public TileModel withBlocks(Ensemble e, SortedMap<String, String> facts) {
+    return untaught(first, second, Optional.of(e), facts);
+  }
+
+  private TileModel untaught(
+      Ensemble own,
+      Optional<Ensemble> around,
+      Optional<Ensemble> whole,
+      SortedMap<String, String> facts) {
     return new TileModel(
-        name, featureNames, first, Optional.of(e), strangeAt, familiar, regionConfidence, facts);
+        name,
+        featureNames,
+        own,
+        around,
+        whole,
+        strangeAt,
+        familiar,
+        regionConfidence,
+        Optional.empty(),
+        facts);
   }
 
   /** The same with another name and record. */
   public TileModel named(String other, SortedMap<String, String> facts) {
     return new TileModel(
-        other, featureNames, first, second, strangeAt, familiar, regionConfidence, taught, facts);
+        other,
+        featureNames,
+        first,
+        second,
+        blocks,
+        strangeAt,
+        familiar,
+        regionConfidence,
+        taught,
+        facts);
   }
 
   TileModel withRegionConfidence(RegionConfidence c) {
     return new TileModel(
-        name, featureNames, first, second, strangeAt, familiar, c, taught, training);
+        name, featureNames, first, second, blocks, strangeAt, familiar, c, taught, training);
   }
 
   int features() {

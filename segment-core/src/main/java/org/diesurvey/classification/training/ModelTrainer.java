@@ -250,7 +250,7 @@ public final class ModelTrainer {
    * on is less the one feature, so that it holds better on processes it has not seen. The idea is
    * swap noise, as used with denoising networks (common practice, no source).
    */
-  private static float[][] mixed(float[][] z) {
+  static float[][] mixed(float[][] z) {
     SplittableRandom random = new SplittableRandom(MIXING_SEED);
     float[][] out = Arrays.copyOf(z, 2 * z.length);
     for (int i = 0; i < z.length; i++) {
@@ -264,7 +264,7 @@ public final class ModelTrainer {
     return out;
   }
 
-  private static float[][] standardised(float[][] rows, Standardiser standardiser) {
+  static float[][] standardised(float[][] rows, Standardiser standardiser) {
     float[][] z = new float[rows.length][rows[0].length];
     for (int i = 0; i < rows.length; i++) {
       standardiser.apply(rows[i], z[i]);

@@ -128,7 +128,7 @@ class ModelFileTest {
         new Hostile("65 MiB of nothing in a small file", gzip(new byte[(64 << 20) + 1024])),
         new Hostile("cut in the middle", cut()),
         edited("another format", r -> r.put("format", "something else")),
-        edited("a later version", r -> r.put("format_version", 3)),
+        edited("a later version", r -> r.put("format_version", 5)),
         edited("other features", r -> ((ArrayNode) r.get("features")).set(3, "w03 colour")),
         edited("a feature less", r -> ((ArrayNode) r.get("features")).remove(0)),
         edited("classes in another order", ModelFileTest::swapClasses),

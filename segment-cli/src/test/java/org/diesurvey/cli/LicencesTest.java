@@ -1,6 +1,7 @@
 package org.diesurvey.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.File;
@@ -9,9 +10,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.diesurvey.vision.NativeLibrary;
 import org.junit.jupiter.api.Test;
+import org.opencv.core.Core;
 
 class LicencesTest {
   private static final Path FOLDER = Path.of("src", "main", "licences");
@@ -54,5 +58,38 @@ class LicencesTest {
       found++;
     }
     assertTrue(found >= 4, "found " + found);
+  }
+
+  /** What the native libraries say that they were built from, against the notice and the texts. */
+  @Test
+  void partsOfTheNativeLibraries_areInTheNoticeAndHaveTheirTexts() throws IOException {
+    NativeLibrary.loadAhead();
+    String notice = Files.readString(FOLDER.resolve("NOTICE.txt"));
+    String texts = Files.readString(FOLDER.resolve("OpenCV-parts.txt"));
+    Map<String, String> parts =
+        Map.of(
+            "ZLib", "zlib",
+            "JPEG", "libjpeg-turbo",
+            "WEBP", "libwebp",
+            "PNG", "libpng",
+            "TIFF", "libtiff",
+            "JPEG 2000", "OpenJPEG",
+            "OpenEXR", "OpenEXR",
+            "Protobuf", "Protobuf",
+            "Flatbuffers", "FlatBuffers");
+    Matcher built =
+        Pattern.compile("(?m)^ +([A-Za-z0-9 ]+): +(?:build|builtin)\\S* ?\\(?(.*?)\\)?$")
+            .matcher(Core.getBuildInformation());
+    int found = 0;
+    while (built.find()) {
+      String name = parts.get(built.group(1));
+      assertNotNull(name, "no name is known of the part " + built.group());
+      assertTrue(notice.contains(name), name);
+      assertTrue(texts.contains(name), name);
+      Matcher version = Pattern.compile("\\d+\\.\\d+(\\.\\d+)?").matcher(built.group(2));
+      assertTrue(!version.find() || notice.contains(version.group()), built.group());
+      found++;
+    }
+    assertTrue(found >= 7, found + " parts in the build information");
   }
 }

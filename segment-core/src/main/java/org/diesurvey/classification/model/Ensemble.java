@@ -12,6 +12,9 @@ import org.diesurvey.classification.SurfaceClass;
  * @param temperature divides all scores; found on dies left out
  */
 public record Ensemble(Standardiser standardiser, List<Stage> stages, float temperature) {
+  /** Blocks judged at a time. */
+  private static final int AT_A_TIME = 256;
+
   public Ensemble {
     stages = List.copyOf(stages);
     if (stages.isEmpty() || !(temperature > 0)) {
@@ -91,13 +94,16 @@ public record Ensemble(Standardiser standardiser, List<Stage> stages, float temp
   float[] probabilities(BlockFeatures blocks) {
     int size = features();
     float[] z = new float[size];
-    float[] all = new float[blocks.count() * size];
-    for (int b = 0; b < blocks.count(); b++) {
-      standardiser.apply(blocks.row(b), z);
-      System.arraycopy(z, 0, all, b * size, size);
-    }
+    float[] some = new float[Math.min(AT_A_TIME, blocks.count()) * size];
     float[] out = new float[blocks.count() * SurfaceClass.COUNT];
-    addProbabilities(all, blocks.count(), out, 0);
+    for (int from = 0; from < blocks.count(); from += AT_A_TIME) {
+      int n = Math.min(AT_A_TIME, blocks.count() - from);
+      for (int b = 0; b < n; b++) {
+        standardiser.apply(blocks.row(from + b), z);
+        System.arraycopy(z, 0, some, b * size, size);
+      }
+      addProbabilities(some, n, out, from * SurfaceClass.COUNT);
+    }
     return out;
   }
 

@@ -64,8 +64,7 @@ public final class BlockFeatures {
       boolean[] onDie) {
     BlockFeatures out = new BlockFeatures(TileBlocks.of(evidence), standardiser.centre().length);
     out.evidence(evidence);
-    out.borders(evidence);
-    out.form();
+    out.form(out.borders(evidence));
     out.features(features, standardiser, showing(features, onDie));
     return out;
   }
@@ -114,8 +113,12 @@ public final class BlockFeatures {
     return (float) Math.log(p + FLOOR);
   }
 
-  /** Shares of the border along tiles of each class, and along the border of the picture. */
-  private void borders(TileProbabilities evidence) {
+  /**
+   * Shares of the border along tiles of each class, and along the border of the picture.
+   *
+   * @return length of each block's border, sides of tiles
+   */
+  private double[] borders(TileProbabilities evidence) {
     TileGrid grid = blocks.grid();
     int at = 2 * K;
     double[] length = new double[rows.length];
@@ -138,12 +141,16 @@ public final class BlockFeatures {
       for (int k = 0; k <= K; k++) {
         rows[b][at + k] /= (float) Math.max(1, length[b]);
       }
-      rows[b][at + K + 1 + 4] = (float) length[b];
     }
+    return length;
   }
 
-  /** Size and form; the length of the border was left by {@link #borders}. */
-  private void form() {
+  /**
+   * Size and form.
+   *
+   * @param border length of each block's border, sides of tiles
+   */
+  private void form(double[] border) {
     TileGrid grid = blocks.grid();
     int[][] bounds = new int[rows.length][];
     int[] tiles = new int[rows.length];
@@ -175,7 +182,7 @@ public final class BlockFeatures {
       row[at + 1] = (float) (n / (height * width));
       row[at + 2] = (float) Math.log(Math.max(height, width) / Math.min(height, width));
       row[at + 3] = (float) Math.log(Math.min(height, width));
-      row[at + 4] = (float) Math.log(Math.max(1, row[at + 4]) / Math.sqrt(n));
+      row[at + 4] = (float) Math.log(Math.max(1, border[b]) / Math.sqrt(n));
       row[at + 5] = edge < NEAR_EDGE ? 1 : 0;
       row[at + 6] = (float) (n / grid.count());
     }

@@ -230,9 +230,12 @@ public final class TileClassifier {
    */
   public TileProbabilities joinedWithBlocks(
       TileProbabilities tiles, FeatureTable features, boolean[] onDie) {
+    if (model.blocks().isEmpty()) {
+      return tiles;
+    }
     double taught = model.taught().map(t -> t.share(model.familiar(), mean(features))).orElse(0.0);
     double weight = BLOCKS * (1 - taught);
-    if (model.blocks().isEmpty() || weight <= 0) {
+    if (weight <= 0) {
       return tiles;
     }
     BlockFeatures blocks = blocks(tiles, features, onDie);

@@ -59,17 +59,7 @@ public record TileModel(
   }
 
   public TileModel withTaught(TaughtPart part) {
-    return new TileModel(
-        name,
-        featureNames,
-        first,
-        second,
-        blocks,
-        strangeAt,
-        familiar,
-        regionConfidence,
-        Optional.of(part),
-        training);
+    return with(name, first, second, blocks, regionConfidence, Optional.of(part), training);
   }
 
   /** The model with the classifiers that judge a picture of these mean standardised features. */
@@ -91,55 +81,39 @@ public record TileModel(
 
   /** With another first classifier and nothing taught. */
   public TileModel withFirst(Ensemble e) {
-    return untaught(e, second, blocks, training);
+    return with(name, e, second, blocks, regionConfidence, Optional.empty(), training);
   }
 
   /** With another second classifier and nothing taught. */
   public TileModel withSecond(Ensemble e, SortedMap<String, String> facts) {
-    return untaught(first, Optional.of(e), blocks, facts);
+    return with(name, first, Optional.of(e), blocks, regionConfidence, Optional.empty(), facts);
   }
 
   /** With another classifier of blocks and nothing taught. */
   public TileModel withBlocks(Ensemble e, SortedMap<String, String> facts) {
-    return untaught(first, second, Optional.of(e), facts);
-  }
-
-  private TileModel untaught(
-      Ensemble own,
-      Optional<Ensemble> around,
-      Optional<Ensemble> whole,
-      SortedMap<String, String> facts) {
-    return new TileModel(
-        name,
-        featureNames,
-        own,
-        around,
-        whole,
-        strangeAt,
-        familiar,
-        regionConfidence,
-        Optional.empty(),
-        facts);
+    return with(name, first, second, Optional.of(e), regionConfidence, Optional.empty(), facts);
   }
 
   /** The same with another name and record. */
   public TileModel named(String other, SortedMap<String, String> facts) {
-    return new TileModel(
-        other,
-        featureNames,
-        first,
-        second,
-        blocks,
-        strangeAt,
-        familiar,
-        regionConfidence,
-        taught,
-        facts);
+    return with(other, first, second, blocks, regionConfidence, taught, facts);
   }
 
   TileModel withRegionConfidence(RegionConfidence c) {
+    return with(name, first, second, blocks, c, taught, training);
+  }
+
+  /** The same features and the same measures of what is familiar, all else as said. */
+  private TileModel with(
+      String otherName,
+      Ensemble own,
+      Optional<Ensemble> around,
+      Optional<Ensemble> whole,
+      RegionConfidence confidence,
+      Optional<TaughtPart> part,
+      SortedMap<String, String> facts) {
     return new TileModel(
-        name, featureNames, first, second, blocks, strangeAt, familiar, c, taught, training);
+        otherName, featureNames, own, around, whole, strangeAt, familiar, confidence, part, facts);
   }
 
   int features() {

@@ -28,7 +28,12 @@ public final class SmallNetwork {
    * @param penalty quadratic penalty on the weights, of the sum over all rows
    * @param seed of the first weights and of the order of the rows
    */
-  public record Plan(int hidden, int epochs, int batch, double rate, double penalty, long seed) {}
+  public record Plan(int hidden, int epochs, int batch, double rate, double penalty, long seed) {
+    /** The same from another start. */
+    public Plan withSeed(long other) {
+      return new Plan(hidden, epochs, batch, rate, penalty, other);
+    }
+  }
 
   /**
    * Trains a network; the same input gives the same network.

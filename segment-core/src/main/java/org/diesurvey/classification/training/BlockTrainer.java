@@ -67,18 +67,7 @@ public final class BlockTrainer {
         IntStream.range(0, NETWORKS)
             .parallel()
             .<Stage>mapToObj(
-                i ->
-                    NetworkStage.train(
-                        z,
-                        wanted,
-                        weight,
-                        new SmallNetwork.Plan(
-                            PLAN.hidden(),
-                            PLAN.epochs(),
-                            PLAN.batch(),
-                            PLAN.rate(),
-                            PLAN.penalty(),
-                            PLAN.seed() + i)))
+                i -> NetworkStage.train(z, wanted, weight, PLAN.withSeed(PLAN.seed() + i)))
             .toList();
     return new Ensemble(standardiser, stages, 1);
   }
@@ -118,43 +107,29 @@ public final class BlockTrainer {
     }
   }
 
-  /** Temperature with the least negative log-likelihood of the shares, by a fixed ladder. */
   private static float temperature(Ensemble m, BlockSet.Part part) {
-    float best = 1;
-    double least = Double.MAX_VALUE;
-    for (float t = 0.6f; t < 5; t *= 1.06f) {
-      Ensemble at = m.withTemperature(t);
-      double loss = 0;
-      for (int i = 0; i < part.rows.length; i++) {
-        float[] p = at.probabilities(part.rows[i]);
-        for (int k = 0; k < p.length; k++) {
-          loss -= part.weights[i] * part.shares[i][k] * Math.log(Math.max(1e-9, p[k]));
-        }
-      }
-      if (loss < least) {
-        least = loss;
-        best = t;
-      }
-    }
-    return best;
+    return ModelTrainer.temperature(
+        m,
+        at -> {
+          double loss = 0;
+          for (int i = 0; i < part.rows.length; i++) {
+            float[] p = at.probabilities(part.rows[i]);
+            for (int k = 0; k < p.length; k++) {
+              loss -= part.weights[i] * part.shares[i][k] * Math.log(Math.max(1e-9, p[k]));
+            }
+          }
+          return loss;
+        });
   }
 
   private static double accuracy(Ensemble m, BlockSet.Part part) {
     double right = 0;
     double all = 0;
     for (int i = 0; i < part.rows.length; i++) {
-      int found = largest(m.probabilities(part.rows[i]));
-      right += found == largest(part.shares[i]) ? part.weights[i] : 0;
+      int found = ModelTrainer.largest(m.probabilities(part.rows[i]));
+      right += found == ModelTrainer.largest(part.shares[i]) ? part.weights[i] : 0;
       all += part.weights[i];
     }
     return all == 0 ? 0 : right / all;
-  }
-
-  private static int largest(float[] values) {
-    int at = 0;
-    for (int k = 1; k < values.length; k++) {
-      at = values[k] > values[at] ? k : at;
-    }
-    return at;
   }
 }

@@ -8,6 +8,7 @@ import java.util.SortedMap;
 import java.util.SplittableRandom;
 import java.util.TreeMap;
 import java.util.function.Supplier;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.model.Ensemble;
@@ -310,22 +311,30 @@ public final class ModelTrainer {
     return d[(int) Math.min(d.length - 1, TYPICAL * d.length)];
   }
 
-  /** Temperature with the least negative log-likelihood (Guo et al. 2017), by a fixed ladder. */
   private static float temperature(Ensemble m, float[][] rows, int[] labels) {
+    return temperature(
+        m,
+        at -> {
+          double loss = 0;
+          for (int i = 0; i < rows.length; i++) {
+            loss -= Math.log(Math.max(1e-9, at.probabilities(rows[i])[labels[i]]));
+          }
+          return loss;
+        });
+  }
+
+  /**
+   * Temperature with the least negative log-likelihood (Guo et al. 2017), by a fixed ladder.
+   *
+   * @param loss negative log-likelihood of what an ensemble says
+   */
+  static float temperature(Ensemble m, ToDoubleFunction<Ensemble> loss) {
     float best = 1;
     double least = Double.MAX_VALUE;
     for (float t = 0.6f; t < 5; t *= 1.06f) {
-      double loss = 0;
-      Ensemble at = m.withTemperature(t);
-      float[] z = new float[m.features()];
-      for (int i = 0; i < rows.length; i++) {
-        float[] p = new float[SurfaceClass.COUNT];
-        m.standardiser().apply(rows[i], z);
-        at.addProbabilities(z, p, 0);
-        loss -= Math.log(Math.max(1e-9, p[labels[i]]));
-      }
-      if (loss < least) {
-        least = loss;
+      double at = loss.applyAsDouble(m.withTemperature(t));
+      if (at < least) {
+        least = at;
         best = t;
       }
     }
@@ -339,17 +348,9 @@ public final class ModelTrainer {
     double[] binRight = new double[10];
     double[] binConfidence = new double[10];
     double[] binCount = new double[10];
-    float[] z = new float[m.features()];
     for (int i = 0; i < rows.length; i++) {
-      float[] p = new float[SurfaceClass.COUNT];
-      m.standardiser().apply(rows[i], z);
-      m.addProbabilities(z, p, 0);
-      int at = 0;
-      for (int k = 1; k < p.length; k++) {
-        if (p[k] > p[at]) {
-          at = k;
-        }
-      }
+      float[] p = m.probabilities(rows[i]);
+      int at = largest(p);
       int bin = Math.min(9, (int) (p[at] * 10));
       binCount[bin]++;
       binConfidence[bin] += p[at];
@@ -372,5 +373,14 @@ public final class ModelTrainer {
       error += Math.abs(binRight[b] - binConfidence[b]) / Math.max(1, rows.length);
     }
     return new double[] {accuracy / Math.max(1, classes), error};
+  }
+
+  /** Index of the largest value, the first of equal ones. */
+  static int largest(float[] values) {
+    int at = 0;
+    for (int k = 1; k < values.length; k++) {
+      at = values[k] > values[at] ? k : at;
+    }
+    return at;
   }
 }

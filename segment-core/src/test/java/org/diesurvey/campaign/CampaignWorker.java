@@ -121,6 +121,7 @@ final class CampaignWorker {
         new SurveyExport(survey, MOMENT, Optional.empty(), Optional.empty())
             .write(kind, out.resolve("die." + kind));
         expected.add("die." + kind);
+        expected.add("die." + kind + ".sha256");
       } catch (DieInputException e) {
         // Refused whole: nothing of it may be there.
       }

@@ -26,6 +26,9 @@ class GuidedCampaign {
   private static final int SECONDS = Integer.getInteger("diesurvey.guided.seconds", 600);
   private static final int AT_A_TIME = 2;
 
+  /** Inputs may grow to this many bytes, or to twice the whole file. */
+  private static final int SHORTEST_MOST = 1 << 16;
+
   private static final List<CampaignKind> READERS =
       List.of(
           CampaignKind.PNG_CHECKSUMS_MENDED,
@@ -68,7 +71,8 @@ class GuidedCampaign {
   private static String run(CampaignKind kind, Path kept) throws IOException, InterruptedException {
     Path own = Files.createDirectories(kept.resolve(kind.name()));
     Path corpus = Files.createDirectories(own.resolve("corpus"));
-    Files.write(corpus.resolve("whole"), kind.whole(own));
+    byte[] whole = kind.whole(own);
+    Files.write(corpus.resolve("whole"), whole);
     Path log = own.resolve("log.txt");
     Process process =
         new ProcessBuilder(
@@ -87,7 +91,7 @@ class GuidedCampaign {
                 "-max_total_time=" + SECONDS,
                 "-timeout=10",
                 "-rss_limit_mb=3000",
-                "-max_len=65536",
+                "-max_len=" + Math.max(SHORTEST_MOST, 2 * whole.length),
                 "-print_final_stats=1",
                 corpus.toString())
             .directory(own.toFile())

@@ -6,11 +6,15 @@ import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.features.FeatureTable;
 import org.diesurvey.regions.DamagedPlaces;
 import org.diesurvey.regions.DieRegion;
+import org.diesurvey.regions.NarrowNecks;
 import org.diesurvey.regions.RegionBuilder;
 import org.diesurvey.regions.RegionTuning;
 
 /** All steps from the evidence of tiles to regions, the same in a survey and in a training. */
 public final class RegionChain {
+  /** Smaller parts beside a neck are dropped, px2. */
+  private static final double LEAST_PX2 = 4;
+
   private RegionChain() {}
 
   /**
@@ -40,7 +44,9 @@ public final class RegionChain {
             shown.edges(),
             tuning);
     List<DieRegion> own = RegionTiles.withoutMosaics(built, features, features.grid());
-    return VisibleRegions.of(
-        DamagedPlaces.cut(own, features.damage(), features.grid()), shown.outline());
+    List<DieRegion> seen =
+        VisibleRegions.of(
+            DamagedPlaces.cut(own, features.damage(), features.grid()), shown.outline());
+    return NarrowNecks.parted(seen, LEAST_PX2);
   }
 }

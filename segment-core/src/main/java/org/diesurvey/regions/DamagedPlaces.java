@@ -45,6 +45,9 @@ public final class DamagedPlaces {
   private final Map<Integer, Polygon> outlines = new HashMap<>();
   private final Map<Integer, PreparedGeometry> prepared = new HashMap<>();
 
+  /** Parts of regions that a scratch stays in. */
+  private final Map<Integer, List<Polygon>> kept = new HashMap<>();
+
   private DamagedPlaces(DamageMap damage, TileGrid grid) {
     this.damage = damage;
     this.grid = grid;
@@ -74,7 +77,7 @@ public final class DamagedPlaces {
     regions.forEach(r -> places.cut(r, out));
     for (DamageMap.Place p : damage.places()) {
       if (places.outlines.containsKey(p.id())) {
-        out.add(places.region(p));
+        places.free(p).forEach(part -> out.add(places.region(p, part)));
       }
     }
     out.sort(
@@ -91,10 +94,15 @@ public final class DamagedPlaces {
 
   private void cut(DieRegion region, List<DieRegion> out) {
     List<Geometry> solid = new ArrayList<>();
-    List<Geometry> scratches = new ArrayList<>();
+    List<DamageMap.Place> scratches = new ArrayList<>();
     for (DamageMap.Place p : damage.places()) {
-      if (outlines.containsKey(p.id()) && prepared.get(p.id()).intersects(region.outline())) {
-        (p.kind() == DamageKind.SCRATCH ? scratches : solid).add(outlines.get(p.id()));
+      if (!outlines.containsKey(p.id()) || !prepared.get(p.id()).intersects(region.outline())) {
+        continue;
+      }
+      if (p.kind() == DamageKind.SCRATCH) {
+        scratches.add(p);
+      } else {
+        solid.add(outlines.get(p.id()));
       }
     }
     if (solid.isEmpty() && scratches.isEmpty()) {
@@ -102,14 +110,18 @@ public final class DamagedPlaces {
       return;
     }
     List<Polygon> parts = without(List.of(region.outline()), solid);
-    for (Geometry s : scratches) {
-      List<Polygon> fewer = without(parts, List.of(s));
-      parts = fewer.size() > parts.size() ? parts : fewer;
+    for (DamageMap.Place p : scratches) {
+      List<Polygon> fewer = without(parts, List.of(outlines.get(p.id())));
+      if (fewer.size() > parts.size()) {
+        kept.computeIfAbsent(p.id(), id -> new ArrayList<>()).addAll(parts);
+      } else {
+        parts = fewer;
+      }
     }
     for (Polygon part : parts) {
       List<Polygon> arrays =
           parts.size() == 1
-              ? withoutCrumbs(region, part, solid, scratches)
+              ? withoutCrumbs(region, part, solid, outlines(scratches))
               : region.arrays().stream()
                   .flatMap(a -> TileShapes.parts(a.intersection(part)).stream())
                   .toList();
@@ -124,6 +136,12 @@ public final class DamagedPlaces {
               region.tiles(),
               region.bondPads()));
     }
+  }
+
+  private List<Geometry> outlines(List<DamageMap.Place> of) {
+    List<Geometry> out = new ArrayList<>();
+    of.forEach(p -> out.add(outlines.get(p.id())));
+    return out;
   }
 
   private static List<Polygon> withoutCrumbs(
@@ -161,7 +179,18 @@ public final class DamagedPlaces {
     return out;
   }
 
-  private DieRegion region(DamageMap.Place place) {
+  /**
+   * What of a place lies in no region that kept it: a scratch stays in what it would cut in two.
+   */
+  private List<Polygon> free(DamageMap.Place place) {
+    Polygon whole = outlines.get(place.id());
+    List<Polygon> inside = kept.getOrDefault(place.id(), List.of());
+    return inside.isEmpty()
+        ? List.of(whole)
+        : TileShapes.parts(whole.difference(TileShapes.areas(UnaryUnionOp.union(inside))));
+  }
+
+  private DieRegion region(DamageMap.Place place, Polygon part) {
     Map<DieClass, Double> unknown = new EnumMap<>(DieClass.class);
     for (DieClass c : DieClass.values()) {
       if (c != DieClass.OFF_DIE && c != DieClass.UNCLEAR) {
@@ -173,7 +202,7 @@ public final class DamagedPlaces {
     return new DieRegion(
         DieClass.UNCLEAR,
         Optional.of(missing ? UnclearReason.MISSING : UnclearReason.DAMAGED),
-        outlines.get(place.id()),
+        part,
         List.of(),
         unknown,
         missing ? SURE : CONFIDENCE,

@@ -1,5 +1,6 @@
 package org.diesurvey.regions;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -35,6 +36,16 @@ public record DieRegion(
   public DieRegion {
     arrays = List.copyOf(arrays);
     probabilities = Map.copyOf(probabilities);
+  }
+
+  /** The part of the region in an outline, with what of its arrays lies there. */
+  public DieRegion within(Polygon part) {
+    List<Polygon> inside = new ArrayList<>();
+    for (Polygon a : arrays) {
+      inside.addAll(TileShapes.parts(a.intersection(part)));
+    }
+    return new DieRegion(
+        dieClass, reason, part, inside, probabilities, confidence, tiles, bondPads);
   }
 
   /** The same region, held with another confidence. */

@@ -49,10 +49,19 @@ public final class DrawnTable {
 
   /** A table of tiles without features, damaged as said. */
   public static FeatureTable of(FineMap fine, TileGrid grid, boolean[] damaged) {
+    return of(fine, grid, damaged, new float[grid.count()]);
+  }
+
+  /** A table of undamaged tiles that have a contrast and no other features. */
+  public static FeatureTable ofContrast(TileGrid grid, float[] contrast) {
+    return of(new FineMap(grid), grid, new boolean[grid.count()], contrast);
+  }
+
+  private static FeatureTable of(FineMap fine, TileGrid grid, boolean[] damaged, float[] contrast) {
     return FeatureTable.restored(
         grid,
         RowStore.inMemory(grid.rows(), 0),
-        new float[grid.count()],
+        contrast,
         damaged,
         fine,
         DamageMap.of(new LabelRaster(grid.columns(), grid.rows()), grid.tileUm()));

@@ -62,7 +62,8 @@ public final class BlockFeatures {
       TileProbabilities evidence,
       Standardiser standardiser,
       boolean[] onDie) {
-    BlockFeatures out = new BlockFeatures(TileBlocks.of(evidence), standardiser.centre().length);
+    BlockFeatures out =
+        new BlockFeatures(TileBlocks.of(evidence, features), standardiser.centre().length);
     out.evidence(evidence);
     out.form(out.borders(evidence));
     out.features(features, standardiser, showing(features, onDie));

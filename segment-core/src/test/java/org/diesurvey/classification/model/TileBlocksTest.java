@@ -9,6 +9,8 @@ import java.util.Set;
 import java.util.function.IntBinaryOperator;
 import org.diesurvey.classification.SurfaceClass;
 import org.diesurvey.classification.TileProbabilities;
+import org.diesurvey.features.DrawnTable;
+import org.diesurvey.features.FeatureTable;
 import org.diesurvey.tiles.TileGrid;
 import org.junit.jupiter.api.Test;
 
@@ -29,6 +31,9 @@ class TileBlocksTest {
     return new TileProbabilities(grid, values, new float[grid.count()]);
   }
 
+  /** Tiles of one contrast. */
+  private static final FeatureTable EVEN = DrawnTable.ofContrast(GRID, new float[GRID.count()]);
+
   private static int at(TileBlocks blocks, int row, int column) {
     return blocks.of(row * COLUMNS + column);
   }
@@ -43,7 +48,8 @@ class TileBlocksTest {
                 (r, c) ->
                     r >= 4 && r < 14 && (c >= 3 && c < 11 || c >= 18 && c < 27)
                         ? 1
-                        : r == 17 && c == 14 ? 3 : 2));
+                        : r == 17 && c == 14 ? 3 : 2),
+            EVEN);
     assertEquals(3, blocks.count());
     assertEquals(at(blocks, 0, 0), at(blocks, 17, 14));
     assertEquals(at(blocks, 6, 5), at(blocks, 12, 9));
@@ -55,7 +61,7 @@ class TileBlocksTest {
   @Test
   void aSmallPart_joinsWhatSurroundsIt() {
     TileBlocks blocks =
-        TileBlocks.of(evidence(GRID, (r, c) -> r >= 8 && r < 11 && c >= 8 && c < 11 ? 0 : 5));
+        TileBlocks.of(evidence(GRID, (r, c) -> r >= 8 && r < 11 && c >= 8 && c < 11 ? 0 : 5), EVEN);
     assertEquals(1, blocks.count());
     // In a corner of the picture six tiles of nine stay after the mean, fewer than a block needs.
     assertEquals(1, TileBlocks.of(evidence(GRID, (r, c) -> r < 3 && c < 3 ? 0 : 5)).count());
@@ -70,7 +76,7 @@ class TileBlocksTest {
     for (int t = 0; t < shown.length; t++) {
       shown[t] = random.nextInt(3) == 0 ? random.nextInt(6) : (t % COLUMNS) / 10;
     }
-    TileBlocks blocks = TileBlocks.of(evidence(GRID, (r, c) -> shown[r * COLUMNS + c]));
+    TileBlocks blocks = TileBlocks.of(evidence(GRID, (r, c) -> shown[r * COLUMNS + c]), EVEN);
     Set<Integer> numbers = new HashSet<>();
     for (int t = 0; t < GRID.count(); t++) {
       numbers.add(blocks.of(t));
@@ -84,5 +90,28 @@ class TileBlocksTest {
     }
     assertEquals(blocks.count(), numbers.size());
     assertTrue(numbers.stream().allMatch(n -> n >= 0 && n < blocks.count()));
+  }
+
+  /** What tiles took for ground stands out by its contrast; a faint scratch does not. */
+  @Test
+  void bareGroundThatShowsSomething_isABlockOfItsOwn() {
+    float[] contrast = new float[GRID.count()];
+    for (int t = 0; t < contrast.length; t++) {
+      int r = t / COLUMNS;
+      int c = t % COLUMNS;
+      boolean device = r >= 5 && r < 12 && c >= 4 && c < 12;
+      contrast[t] = device ? 0.05f : r == 17 ? 0.02f : 0.01f;
+    }
+    TileBlocks blocks =
+        TileBlocks.of(
+            evidence(GRID, (r, c) -> SurfaceClass.BARE.ordinal()),
+            DrawnTable.ofContrast(GRID, contrast));
+    assertEquals(2, blocks.count());
+    assertNotEquals(at(blocks, 0, 0), at(blocks, 8, 8));
+    assertEquals(at(blocks, 0, 0), at(blocks, 17, 20));
+    // Where the tiles say something else than ground, contrast divides nothing.
+    assertEquals(
+        1,
+        TileBlocks.of(evidence(GRID, (r, c) -> 2), DrawnTable.ofContrast(GRID, contrast)).count());
   }
 }

@@ -15,7 +15,7 @@ import org.diesurvey.TunedValue;
  */
 public record PatchTuning(double sure, double thinUm, int stripTiles, double undecidedBelow) {
   /** The values of ordinary surveys. */
-  public static final PatchTuning DEFAULT = new PatchTuning(0.75, 24, 7, 0.25);
+  public static final PatchTuning DEFAULT = new PatchTuning(0.75, 24, 7, 0.15);
 
   /** Rejects what is no positive number. */
   public PatchTuning {
@@ -47,7 +47,7 @@ public record PatchTuning(double sure, double thinUm, int stripTiles, double und
             "undecidedBelow",
             "share",
             undecidedBelow,
-            "a guess among four classes; kept on " + MemoryTuning.LAST_CHOICE,
+            "174 drawn dies (2026-11-30): regions stated at 0.12 to 0.25 are right in 28 %",
             v -> new PatchTuning(sure, thinUm, stripTiles, v)));
   }
 }

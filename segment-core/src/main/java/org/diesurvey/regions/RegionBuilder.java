@@ -143,7 +143,12 @@ public final class RegionBuilder {
       m[t] = (byte) (is(t, classes) ? 1 : 0);
     }
     LabelRaster mask = LabelRaster.over(grid.columns(), grid.rows(), m);
-    Components.Labelling parts = Components.label(Morphology.close(mask, closing));
+    LabelRaster closed = Morphology.close(mask, closing);
+    // The closing also joins memories that stand corner to corner.
+    Components.Labelling parts =
+        dieClass == DieClass.MEMORY_ARRAY
+            ? Components.partedAtNecks(closed, closing)
+            : Components.label(closed);
     List<DieRegion> found = new ArrayList<>();
     for (Components.Component c : parts.components()) {
       shape(dieClass, parts, c, classes, taken, found);

@@ -1,7 +1,10 @@
 package org.diesurvey.vision;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
 import org.opencv.core.CvType;
@@ -42,6 +45,74 @@ public final class Components {
     public List<Component> components() {
       return components;
     }
+  }
+
+  /**
+   * Parts components at their necks: what is left of one after an opening are its bodies, and each
+   * of its cells belongs to the body that is nearest along the cells. One without a body, or with
+   * one alone, stays whole.
+   *
+   * @param radius cells; necks of up to twice this are cut
+   */
+  public static Labelling partedAtNecks(LabelRaster mask, int radius) {
+    int width = mask.width();
+    int[] whole = ids(mask);
+    int[] bodies = ids(Morphology.open(mask, radius));
+    int[] ids = new int[whole.length];
+    int[] queue = new int[whole.length];
+    int end = 0;
+    for (int i = 0; i < ids.length; i++) {
+      if (bodies[i] > 0) {
+        ids[i] = bodies[i];
+        queue[end++] = i;
+      }
+    }
+    for (int at = 0; at < end; at++) {
+      int i = queue[at];
+      int x = i % width;
+      int[] beside = {i - width, x > 0 ? i - 1 : -1, x + 1 < width ? i + 1 : -1, i + width};
+      for (int n : beside) {
+        if (n >= 0 && n < ids.length && whole[n] > 0 && ids[n] == 0) {
+          ids[n] = ids[i];
+          queue[end++] = n;
+        }
+      }
+    }
+    int free = Arrays.stream(bodies).max().orElse(0) + 1;
+    for (int i = 0; i < ids.length; i++) {
+      ids[i] = whole[i] > 0 && ids[i] == 0 ? free + whole[i] : ids[i];
+    }
+    return labelling(ids, width);
+  }
+
+  /** Numbers the cells anew, in scan order of the components. */
+  private static Labelling labelling(int[] given, int width) {
+    Map<Integer, int[]> found = new LinkedHashMap<>();
+    int[] ids = new int[given.length];
+    for (int i = 0; i < given.length; i++) {
+      if (given[i] == 0) {
+        continue;
+      }
+      int x = i % width;
+      int y = i / width;
+      int[] of = found.computeIfAbsent(given[i], k -> new int[] {found.size() + 1, x, y, x, y, 0});
+      of[1] = Math.min(of[1], x);
+      of[2] = Math.min(of[2], y);
+      of[3] = Math.max(of[3], x);
+      of[4] = Math.max(of[4], y);
+      of[5]++;
+      ids[i] = of[0];
+    }
+    return new Labelling(
+        ids,
+        found.values().stream()
+            .map(
+                of ->
+                    new Component(
+                        of[0],
+                        new PixelRect(of[1], of[2], of[3] - of[1] + 1, of[4] - of[2] + 1),
+                        of[5]))
+            .toList());
   }
 
   /** Labels the 4-connected components of the set cells. */

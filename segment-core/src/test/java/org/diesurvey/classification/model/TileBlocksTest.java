@@ -64,8 +64,8 @@ class TileBlocksTest {
         TileBlocks.of(evidence(GRID, (r, c) -> r >= 8 && r < 11 && c >= 8 && c < 11 ? 0 : 5), EVEN);
     assertEquals(1, blocks.count());
     // In a corner of the picture six tiles of nine stay after the mean, fewer than a block needs.
-    assertEquals(1, TileBlocks.of(evidence(GRID, (r, c) -> r < 3 && c < 3 ? 0 : 5)).count());
-    assertEquals(2, TileBlocks.of(evidence(GRID, (r, c) -> r < 5 && c < 5 ? 0 : 5)).count());
+    assertEquals(1, TileBlocks.of(evidence(GRID, (r, c) -> r < 3 && c < 3 ? 0 : 5), EVEN).count());
+    assertEquals(2, TileBlocks.of(evidence(GRID, (r, c) -> r < 5 && c < 5 ? 0 : 5), EVEN).count());
   }
 
   /** Every tile has a block, numbers have no gaps, and every block hangs together. */

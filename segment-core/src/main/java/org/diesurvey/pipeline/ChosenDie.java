@@ -7,6 +7,7 @@ import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.preparation.DieFrames;
 import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.preparation.edges.EdgeTuning;
 
 /**
  * The die that is surveyed, of all that a photograph shows.
@@ -16,8 +17,8 @@ import org.diesurvey.preparation.PreparedDie;
  * @param stated whether the user chose it
  */
 record ChosenDie(DieFrames all, int number, boolean stated) {
-  static ChosenDie of(DiePhoto photo, PhotoOptions options) {
-    DieFrames all = PreparedDie.locateAll(photo.pixels());
+  static ChosenDie of(DiePhoto photo, PhotoOptions options, EdgeTuning edges) {
+    DieFrames all = PreparedDie.locateAll(photo.pixels(), edges);
     if (options.dieNumber().isEmpty()) {
       return new ChosenDie(all, all.usual(photo.pixels().width(), photo.pixels().height()), false);
     }

@@ -16,6 +16,7 @@ import org.diesurvey.interchange.OutlineChecks;
 import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.preparation.edges.EdgeTuning;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.ScaleRecord;
@@ -53,7 +54,7 @@ public final class DieMeasurer {
   public Survey measure(DiePhoto photo, ScaleInput input, HandOutlines outlines) {
     OutlineChecks.requirePhoto(outlines.photo(), photo.info().sha256(), outlines.fileName());
     photo.requireContent();
-    ChosenDie chosen = ChosenDie.of(photo, PhotoOptions.NONE);
+    ChosenDie chosen = ChosenDie.of(photo, PhotoOptions.NONE, EdgeTuning.DEFAULT);
     DieLocation frame = chosen.frame();
     Optional<Calibration> calibration = Scales.resolve(input, frame, photo.info().fileName());
     if (calibration.isEmpty() && outlines.inUm()) {

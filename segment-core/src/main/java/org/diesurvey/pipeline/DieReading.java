@@ -36,12 +36,13 @@ record DieReading(
       PhotoOptions options,
       TileClassifier classifier,
       double tileUm,
-      DamageTuning damage,
+      Tuning tuning,
       Laps laps) {
+    DamageTuning damage = tuning.damage();
     options.flatField().ifPresent(f -> f.requireFits(photo.info()));
     photo.requireContent();
     laps.done("read");
-    ChosenDie chosen = ChosenDie.of(photo, options);
+    ChosenDie chosen = ChosenDie.of(photo, options, tuning.edges());
     DieLocation frame = chosen.frame();
     laps.done("locate");
     Optional<Calibration> calibration = Scales.resolve(input, frame, photo.info().fileName());

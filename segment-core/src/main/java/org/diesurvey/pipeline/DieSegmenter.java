@@ -187,8 +187,7 @@ public final class DieSegmenter {
   }
 
   DieReading read(DiePhoto photo, ScaleInput input, PhotoOptions options, Laps laps) {
-    return DieReading.of(
-        photo, input, options, classifier, settings.tileUm(), tuning.damage(), laps);
+    return DieReading.of(photo, input, options, classifier, settings.tileUm(), tuning, laps);
   }
 
   /** Regions, measures and estimates of what was read. */

@@ -5,7 +5,8 @@ import org.diesurvey.survey.Survey;
 
 /**
  * Surveys of one photograph under several tunings. What a tuning does not touch is read and
- * classified once: only other limits of damage need the features anew. Not for several threads.
+ * classified once: only other edges of the die and other limits of damage need the features anew.
+ * Not for several threads.
  */
 public final class RetunedSurveys implements AutoCloseable {
   private final DieSegmenter segmenter;
@@ -39,7 +40,8 @@ public final class RetunedSurveys implements AutoCloseable {
   /** The survey with these values. */
   public Survey survey(Tuning tuning) {
     DieSegmenter tuned = segmenter.with(tuning);
-    if (tuning.damage().equals(segmenter.tuning().damage())) {
+    Tuning own = segmenter.tuning();
+    if (tuning.damage().equals(own.damage()) && tuning.edges().equals(own.edges())) {
       return survey(tuned, reading);
     }
     try (DieReading anew = read(tuned, photo, scale)) {

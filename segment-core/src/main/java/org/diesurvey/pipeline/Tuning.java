@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.diesurvey.TunedValue;
 import org.diesurvey.features.damage.DamageTuning;
+import org.diesurvey.preparation.edges.EdgeTuning;
 import org.diesurvey.regions.RegionTuning;
 import org.diesurvey.survey.Notice;
 
@@ -12,12 +13,14 @@ import org.diesurvey.survey.Notice;
  * The values of all stages that decide most of a survey. A survey made with other values than
  * {@link #DEFAULT} says so in a notice.
  *
+ * @param edges which straight edges are those of the die
  * @param damage what is hidden
  * @param lattice what a plain lattice counts
  * @param regions classes and outlines of regions
  * @param familiarity which pictures are in doubt as a whole
  */
 public record Tuning(
+    EdgeTuning edges,
     DamageTuning damage,
     LatticeTuning lattice,
     RegionTuning regions,
@@ -25,6 +28,7 @@ public record Tuning(
   /** The values of ordinary surveys. */
   public static final Tuning DEFAULT =
       new Tuning(
+          EdgeTuning.DEFAULT,
           DamageTuning.DEFAULT,
           LatticeTuning.DEFAULT,
           RegionTuning.DEFAULT,
@@ -33,6 +37,7 @@ public record Tuning(
   /** All of them in the order of the stages, each with what it was chosen on. */
   public List<TunedValue<Tuning>> values() {
     return Stream.of(
+            edges.values().stream().map(v -> v.within("edges", this::withEdges)),
             damage.values().stream().map(v -> v.within("damage", this::withDamage)),
             lattice.values().stream().map(v -> v.within("lattice", this::withLattice)),
             regions.values().stream().map(v -> v.within("regions", this::withRegions)),
@@ -66,19 +71,23 @@ public record Tuning(
             "Use it to see what hangs on these values; survey again without them for results."));
   }
 
+  private Tuning withEdges(EdgeTuning other) {
+    return new Tuning(other, damage, lattice, regions, familiarity);
+  }
+
   private Tuning withDamage(DamageTuning other) {
-    return new Tuning(other, lattice, regions, familiarity);
+    return new Tuning(edges, other, lattice, regions, familiarity);
   }
 
   private Tuning withLattice(LatticeTuning other) {
-    return new Tuning(damage, other, regions, familiarity);
+    return new Tuning(edges, damage, other, regions, familiarity);
   }
 
   private Tuning withRegions(RegionTuning other) {
-    return new Tuning(damage, lattice, other, familiarity);
+    return new Tuning(edges, damage, lattice, other, familiarity);
   }
 
   private Tuning withFamiliarity(FamiliarityTuning other) {
-    return new Tuning(damage, lattice, regions, other);
+    return new Tuning(edges, damage, lattice, regions, other);
   }
 }

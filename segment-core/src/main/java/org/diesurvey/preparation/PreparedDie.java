@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 import org.diesurvey.photo.PixelSource;
 import org.diesurvey.preparation.edges.DieEdge;
 import org.diesurvey.preparation.edges.DieEdgeFinder;
+import org.diesurvey.preparation.edges.EdgeTuning;
 import org.diesurvey.raster.GrayRaster;
 import org.diesurvey.raster.Homography;
 import org.diesurvey.raster.PixelPoint;
@@ -98,14 +99,14 @@ public final class PreparedDie {
    * whole photograph, turned to the layout's own direction if that stands out.
    */
   public static DieLocation locate(PixelSource source) {
-    DieFrames all = locateAll(source);
+    DieFrames all = locateAll(source, EdgeTuning.DEFAULT);
     return all.die(all.usual(source.width(), source.height()));
   }
 
   /** Finds all dies; where no edge is seen, one frame as {@link #locate} gives it. */
-  public static DieFrames locateAll(PixelSource source) {
+  public static DieFrames locateAll(PixelSource source, EdgeTuning tuning) {
     List<DieLocation> found = new ArrayList<>();
-    for (DieEdge e : new DieEdgeFinder(source).find()) {
+    for (DieEdge e : new DieEdgeFinder(source, tuning).find()) {
       found.add(
           new DieLocation(
               e.realEdges(), e.corners(), e.rotationDeg(), e.edgeUncertaintyPx(), e.tilted()));

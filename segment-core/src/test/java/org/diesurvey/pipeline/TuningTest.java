@@ -37,10 +37,18 @@ import org.junit.jupiter.params.provider.MethodSource;
 class TuningTest {
   /**
    * Values that change nothing on these dies, where what they decide does not occur; that they
-   * count is seen in CoreLabellingTest, WeakPatchesTest, ObliqueStripsTest and FlatPlatesTest.
+   * count is seen in EdgeTuningTest, CoreLabellingTest, WeakPatchesTest, ObliqueStripsTest and
+   * FlatPlatesTest.
    */
   private static final Set<String> ELSEWHERE =
       Set.of(
+          "edges.alone",
+          "edges.checked",
+          "edges.cut",
+          "edges.several",
+          "edges.ofLargest",
+          "edges.seen",
+          "edges.strange",
           "regions.memories.surelyMemory",
           "regions.memories.holes",
           "regions.macros.leastUm2",

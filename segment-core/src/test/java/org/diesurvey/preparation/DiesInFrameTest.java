@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import org.diesurvey.preparation.edges.DieSide;
+import org.diesurvey.preparation.edges.EdgeTuning;
 import org.diesurvey.raster.PixelPoint;
 import org.junit.jupiter.api.Test;
 
@@ -35,7 +36,7 @@ class DiesInFrameTest {
   void dieCutOnTwoSides_hasTheOtherTwoAsRealEdges() {
     // The die runs out of the picture on the right and below.
     TurnedDie die = new TurnedDie(500, 420, 860, 700, 2);
-    DieFrames all = PreparedDie.locateAll(photo(640, 520, die));
+    DieFrames all = PreparedDie.locateAll(photo(640, 520, die), EdgeTuning.DEFAULT);
     assertEquals(1, all.dies().size());
     DieLocation f = all.die(1);
     assertEquals(List.of(DieSide.UPPER, DieSide.LEFT), f.realEdges());
@@ -53,7 +54,7 @@ class DiesInFrameTest {
     TurnedDie a = new TurnedDie(160, 150, 220, 200, 1);
     TurnedDie b = new TurnedDie(460, 165, 260, 230, -1);
     TurnedDie c = new TurnedDie(160, 430, 220, 200, 0);
-    DieFrames all = PreparedDie.locateAll(photo(640, 580, c, b, a));
+    DieFrames all = PreparedDie.locateAll(photo(640, 580, c, b, a), EdgeTuning.DEFAULT);
     assertEquals(3, all.dies().size());
     for (int i = 0; i < 3; i++) {
       TurnedDie truth = List.of(a, b, c).get(i);

@@ -14,46 +14,30 @@ import org.diesurvey.photo.PixelSource;
 public final class DieEdgeFinder {
   private static final int OVERVIEW_CELLS = 800;
 
-  /**
-   * Least share of the photograph that a single die fills if nothing else speaks for it: a smaller
-   * rectangle may be a block of a larger die.
-   */
-  private static final double LEAST_SHARE = 0.28;
-
-  /** The same if the ground around it is clearly no layout. */
-  private static final double LEAST_CHECKED_SHARE = 0.12;
-
-  /** The same for a die that the photograph cuts: below it, die and ground may be mixed up. */
-  private static final double LEAST_CUT_SHARE = 0.35;
-
-  /** Least share of the photograph that one of several dies fills. */
-  private static final double LEAST_OF_SEVERAL = 0.02;
-
-  /** Least area of one of several dies, as a share of the largest. */
-  private static final double LEAST_OF_LARGEST = 0.2;
-
   /** Blur that takes the grain out of a rough ground, cells of the halved overview. */
   private static final double GRAIN_CELLS = 2;
 
   private final PixelSource source;
   private final Overview overview;
+  private final EdgeTuning tuning;
 
   /** Whole dies that stand out but whose edges are not straight enough, to be tried again. */
   private final List<Supplier<Optional<DieEdge>>> broken = new ArrayList<>();
 
-  public DieEdgeFinder(PixelSource source) {
-    this(source, Overview.of(source, OVERVIEW_CELLS));
+  public DieEdgeFinder(PixelSource source, EdgeTuning tuning) {
+    this(source, Overview.of(source, OVERVIEW_CELLS), tuning);
   }
 
-  private DieEdgeFinder(PixelSource source, Overview overview) {
+  private DieEdgeFinder(PixelSource source, Overview overview, EdgeTuning tuning) {
     this.source = source;
     this.overview = overview;
+    this.tuning = tuning;
   }
 
   /** All dies, none if no straight edges stand against a ground. */
   public List<DieEdge> find() {
     Background frame = new Background(overview, Background.candidates(overview).get(0));
-    List<DieEdge> found = whole(frame, frame.rectangles(LEAST_OF_SEVERAL, Background.FINE), true);
+    List<DieEdge> found = whole(frame, frame.rectangles(tuning.several(), Background.FINE), true);
     if (!found.isEmpty()) {
       return found;
     }
@@ -64,7 +48,7 @@ public final class DieEdgeFinder {
     }
     List<List<CoarseDieRectangle>> perGround = new ArrayList<>();
     for (Background g : grounds) {
-      List<CoarseDieRectangle> some = g.rectangles(LEAST_OF_SEVERAL, Background.COARSE);
+      List<CoarseDieRectangle> some = g.rectangles(tuning.several(), Background.COARSE);
       perGround.add(some);
       found = whole(g, some, false);
       if (!found.isEmpty()) {
@@ -94,17 +78,17 @@ public final class DieEdgeFinder {
   private List<DieEdge> byHue() {
     float[] frame = Background.candidates(overview).get(0);
     Overview rest = overview.colourRest(frame);
-    DieEdgeFinder hue = new DieEdgeFinder(new ChromaResidual(source, frame), rest);
+    DieEdgeFinder hue = new DieEdgeFinder(new ChromaResidual(source, frame), rest, tuning);
     Overview half = rest.halved();
     for (Overview o : List.of(half, half.blurred(GRAIN_CELLS))) {
       Background ground = new Background(o, Background.candidates(o).get(0));
       List<DieEdge> found =
-          hue.whole(ground, ground.rectangles(LEAST_OF_SEVERAL, Background.COARSE), false);
+          hue.whole(ground, ground.rectangles(tuning.several(), Background.COARSE), false);
       broken.addAll(hue.broken);
       hue.broken.clear();
       // Blocks have hues of their own: a small rectangle of another hue may be one.
       double area = found.stream().mapToDouble(e -> e.widthPx() * e.heightPx()).sum();
-      if (area >= LEAST_SHARE * pixels()) {
+      if (area >= tuning.alone() * pixels()) {
         return found;
       }
     }
@@ -118,10 +102,10 @@ public final class DieEdgeFinder {
    *     further check
    */
   private List<DieEdge> whole(Background ground, List<CoarseDieRectangle> rough, boolean likely) {
-    EdgeRefiner refiner = new EdgeRefiner(source, overview, ground.colour());
+    EdgeRefiner refiner = new EdgeRefiner(source, overview, ground.colour(), tuning);
     CoarseDieRectangle main = null;
     for (CoarseDieRectangle r : rough) {
-      boolean large = r.area() >= (likely ? LEAST_SHARE : LEAST_CHECKED_SHARE) * pixels();
+      boolean large = r.area() >= (likely ? tuning.alone() : tuning.checked()) * pixels();
       if (r.real().size() == 4 && large && (main == null || r.seen() > main.seen() + 0.02)) {
         main = r;
       }
@@ -142,7 +126,7 @@ public final class DieEdgeFinder {
       return List.of();
     }
     Optional<DieEdge> edge = refiner.refine(main);
-    if (edge.isEmpty() && stands(ground, set) && set.get(0).area() >= LEAST_SHARE * pixels()) {
+    if (edge.isEmpty() && stands(ground, set) && set.get(0).area() >= tuning.alone() * pixels()) {
       broken.add(() -> refiner.refineBroken(set.get(0)));
     }
     return edge.map(List::of).orElse(List.of());
@@ -164,16 +148,16 @@ public final class DieEdgeFinder {
       }
     }
     double largest = out.stream().mapToDouble(CoarseDieRectangle::area).max().orElse(0);
-    out.removeIf(r -> r.area() < LEAST_OF_LARGEST * largest);
+    out.removeIf(r -> r.area() < tuning.ofLargest() * largest);
     double together = out.stream().mapToDouble(CoarseDieRectangle::area).sum();
-    return together >= LEAST_CHECKED_SHARE * pixels() ? out : List.of();
+    return together >= tuning.checked() * pixels() ? out : List.of();
   }
 
   private Optional<DieEdge> cut(Background ground, List<CoarseDieRectangle> rough) {
-    EdgeRefiner refiner = new EdgeRefiner(source, overview, ground.colour());
+    EdgeRefiner refiner = new EdgeRefiner(source, overview, ground.colour(), tuning);
     List<CoarseDieRectangle> cut =
         rough.stream()
-            .filter(r -> r.real().size() < 4 && r.area() >= LEAST_CUT_SHARE * pixels())
+            .filter(r -> r.real().size() < 4 && r.area() >= tuning.cut() * pixels())
             .sorted(
                 Comparator.comparingInt((CoarseDieRectangle r) -> -r.real().size())
                     .thenComparingDouble(r -> -r.seen()))

@@ -15,15 +15,6 @@ import org.diesurvey.raster.PixelPoint;
  */
 final class EdgeRefiner {
   /**
-   * Largest mean difference of the colour just outside the sides from that of the ground, over the
-   * step into the die: beyond it the outside is layout, not ground. Chosen on drawn dies.
-   */
-  private static final double STRANGE_OUTSIDE = 0.25;
-
-  /** Share of places along every real side at which the edge must be seen on the line. */
-  private static final double NEEDED_SHARE = 0.45;
-
-  /**
    * Opposite edges that converge by less than this share of the die's side are taken as parallel:
    * sawing is no more exact. Chosen on drawn dies whose edges are parallel.
    */
@@ -41,11 +32,13 @@ final class EdgeRefiner {
   private final PixelSource source;
   private final Overview overview;
   private final float[] background;
+  private final EdgeTuning tuning;
 
-  EdgeRefiner(PixelSource source, Overview overview, float[] background) {
+  EdgeRefiner(PixelSource source, Overview overview, float[] background, EdgeTuning tuning) {
     this.source = source;
     this.overview = overview;
     this.background = background;
+    this.tuning = tuning;
   }
 
   /** The edge, or empty where a side that should be real is not seen. */
@@ -106,7 +99,7 @@ final class EdgeRefiner {
       }
       strange += profiles.strangenessOutside() / n;
       EdgeLine l = profiles.line(broken ? BROKEN : 1);
-      if (l.inlierShare() < NEEDED_SHARE) {
+      if (l.inlierShare() < tuning.seen()) {
         return Optional.empty();
       }
       lines.put(side, l);
@@ -119,7 +112,7 @@ final class EdgeRefiner {
       double independent = broken ? 1 : Math.max(1, l.inliers() / 4.0);
       residual = Math.max(residual, l.residualPx() / Math.sqrt(independent));
     }
-    if (strange > STRANGE_OUTSIDE) {
+    if (strange > tuning.strange()) {
       return Optional.empty();
     }
     Map<DieSide, Double> skews = new EnumMap<>(DieSide.class);

@@ -90,7 +90,8 @@ class DieEdgeFinderTest {
   }
 
   private static void assertCorners(TurnedDie die, DrawnSource photo, double tolerancePx) {
-    Optional<DieEdge> found = new DieEdgeFinder(photo).find().stream().findFirst();
+    Optional<DieEdge> found =
+        new DieEdgeFinder(photo, EdgeTuning.DEFAULT).find().stream().findFirst();
     assertTrue(found.isPresent(), "no die edge found");
     assertEquals(die.deg(), found.get().rotationDeg(), 0.1, "rotation");
     for (int i = 0; i < 4; i++) {
@@ -106,7 +107,7 @@ class DieEdgeFinderTest {
   @Test
   void layoutOverTheWholePicture_hasNoDieEdge() {
     DrawnSource photo = DrawnSource.noisy(WIDTH, HEIGHT, 0.02, 9, DieEdgeFinderTest::layout);
-    assertTrue(new DieEdgeFinder(photo).find().stream().findFirst().isEmpty());
+    assertTrue(new DieEdgeFinder(photo, EdgeTuning.DEFAULT).find().stream().findFirst().isEmpty());
   }
 
   /** A large bright block with logic all around is not the die. */
@@ -124,12 +125,12 @@ class DieEdgeFinderTest {
               boolean block = x > 150 && x < 610 && y > 120 && y < 540;
               return block ? 0.6 + cells : rows - cells;
             });
-    assertTrue(new DieEdgeFinder(photo).find().stream().findFirst().isEmpty());
+    assertTrue(new DieEdgeFinder(photo, EdgeTuning.DEFAULT).find().stream().findFirst().isEmpty());
   }
 
   @Test
   void flatPicture_hasNoDieEdge() {
     DrawnSource photo = DrawnSource.noisy(WIDTH, HEIGHT, 0.02, 11, (x, y) -> 0.4);
-    assertTrue(new DieEdgeFinder(photo).find().stream().findFirst().isEmpty());
+    assertTrue(new DieEdgeFinder(photo, EdgeTuning.DEFAULT).find().stream().findFirst().isEmpty());
   }
 }

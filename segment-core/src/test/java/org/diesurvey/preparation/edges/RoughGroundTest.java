@@ -45,7 +45,8 @@ class RoughGroundTest {
                     : blotches(x, y));
     List<DieEdge> found =
         new DieEdgeFinder(
-                new Tinted(grey, die, new double[] {1.15, 1, 0.8}, new double[] {0.9, 0.95, 1.2}))
+                new Tinted(grey, die, new double[] {1.15, 1, 0.8}, new double[] {0.9, 0.95, 1.2}),
+                EdgeTuning.DEFAULT)
             .find();
     assertEquals(1, found.size());
     assertEquals(4, found.get(0).realEdges().size());
@@ -59,7 +60,7 @@ class RoughGroundTest {
     DrawnSource grey = DrawnSource.noisy(WIDTH, HEIGHT, 0.01, 22, (x, y) -> blotches(x, y));
     PixelSource photo =
         new Tinted(grey, block, new double[] {1.15, 1, 0.8}, new double[] {0.9, 0.95, 1.2});
-    assertTrue(new DieEdgeFinder(photo).find().isEmpty());
+    assertTrue(new DieEdgeFinder(photo, EdgeTuning.DEFAULT).find().isEmpty());
   }
 
   /** A guess whose sides leave the picture is no die, and no fault either. */
@@ -77,7 +78,8 @@ class RoughGroundTest {
             1,
             Map.of(DieSide.UPPER, 0.0, DieSide.RIGHT, 0.0, DieSide.LOWER, 0.0, DieSide.LEFT, 0.0),
             List.of(DieSide.RIGHT));
-    EdgeRefiner refiner = new EdgeRefiner(photo, Overview.of(photo, 800), new float[3]);
+    EdgeRefiner refiner =
+        new EdgeRefiner(photo, Overview.of(photo, 800), new float[3], EdgeTuning.DEFAULT);
     assertTrue(refiner.refine(beyond).isEmpty());
     assertTrue(refiner.refineBroken(beyond).isEmpty());
   }
@@ -99,7 +101,7 @@ class RoughGroundTest {
               double top = 26 * (bite - Math.floor(bite));
               return die.contains(u, v) && v > top ? layout(u, v) : 0.07;
             });
-    List<DieEdge> found = new DieEdgeFinder(photo).find();
+    List<DieEdge> found = new DieEdgeFinder(photo, EdgeTuning.DEFAULT).find();
     assertEquals(1, found.size());
     assertEquals(4, found.get(0).realEdges().size());
     DieEdge e = found.get(0);

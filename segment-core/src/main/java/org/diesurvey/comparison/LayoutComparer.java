@@ -38,6 +38,7 @@ import org.diesurvey.pipeline.Workers;
 import org.diesurvey.quantity.Measured;
 import org.diesurvey.raster.PlaneTransform;
 import org.diesurvey.survey.Notice;
+import org.diesurvey.survey.SevereNotice;
 import org.diesurvey.survey.Survey;
 
 /**
@@ -356,8 +357,7 @@ public final class LayoutComparer {
               ? "Neither photograph has a scale"
               : (scaledA ? b : a).photo().info().fileName() + " has no scale";
       out.add(
-          new Notice(
-              "no-scale",
+          SevereNotice.NO_SCALE.says(
               which + ", so all lengths are in px of the first photograph.",
               "State the pixel pitch of both photographs."));
     }

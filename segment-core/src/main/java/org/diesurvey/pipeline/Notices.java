@@ -12,6 +12,7 @@ import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.survey.Notice;
 import org.diesurvey.survey.ScaleRecord;
+import org.diesurvey.survey.SevereNotice;
 import org.diesurvey.tiles.TileGrid;
 
 /** What a reader of the survey must know, in the order of the flow. */
@@ -75,8 +76,7 @@ final class Notices {
                           r.highUmPerPx()))
               .orElse("");
       out.add(
-          new Notice(
-              "no-scale",
+          SevereNotice.NO_SCALE.says(
               "No scale was given, so there are regions and shares but no areas." + range,
               "State the pixel pitch in \u00b5m per px, a calibration file, or the die size."));
     } else if (DieSegmenter.fromMetadata(calibration.get())) {

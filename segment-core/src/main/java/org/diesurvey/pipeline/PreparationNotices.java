@@ -11,6 +11,7 @@ import org.diesurvey.preparation.PreparationStep;
 import org.diesurvey.preparation.edges.DieSide;
 import org.diesurvey.raster.PixelPoint;
 import org.diesurvey.survey.Notice;
+import org.diesurvey.survey.SevereNotice;
 
 /** What a reader must know of the die's edge, its neighbours, its tilt and its damage. */
 final class PreparationNotices {
@@ -35,8 +36,7 @@ final class PreparationNotices {
                   + " the die."));
     } else if (frame.partial()) {
       out.add(
-          new Notice(
-              "die-cut",
+          SevereNotice.DIE_CUT.says(
               "The photograph cuts the die: its edge is seen on the "
                   + sides(frame.realEdges())
                   + " only, so areas and shares are of the visible part, and a pad ring is looked"

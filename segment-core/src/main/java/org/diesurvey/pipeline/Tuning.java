@@ -8,6 +8,7 @@ import org.diesurvey.features.damage.DamageTuning;
 import org.diesurvey.preparation.edges.EdgeTuning;
 import org.diesurvey.regions.RegionTuning;
 import org.diesurvey.survey.Notice;
+import org.diesurvey.survey.SevereNotice;
 
 /**
  * The values of all stages that decide most of a survey. A survey made with other values than
@@ -65,8 +66,7 @@ public record Tuning(
       return List.of();
     }
     return List.of(
-        new Notice(
-            "other-tuning",
+        SevereNotice.OTHER_TUNING.says(
             "The survey was made with other values than the ordinary ones: " + differences() + ".",
             "Use it to see what hangs on these values; survey again without them for results."));
   }

@@ -8,6 +8,7 @@ import org.diesurvey.features.FeatureTable;
 import org.diesurvey.features.RelativeContrast;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.survey.Notice;
+import org.diesurvey.survey.SevereNotice;
 
 /**
  * Whether the picture as a whole is what the model knows: the diffusion or polysilicon layer of a
@@ -54,8 +55,7 @@ record UnfamiliarityCheck(List<Notice> notices) {
     double half = contrast.quantile(0.5) / toneExponent;
     if (contrast.quantile(0.1) / toneExponent > METAL_TENTH && half > METAL_HALF) {
       out.add(
-          new Notice(
-              "metal-left",
+          SevereNotice.METAL_LEFT.says(
               String.format(
                   Locale.ROOT,
                   "The contrast is higher than that of bare silicon nearly everywhere (half of the"
@@ -71,8 +71,7 @@ record UnfamiliarityCheck(List<Notice> notices) {
     double ordinary = edgeFound ? tuning.withEdge() : tuning.withoutEdge();
     if (distance > ordinary) {
       out.add(
-          new Notice(
-              "unlike-training-data",
+          SevereNotice.UNLIKE_TRAINING_DATA.says(
               String.format(
                   Locale.ROOT,
                   "The picture as a whole is unlike the dies that the model knows (at %.2f of the"

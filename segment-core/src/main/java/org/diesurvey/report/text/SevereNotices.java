@@ -3,17 +3,14 @@ package org.diesurvey.report.text;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import org.diesurvey.classification.DieClass;
 import org.diesurvey.survey.Notice;
+import org.diesurvey.survey.SevereNotice;
 import org.diesurvey.survey.Survey;
 import org.diesurvey.survey.SurveyRegion;
 
 /** What may make every figure of a survey worthless: said in full wherever the survey is shown. */
 public final class SevereNotices {
-  private static final Set<String> IDS =
-      Set.of("metal-left", "unlike-training-data", "no-scale", "die-cut", "other-tuning");
-
   /** Confidence under which a class is more likely wrong than right. */
   private static final double DOUBTFUL = 0.5;
 
@@ -23,7 +20,7 @@ public final class SevereNotices {
 
   /** Those of the survey's notices, in its order. */
   public static List<Notice> of(Survey survey) {
-    return survey.notices().stream().filter(n -> IDS.contains(n.id())).toList();
+    return survey.notices().stream().filter(SevereNotice::holds).toList();
   }
 
   /** The regions whose class is in doubt, in a sentence; empty where there are none. */

@@ -1,0 +1,113 @@
+package org.diesurvey.pipeline;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.awt.Color;
+import java.awt.Graphics2D;
+import java.awt.image.BufferedImage;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import javax.imageio.ImageIO;
+import org.diesurvey.classification.DieClass;
+import org.diesurvey.classification.UnclearReason;
+import org.diesurvey.classification.model.TileClassifier;
+import org.diesurvey.features.FeatureTable;
+import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.preparation.DieLocation;
+import org.diesurvey.preparation.PreparedDie;
+import org.diesurvey.raster.PixelPoint;
+import org.diesurvey.regions.DieRegion;
+import org.diesurvey.regions.RegionTuning;
+import org.diesurvey.synthetic.DieDrawing;
+import org.diesurvey.synthetic.DieFiles;
+import org.diesurvey.synthetic.DrawOptions;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.locationtech.jts.geom.Coordinate;
+import org.locationtech.jts.geom.Geometry;
+import org.locationtech.jts.geom.GeometryFactory;
+import org.locationtech.jts.operation.union.UnaryUnionOp;
+
+/** What surveys and the training of confidence share: both judge regions without what is hidden. */
+class RegionChainTest {
+  private static final double UM_PER_PX = 1;
+
+  /** Diameter of a drop of residue, px. */
+  private static final int DROP = 90;
+
+  @TempDir Path folder;
+
+  private Path photographWithADrop() throws IOException {
+    DrawOptions clean =
+        DrawOptions.defaults().withUmPerPx(UM_PER_PX).withMaxMegapixels(0.8).withSeverity(0);
+    Path file = DieFiles.write(DieDrawing.draw(21, clean), folder, "d", DieFiles.Format.PNG);
+    BufferedImage image = ImageIO.read(file.toFile());
+    Graphics2D g = image.createGraphics();
+    g.setColor(Color.WHITE);
+    g.fillOval((image.getWidth() - DROP) / 2, (image.getHeight() - DROP) / 2, DROP, DROP);
+    g.dispose();
+    ImageIO.write(image, "png", file.toFile());
+    return file;
+  }
+
+  @Test
+  void whatIsHidden_isCutOutOfEveryClass() throws IOException {
+    try (DiePhoto photo = DiePhoto.open(photographWithADrop())) {
+      DieLocation frame = PreparedDie.locate(photo.pixels());
+      TiledDie tiled = TiledDie.of(photo.pixels(), frame, UM_PER_PX, 8);
+      TileClassifier classifier = TileClassifier.shipped();
+      FeatureTable features = FeatureTable.extract(tiled.die(), tiled.grid());
+      List<DieRegion> regions =
+          RegionChain.of(
+              classifier.classify(features, frame.realEdges()),
+              features,
+              classifier,
+              ShownPart.of(tiled.die(), tiled.grid()),
+              RegionTuning.DEFAULT);
+      // The drawing and the preparation do not resample: one working pixel is one of the
+      // photograph.
+      PixelPoint middle =
+          new PixelPoint(photo.pixels().width() / 2.0, photo.pixels().height() / 2.0);
+      Geometry drop = drop(tiled, middle);
+      Geometry shown =
+          UnaryUnionOp.union(
+              regions.stream()
+                  .filter(r -> r.dieClass() != DieClass.UNCLEAR)
+                  .<Geometry>map(DieRegion::outline)
+                  .toList());
+      assertTrue(shown.getArea() > 20 * drop.getArea(), "most of the die has a class");
+      assertEquals(0, shown.intersection(drop).getArea(), 0.05 * drop.getArea());
+      double hidden =
+          regions.stream()
+              .filter(r -> r.reason().equals(Optional.of(UnclearReason.DAMAGED)))
+              .mapToDouble(r -> r.outline().intersection(drop).getArea())
+              .sum();
+      assertEquals(drop.getArea(), hidden, 0.05 * drop.getArea());
+    }
+  }
+
+  /** The drop in the frame of the upright die, found by looking which pixels show it. */
+  private static Geometry drop(TiledDie tiled, PixelPoint middle) {
+    PreparedDie die = tiled.die();
+    double bestX = 0;
+    double bestY = 0;
+    double best = Double.MAX_VALUE;
+    for (int y = 0; y < tiled.grid().height(); y++) {
+      for (int x = 0; x < tiled.grid().width(); x++) {
+        double off =
+            Math.hypot(
+                die.uprightToPhoto().x(x, y) - middle.x(),
+                die.uprightToPhoto().y(x, y) - middle.y());
+        if (off < best) {
+          best = off;
+          bestX = x;
+          bestY = y;
+        }
+      }
+    }
+    return new GeometryFactory().createPoint(new Coordinate(bestX, bestY)).buffer(DROP / 2.0);
+  }
+}

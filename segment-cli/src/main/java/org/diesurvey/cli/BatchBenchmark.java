@@ -32,13 +32,24 @@ final class BatchBenchmark {
   private final int photos;
   private final int corrupt;
   private final double megapixels;
+  private final List<String> model;
 
-  BatchBenchmark(Terminal terminal, Path folder, int photos, int corrupt, double megapixels) {
+  /**
+   * @param model words of the command line that name the model; none for the shipped one
+   */
+  BatchBenchmark(
+      Terminal terminal,
+      Path folder,
+      int photos,
+      int corrupt,
+      double megapixels,
+      List<String> model) {
     this.terminal = terminal;
     this.folder = folder;
     this.photos = photos;
     this.corrupt = corrupt;
     this.megapixels = megapixels;
+    this.model = model;
   }
 
   void run() throws IOException, InterruptedException {
@@ -59,6 +70,7 @@ final class BatchBenchmark {
       List<String> words = new ArrayList<>(FreshProcess.thisProgram());
       words.addAll(List.of("batch", given.toString(), "--archive", archive.toString()));
       words.addAll(List.of("--um-per-px", PITCH, "--quiet", way));
+      words.addAll(model);
       row(table, "batch " + way, photos, FreshProcess.run(words, corrupt > 0 ? 1 : 0));
     }
     double seconds = 0;
@@ -67,6 +79,7 @@ final class BatchBenchmark {
       List<String> words = new ArrayList<>(FreshProcess.thisProgram());
       words.addAll(List.of("segment", drawn().resolve(name(i)).toString(), "--quiet"));
       words.addAll(List.of("--um-per-px", PITCH, "--out", run.resolve("surveys").toString()));
+      words.addAll(model);
       FreshProcess.Result r = FreshProcess.run(words, 0);
       seconds += r.wallSeconds();
       peak = Math.max(peak, r.peakResidentKib().orElse(0));

@@ -14,6 +14,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.diesurvey.photo.DiePhoto;
+import org.diesurvey.pipeline.DieSegmenter;
 import org.diesurvey.synthetic.DieDrawing;
 import org.diesurvey.synthetic.DieFiles;
 import org.diesurvey.synthetic.DrawOptions;
@@ -119,11 +120,19 @@ final class BenchmarkCommand implements Callable<Integer> {
     try {
       if (surveys != null) {
         Path photo = photo(sizes.get(0), folder);
-        new LongRun(root.terminal(), photo, UM_PER_PX, folder).run(surveys);
+        DieSegmenter segmenter = DieSegmenter.withDefaults();
+        new LongRun(
+                root.terminal(),
+                photo,
+                UM_PER_PX,
+                folder,
+                model == null ? segmenter : segmenter.with(ModelOptions.read(model)))
+            .run(surveys);
         return ExitCode.DONE;
       }
       if (photos > 0) {
-        new BatchBenchmark(root.terminal(), folder, photos, corrupt, sizes.get(0)).run();
+        new BatchBenchmark(root.terminal(), folder, photos, corrupt, sizes.get(0), modelWords())
+            .run();
         return ExitCode.DONE;
       }
       for (double megapixels : sizes) {
@@ -229,10 +238,13 @@ final class BenchmarkCommand implements Callable<Integer> {
         List.of("segment", photo.toString(), "--json", "--quiet", "--out", out.toString()));
     boolean large = photo.toString().endsWith(".tif");
     words.addAll(List.of("--um-per-px", (large ? LARGE_UM_PER_PX : UM_PER_PX) + "+-0.001"));
-    if (model != null) {
-      words.addAll(List.of("--model", model.toAbsolutePath().toString()));
-    }
+    words.addAll(modelWords());
     return words;
+  }
+
+  /** Absolute, since other processes read it. */
+  private List<String> modelWords() {
+    return model == null ? List.of() : List.of("--model", model.toAbsolutePath().toString());
   }
 
   private static Columns stages(FreshProcess.Result r) throws IOException {

@@ -21,15 +21,17 @@ final class LongRun {
   private final Path photo;
   private final double umPerPx;
   private final Path folder;
+  private final DieSegmenter segmenter;
 
   /**
    * @param folder for the survey; what an earlier run left there is replaced
    */
-  LongRun(Terminal terminal, Path photo, double umPerPx, Path folder) {
+  LongRun(Terminal terminal, Path photo, double umPerPx, Path folder, DieSegmenter segmenter) {
     this.terminal = terminal;
     this.photo = photo;
     this.umPerPx = umPerPx;
     this.folder = folder;
+    this.segmenter = segmenter;
   }
 
   /**
@@ -40,11 +42,10 @@ final class LongRun {
   void run(int surveys) throws IOException {
     Columns table = new Columns();
     table.row("surveys", "heap in use, MiB", "resident, MiB", "peak resident, MiB");
-    DieSegmenter segmenter = DieSegmenter.withDefaults();
     double first = 0;
     double last = 0;
     for (int i = 1; i <= surveys; i++) {
-      survey(segmenter);
+      survey();
       if ((long) i * PARTS / surveys > (i - 1L) * PARTS / surveys) {
         System.gc(); // what is in use, not what waits for the collector
         double heap = ManagementFactory.getMemoryMXBean().getHeapMemoryUsage().getUsed() / MIB;
@@ -67,7 +68,7 @@ final class LongRun {
     }
   }
 
-  private void survey(DieSegmenter segmenter) throws IOException {
+  private void survey() throws IOException {
     try (DiePhoto open = DiePhoto.open(photo)) {
       Calibration scale = Calibration.ofPixelPitch(umPerPx, 0.002 * umPerPx);
       SurveyFolder.write(

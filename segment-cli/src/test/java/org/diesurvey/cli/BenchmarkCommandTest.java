@@ -27,4 +27,20 @@ class BenchmarkCommandTest {
     assertEquals(ExitCode.WRONG_CALL, call.code());
     assertTrue(call.err().contains("must be 10 or more, was 9"), call.err());
   }
+
+  @Test
+  void longRun_takesTheModelThatIsNamed() {
+    Call call =
+        Call.of(
+            "benchmark",
+            "--long",
+            10,
+            "--megapixels",
+            0.3,
+            "--model",
+            folder.resolve("none.json.gz"),
+            "--work",
+            folder);
+    assertTrue(call.code() != 0 && call.err().contains("none.json.gz"), call.err());
+  }
 }

@@ -21,7 +21,9 @@ record RowsOfTheDie(float logLag) {
   /** Share of the tiles that must show rows. */
   private static final double LEAST_SHARE = 0.02;
 
+  /** Bins of the histogram of periods, 6 octaves below one to 10 above it (own choice). */
   private static final int BINS_PER_OCTAVE = 8;
+
   private static final int OCTAVES_BELOW = 6;
   private static final int BINS = 16 * BINS_PER_OCTAVE;
 

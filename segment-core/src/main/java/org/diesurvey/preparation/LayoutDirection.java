@@ -12,9 +12,16 @@ import org.diesurvey.vision.ImageFilters;
  * drawn on right angles, so gradient directions pile up at four directions 90 degrees apart.
  */
 final class LayoutDirection {
+  /** Side of a window, px (own choice). */
   private static final int WINDOW_PX = 256;
+
+  /** Windows along each side of the photograph (own choice). */
   private static final int WINDOWS_PER_SIDE = 6;
+
+  /** Width of a bin of directions, degrees; their peak is interpolated (own choice). */
   private static final double BIN_DEG = 0.25;
+
+  /** Photographs are turned by 15 degrees at most (own choice). */
   private static final int HALF_RANGE_BINS = (int) (15 / BIN_DEG);
 
   /**

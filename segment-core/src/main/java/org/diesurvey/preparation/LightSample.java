@@ -10,6 +10,7 @@ import org.diesurvey.raster.PixelRect;
  * middle of its greys.
  */
 final class LightSample {
+  /** Places along each side at which the light is looked at (own choice). */
   private static final int PER_SIDE = 40;
 
   /** Most pixels of a window's side: the mean of more is no surer, but costs time to read. */

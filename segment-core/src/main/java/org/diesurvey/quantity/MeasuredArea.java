@@ -46,6 +46,14 @@ public record MeasuredArea(Measured joined, double outline, double scale) {
     return new MeasuredArea(joined, whole * Math.sqrt((1 - share) * (1 + share)), scale);
   }
 
+  /**
+   * Two areas of one die together: their outlines are independent, their scale is the same (GUM,
+   * 5.2.2: standard uncertainties of parts that are wholly correlated add).
+   */
+  public MeasuredArea plus(MeasuredArea other) {
+    return of(value() + other.value(), Math.hypot(outline, other.outline), scale + other.scale);
+  }
+
   /** The area. */
   public double value() {
     return joined.value();

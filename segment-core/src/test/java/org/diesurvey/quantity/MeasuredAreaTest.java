@@ -33,6 +33,15 @@ class MeasuredAreaTest {
     assertEquals(1, a.scaleShare());
   }
 
+  /** Outlines 3 and 4 make 5, scales 4 and 8 make 12: together 13. */
+  @Test
+  void areasOfOneDie_shareTheirScale() {
+    MeasuredArea sum = MeasuredArea.of(40, 3, 4).plus(MeasuredArea.of(80, 4, 8));
+    assertEquals(new Measured(120, 13), sum.joined());
+    assertEquals(5, sum.outline(), 1e-12);
+    assertEquals(12, sum.scale(), 1e-12);
+  }
+
   @Test
   void exactArea_hasNoParts() {
     MeasuredArea a = MeasuredArea.split(Measured.exact(100), 0.06);

@@ -11,6 +11,7 @@ import org.diesurvey.comparison.document.QuantityShift;
 import org.diesurvey.estimates.AmountKind;
 import org.diesurvey.estimates.DieTotal;
 import org.diesurvey.quantity.Measured;
+import org.diesurvey.quantity.MeasuredArea;
 import org.diesurvey.survey.ClassTotal;
 import org.diesurvey.survey.Survey;
 
@@ -60,15 +61,13 @@ public final class Totals {
     return out;
   }
 
+  /** All rows of a class; unclear areas have one for each reason. */
   private static Optional<Measured> area(Survey s, DieClass c) {
-    Optional<Measured> sum = Optional.empty();
-    for (ClassTotal t : s.totals()) {
-      if (t.dieClass() == c && t.areaMm2().isPresent()) {
-        Measured m = t.areaMm2().get();
-        sum = Optional.of(sum.map(x -> x.plus(m)).orElse(m));
-      }
-    }
-    return sum;
+    return s.totals().stream()
+        .filter(t -> t.dieClass() == c)
+        .flatMap(t -> t.mm2().stream())
+        .reduce(MeasuredArea::plus)
+        .map(MeasuredArea::joined);
   }
 
   private static Measured share(Survey s, DieClass c) {

@@ -24,6 +24,7 @@ public final class DamageMask {
   /** Halo around a spot that is given up with it, um. */
   private static final double HALO_UM = 4;
 
+  /** Bins of the histogram of greys: finer than the least departure by far. */
   private static final int GREY_BINS = 4096;
 
   /** Largest grey counted exactly: evened light may exceed 1. */

@@ -12,6 +12,7 @@ import org.diesurvey.photo.PixelSource;
  * that the picture cuts. Every rectangle is refined in the full photograph.
  */
 public final class DieEdgeFinder {
+  /** Cells along the longer side of the overview (own choice). */
   private static final int OVERVIEW_CELLS = 800;
 
   /** Blur that takes the grain out of a rough ground, cells of the halved overview. */

@@ -12,6 +12,7 @@ import org.diesurvey.raster.PixelRect;
  * their steps.
  */
 final class EdgeProfiles {
+  /** Profiles along a side (own choice). */
   private static final int PLACES = 160;
 
   /** Share of the side that is measured; corners are often broken. */

@@ -31,6 +31,7 @@ public final class PadRingFinder {
   /** Mean probability of bare surface from which a line along a side is margin (own choice). */
   private static final double BARE_MARGIN = 0.5;
 
+  /** Keeps the logarithm of no evidence finite (own choice). */
   private static final double FLOOR = 0.02;
 
   /** Mean evidence against I/O cells, log odds, that keeps a side shallower than the others. */

@@ -1,6 +1,7 @@
 package org.diesurvey.pipeline;
 
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.diesurvey.calibration.Calibration;
 import org.diesurvey.classification.model.TileClassifier;
 import org.diesurvey.features.FeatureTable;
@@ -34,7 +35,7 @@ record DieReading(
       DiePhoto photo,
       ScaleInput input,
       PhotoOptions options,
-      TileClassifier classifier,
+      Supplier<TileClassifier> classifier,
       double tileUm,
       Tuning tuning,
       Laps laps) {
@@ -57,14 +58,15 @@ record DieReading(
       laps.done("features");
       views =
           PitchHypotheses.withKnownPitch(
-              classifier,
+              classifier.get(),
               pitch,
               tiled,
               features,
-              classifier.classify(features, frame.realEdges()),
+              classifier.get().classify(features, frame.realEdges()),
               damage);
     } else {
-      views = PitchHypotheses.of(pixels, frame, classifier, tileUm, options.flatField(), damage);
+      views =
+          PitchHypotheses.of(pixels, frame, classifier.get(), tileUm, options.flatField(), damage);
       laps.done("features");
     }
     laps.done("classification");

@@ -8,6 +8,7 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import java.util.function.Consumer;
+import java.util.function.Supplier;
 import org.diesurvey.Cancellation;
 import org.diesurvey.Supported;
 import org.diesurvey.calibration.Calibration;
@@ -32,14 +33,16 @@ import org.diesurvey.vision.NativeLibrary;
  */
 @Supported
 public final class DieSegmenter {
-  private final TileClassifier classifier;
+  /** Asked when it is needed: the shipped model is read while a photograph is. */
+  private final Supplier<TileClassifier> classifier;
+
   private final SegmentSettings settings;
   private final DieEstimator estimator;
   private final Cancellation cancellation;
   private final Tuning tuning;
 
   private DieSegmenter(
-      TileClassifier classifier,
+      Supplier<TileClassifier> classifier,
       SegmentSettings settings,
       DieEstimator estimator,
       Cancellation cancellation,
@@ -55,11 +58,16 @@ public final class DieSegmenter {
   /** The shipped model and default settings. */
   public static DieSegmenter withDefaults() {
     NativeLibrary.loadAhead();
-    return of(TileClassifier.shipped());
+    TileClassifier.loadAhead();
+    return of(TileClassifier::shipped);
   }
 
   /** Another model than the shipped one, and default settings. */
   public static DieSegmenter of(TileClassifier classifier) {
+    return of(() -> classifier);
+  }
+
+  private static DieSegmenter of(Supplier<TileClassifier> classifier) {
     return new DieSegmenter(
         classifier,
         SegmentSettings.defaults(),
@@ -75,7 +83,7 @@ public final class DieSegmenter {
 
   /** The same settings with another model. */
   public DieSegmenter with(TileClassifier other) {
-    return new DieSegmenter(other, settings, estimator, cancellation, tuning);
+    return new DieSegmenter(() -> other, settings, estimator, cancellation, tuning);
   }
 
   /** The same with other estimates, for example of a table with the user's own rows. */
@@ -98,7 +106,7 @@ public final class DieSegmenter {
 
   /** What judges the tiles. */
   public TileClassifier classifier() {
-    return classifier;
+    return classifier.get();
   }
 
   /** The settings. */
@@ -118,7 +126,7 @@ public final class DieSegmenter {
   public SortedMap<String, String> identity() {
     SortedMap<String, String> parts = new TreeMap<>();
     parts.put("software_version", TileClassifier.programVersion());
-    parts.put("model_sha256", classifier.sha256());
+    parts.put("model_sha256", classifier.get().sha256());
     parts.put("tile_um", Double.toString(settings.tileUm()));
     parts.put("node_nm", settings.nodeNm().isPresent() ? settings.nodeNm().toString() : "");
     DensityTable table = estimator.table();
@@ -199,10 +207,10 @@ public final class DieSegmenter {
     TileGrid grid = reading.views().tiled().grid();
     TileProbabilities tiles = reading.views().tiles(tuning.lattice());
     List<DieRegion> regions =
-        RegionChain.of(tiles, features, classifier, ShownPart.of(die, grid), tuning.regions());
+        RegionChain.of(tiles, features, classifier(), ShownPart.of(die, grid), tuning.regions());
     UnfamiliarityCheck doubt =
         UnfamiliarityCheck.of(
-            classifier, features, frame.edgeFound(), die.toneExponent(), tuning.familiarity());
+            classifier(), features, frame.edgeFound(), die.toneExponent(), tuning.familiarity());
     regions = doubt.applied(regions, calibration.isPresent());
     laps.done("regions");
     Survey survey =
@@ -214,7 +222,7 @@ public final class DieSegmenter {
                 features,
                 calibration,
                 reading.views().range())
-            .assemble(regions, classifier, settings, reading.options());
+            .assemble(regions, classifier(), settings, reading.options());
     List<Notice> notices = new ArrayList<>(survey.notices());
     notices.addAll(doubt.notices());
     notices.addAll(tuning.notices());

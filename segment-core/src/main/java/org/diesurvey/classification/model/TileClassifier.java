@@ -39,6 +39,15 @@ public final class TileClassifier {
     return Shipped.CLASSIFIER;
   }
 
+  /**
+   * Begins to read the shipped model in the background, so that a photograph can be read meanwhile.
+   */
+  public static void loadAhead() {
+    Thread t = new Thread(TileClassifier::shipped, "shipped model");
+    t.setDaemon(true);
+    t.start();
+  }
+
   /** Loaded on first use only. */
   private static final class Shipped {
     static final TileClassifier CLASSIFIER = load();

@@ -120,13 +120,14 @@ final class BenchmarkCommand implements Callable<Integer> {
     try {
       if (surveys != null) {
         Path photo = photo(sizes.get(0), folder);
-        DieSegmenter segmenter = DieSegmenter.withDefaults();
         new LongRun(
                 root.terminal(),
                 photo,
                 UM_PER_PX,
                 folder,
-                model == null ? segmenter : segmenter.with(ModelOptions.read(model)))
+                model == null
+                    ? DieSegmenter.withDefaults()
+                    : DieSegmenter.of(ModelOptions.read(model)))
             .run(surveys);
         return ExitCode.DONE;
       }

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.IntPredicate;
 import org.diesurvey.raster.LabelRaster;
 import org.diesurvey.raster.PixelRect;
 import org.opencv.core.CvType;
@@ -58,12 +59,27 @@ public final class Components {
     int width = mask.width();
     int[] whole = ids(mask);
     int[] bodies = ids(Morphology.open(mask, radius));
-    int[] ids = new int[whole.length];
-    int[] queue = new int[whole.length];
-    int end = 0;
+    int[] ids = bodies.clone();
+    spread(ids, 0, width, i -> whole[i] > 0);
+    int free = Arrays.stream(bodies).max().orElse(0) + 1;
     for (int i = 0; i < ids.length; i++) {
-      if (bodies[i] > 0) {
-        ids[i] = bodies[i];
+      ids[i] = whole[i] > 0 && ids[i] == 0 ? free + whole[i] : ids[i];
+    }
+    return labelling(ids, width);
+  }
+
+  /**
+   * Gives cells without a label that of the nearest one, one step at a time over the four sides.
+   *
+   * @param labels row by row, changed in place
+   * @param none what stands where there is no label
+   * @param open which cells may get one; the way leads over these
+   */
+  public static void spread(int[] labels, int none, int width, IntPredicate open) {
+    int[] queue = new int[labels.length];
+    int end = 0;
+    for (int i = 0; i < labels.length; i++) {
+      if (labels[i] != none) {
         queue[end++] = i;
       }
     }
@@ -72,17 +88,12 @@ public final class Components {
       int x = i % width;
       int[] beside = {i - width, x > 0 ? i - 1 : -1, x + 1 < width ? i + 1 : -1, i + width};
       for (int n : beside) {
-        if (n >= 0 && n < ids.length && whole[n] > 0 && ids[n] == 0) {
-          ids[n] = ids[i];
+        if (n >= 0 && n < labels.length && labels[n] == none && open.test(n)) {
+          labels[n] = labels[i];
           queue[end++] = n;
         }
       }
     }
-    int free = Arrays.stream(bodies).max().orElse(0) + 1;
-    for (int i = 0; i < ids.length; i++) {
-      ids[i] = whole[i] > 0 && ids[i] == 0 ? free + whole[i] : ids[i];
-    }
-    return labelling(ids, width);
   }
 
   /** Numbers the cells anew, in scan order of the components. */

@@ -19,6 +19,7 @@ import org.diesurvey.photo.DiePhoto;
 import org.diesurvey.preparation.DieLocation;
 import org.diesurvey.preparation.PreparedDie;
 import org.diesurvey.raster.PixelPoint;
+import org.diesurvey.raster.PlaneMap;
 import org.diesurvey.regions.DieRegion;
 import org.diesurvey.regions.RegionTuning;
 import org.diesurvey.synthetic.DieDrawing;
@@ -89,25 +90,11 @@ class RegionChainTest {
     }
   }
 
-  /** The drop in the frame of the upright die, found by looking which pixels show it. */
+  /** The drop in the frame of the upright die; one working pixel is one of the photograph. */
   private static Geometry drop(TiledDie tiled, PixelPoint middle) {
-    PreparedDie die = tiled.die();
-    double bestX = 0;
-    double bestY = 0;
-    double best = Double.MAX_VALUE;
-    for (int y = 0; y < tiled.grid().height(); y++) {
-      for (int x = 0; x < tiled.grid().width(); x++) {
-        double off =
-            Math.hypot(
-                die.uprightToPhoto().x(x, y) - middle.x(),
-                die.uprightToPhoto().y(x, y) - middle.y());
-        if (off < best) {
-          best = off;
-          bestX = x;
-          bestY = y;
-        }
-      }
-    }
-    return new GeometryFactory().createPoint(new Coordinate(bestX, bestY)).buffer(DROP / 2.0);
+    PlaneMap toUpright = tiled.die().uprightToPhoto().inverse();
+    Coordinate there =
+        new Coordinate(toUpright.x(middle.x(), middle.y()), toUpright.y(middle.x(), middle.y()));
+    return new GeometryFactory().createPoint(there).buffer(DROP / 2.0);
   }
 }

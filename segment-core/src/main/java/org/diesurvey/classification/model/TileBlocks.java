@@ -86,7 +86,7 @@ final class TileBlocks {
     if (count == 0) {
       return new TileBlocks(grid, new int[block.length], 1);
     }
-    joinCrumbs(block, grid.columns());
+    Components.spread(block, NONE, grid.columns(), t -> true);
     return new TileBlocks(grid, block, count);
   }
 
@@ -147,30 +147,6 @@ final class TileBlocks {
       }
     }
     return out;
-  }
-
-  /** Spreads the blocks over tiles that belong to none, one step at a time. */
-  private static void joinCrumbs(int[] block, int columns) {
-    int[] queue = new int[block.length];
-    int end = 0;
-    for (int t = 0; t < block.length; t++) {
-      if (block[t] != NONE) {
-        queue[end++] = t;
-      }
-    }
-    for (int at = 0; at < end; at++) {
-      int t = queue[at];
-      int c = t % columns;
-      int[] beside = {
-        t - columns, c > 0 ? t - 1 : NONE, c + 1 < columns ? t + 1 : NONE, t + columns
-      };
-      for (int n : beside) {
-        if (n >= 0 && n < block.length && block[n] == NONE) {
-          block[n] = block[t];
-          queue[end++] = n;
-        }
-      }
-    }
   }
 
   TileGrid grid() {

@@ -1,6 +1,7 @@
 package org.diesurvey.preparation.edges;
 
 import java.util.List;
+import java.util.function.DoubleFunction;
 import org.diesurvey.TunedValue;
 
 /**
@@ -75,10 +76,7 @@ public record EdgeTuning(
   }
 
   private static TunedValue<EdgeTuning> value(
-      String name,
-      double value,
-      String chosenOn,
-      java.util.function.DoubleFunction<EdgeTuning> with) {
+      String name, double value, String chosenOn, DoubleFunction<EdgeTuning> with) {
     return new TunedValue<>(name, "share", value, chosenOn, with);
   }
 }
